@@ -1,0 +1,27 @@
+// Package formula is the small language of cuts and healthy values: expr
+// expressions over the label, the bench and test ids, with the trade's tables
+// as functions, units that are checked, and exact places for every error.
+//
+// A formula is evaluated only when every name in it is known: there is no zero
+// for a missing reading. It can't loop, read a file or tell the time.
+package formula
+
+// Dimension is the kind of quantity an expression yields, as exponents of
+// volt, ampere, second and kelvin. Plain numbers have all zero.
+type Dimension struct {
+	Volt, Ampere, Second, Kelvin int
+}
+
+// Names is what a formula may mention, with each name's dimension. Words holds
+// the names whose value is text (label.chemistry) and what it may be.
+type Names struct {
+	Numbers map[string]Dimension
+	Words   map[string][]string
+}
+
+// Values is what is known when a formula is evaluated. A name that is absent
+// is unknown.
+type Values struct {
+	Numbers map[string]float64
+	Words   map[string]string
+}

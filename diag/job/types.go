@@ -1,0 +1,173 @@
+// Package job is the log of one machine on the bench: events in, facts out.
+//
+// The log holds facts only, never a position: where the walk stands is
+// computed by package walk. An event is durable before the next answer is
+// accepted; undoing is an event too. Order is by sequence number, never by
+// clock. The package imports only measure.
+package job
+
+import "benchlead/diag/measure"
+
+// Kind names an event.
+type Kind string
+
+// The kinds of event. Their text is in the record for ever.
+const (
+	KindIntake Kind = "intake" // the machine, its complaint, label, bench, meter
+	KindOpened Kind = "opened" // the job was opened again: make-safe must be confirmed anew
+	KindSafe   Kind = "safe"   // make-safe conditions confirmed
+	KindHeeded Kind = "heeded" // a danger was shown and acknowledged
+	KindRead   Kind = "read"   // a meter reading for a test
+	KindSeen   Kind = "seen"   // a choice for an observation
+	KindDone   Kind = "done"   // a piece of work that changes the machine was done
+	KindCant   Kind = "cant"   // a test or piece of work that can't or won't be done
+	KindNoted  Kind = "noted"  // free text
+	KindTrees  Kind = "trees"  // the trees' digest changed while the job was open
+	KindChosen Kind = "chosen" // a repair path was chosen
+	KindTicked Kind = "ticked" // one repair of the chosen path was done
+	KindUndone Kind = "undone" // an earlier event is taken back
+	KindClosed Kind = "closed" // the job ended; verdict and quote frozen
+)
+
+// Event is one fact. Exactly the field that its Kind names is set. Seq is given
+// by the store (1, 2, 3 ... within a job); At is microseconds since 1970 UTC.
+type Event struct {
+	Seq  int64 `json:"seq"`
+	At   int64 `json:"at"`
+	Kind Kind  `json:"kind"`
+
+	Intake *Intake `json:"intake,omitempty"`
+	Safe   *Safe   `json:"safe,omitempty"`
+	Heeded *Heeded `json:"heeded,omitempty"`
+	Read   *Read   `json:"read,omitempty"`
+	Seen   *Seen   `json:"seen,omitempty"`
+	Done   *Done   `json:"done,omitempty"`
+	Cant   *Cant   `json:"cant,omitempty"`
+	Noted  *Noted  `json:"noted,omitempty"`
+	Trees  *Trees  `json:"trees,omitempty"`
+	Chosen *Chosen `json:"chosen,omitempty"`
+	Ticked *Ticked `json:"ticked,omitempty"`
+	Undone *Undone `json:"undone,omitempty"`
+	Closed *Closed `json:"closed,omitempty"`
+}
+
+// Intake is what is known of the machine before the first reading.
+type Intake struct {
+	System    string             `json:"system"`
+	Complaint string             `json:"complaint"`            // a complaint id of the system
+	Machine   string             `json:"machine,omitempty"`    // in the shop's words
+	Owner     string             `json:"owner,omitempty"`      // in the shop's words
+	Words     string             `json:"words,omitempty"`      // the complaint as the owner put it
+	Label     map[string]float64 `json:"label,omitempty"`      // numbers copied from stickers, base units
+	LabelText map[string]string  `json:"label_text,omitempty"` // chosen words (chemistry)
+	Celsius   float64            `json:"celsius"`              // of the bench
+	Meter     measure.Meter      `json:"meter"`                // accuracy as it was then
+	History   []string           `json:"history,omitempty"`    // what changed just before
+	Worth     string             `json:"worth,omitempty"`      // value of the sound machine, exact decimal
+	Digest    string             `json:"digest"`               // of the trees used
+}
+
+// Safe is a set of make-safe conditions the tech confirmed: item to setting.
+type Safe struct {
+	Confirmed map[string]string `json:"confirmed"`
+}
+
+// Heeded is a danger that was shown and acknowledged.
+type Heeded struct {
+	Caution string `json:"caution"`
+	Test    string `json:"test"` // the test whose band or choice raised it
+}
+
+// Read is a reading for a test.
+type Read struct {
+	Test    string          `json:"test"`
+	Reading measure.Reading `json:"reading"`
+	// Sure is set when the value was outside what the system can produce and
+	// the tech, asked, stood by it.
+	Sure bool `json:"sure,omitempty"`
+}
+
+// Seen is the choice made for an observation.
+type Seen struct {
+	Test   string `json:"test"`
+	Choice string `json:"choice"`
+	Text   string `json:"text,omitempty"` // as typed
+}
+
+// Done is a piece of work that changed the machine. Stales are the tests that
+// it made unknown again, as the trees said at that time.
+type Done struct {
+	Work   string   `json:"work"`
+	Stales []string `json:"stales,omitempty"`
+}
+
+// Cant is a test or piece of work that was passed over. Exactly one is set.
+type Cant struct {
+	Test string `json:"test,omitempty"`
+	Work string `json:"work,omitempty"`
+	Why  string `json:"why,omitempty"` // "can't reach", "skipped", or the tech's words
+}
+
+// Noted is free text.
+type Noted struct {
+	Text string `json:"text"`
+}
+
+// Trees records that the job went on with other trees.
+type Trees struct {
+	Digest  string   `json:"digest"`
+	Changed []string `json:"changed,omitempty"` // what changed in the findings, in words
+}
+
+// Chosen is the repair path the shop took, with the quote frozen.
+type Chosen struct {
+	Path    string   `json:"path"`    // "repair", "sell as is", "part out"
+	Repairs []string `json:"repairs"` // repair ids in order of work
+	Grades  []string `json:"grades,omitempty"`
+	Quote   Quote    `json:"quote"`
+}
+
+// Quote is money as it was offered, exact decimals in text.
+type Quote struct {
+	Currency string `json:"currency"`
+	Parts    string `json:"parts"`
+	Labour   string `json:"labour"`
+	Tax      string `json:"tax"`
+	Total    string `json:"total"`
+	Minutes  int    `json:"minutes"`
+}
+
+// Ticked is one repair of the chosen path, done. Stales as in Done.
+type Ticked struct {
+	Repair string   `json:"repair"`
+	Stales []string `json:"stales,omitempty"`
+}
+
+// Undone takes an earlier event of the same job back.
+type Undone struct {
+	Seq int64 `json:"of"`
+}
+
+// Outcome is how a job ended.
+type Outcome string
+
+// The ways a job ends.
+const (
+	Proved     Outcome = "repaired and proved"
+	NotProved  Outcome = "repaired, not proved"
+	SoldAsIs   Outcome = "sold as is"
+	PartedOut  Outcome = "parted out"
+	Unrepaired Outcome = "returned unrepaired"
+	Unsafe     Outcome = "unsafe: not operable, owner informed"
+)
+
+// Closed ends a job and freezes what was concluded.
+type Closed struct {
+	Outcome  Outcome  `json:"outcome"`
+	Why      string   `json:"why,omitempty"`
+	Verdict  string   `json:"verdict"`
+	Found    []string `json:"found,omitempty"`
+	Cleared  []string `json:"cleared,omitempty"`
+	Masked   []string `json:"masked,omitempty"`
+	Untested []string `json:"untested,omitempty"`
+}

@@ -1,0 +1,336 @@
+// Package tree is the knowledge: systems, tests, fault trees, repairs and
+// cautions, read from YAML that a mechanic can edit, checked as a whole, and
+// compiled to what package walk follows.
+//
+// The stages are separate: shape (YAML to plain structs with places), meaning
+// (names resolved, formulas compiled, routes checked), and the Library that
+// comes out. Every problem is reported at once as source.Issues.
+package tree
+
+import (
+	"benchlead/diag/formula"
+	"benchlead/diag/measure"
+	"benchlead/diag/source"
+)
+
+// Library is everything that was loaded, checked and compiled. It is never
+// changed after Load.
+type Library struct {
+	Systems  map[string]*System
+	Trees    map[string]*Tree
+	Repairs  map[string]*Repair
+	Cautions map[string]*Caution
+	Safe     map[string]*SafeItem
+	Parts    map[string]*Part
+	Meters   map[string]*measure.Meter
+	Digest   string // of all the text that was loaded
+}
+
+// System is how a machine starts, charges and sparks electrically.
+type System struct {
+	ID         string
+	Title      string
+	About      string // one or two sentences: how to recognise it
+	Machine    string // what the machine usually is, in words ("walk-behind")
+	Complaints []Complaint
+	History    []Choice // "what changed just before?"
+	Label      []LabelField
+	Points     []Point
+	States     []State
+	Setups     []Setup
+	Tests      []*Test // in file order
+	Faults     []*Fault
+	Work       []*Work
+	Sketch     Sketch
+	HandBack   []string // tests that prove the safety functions, last and always
+	Place      source.Place
+
+	tests map[string]*Test
+}
+
+// Complaint is what the owner says, and the trees that answer it in order.
+type Complaint struct {
+	ID    string
+	Title string
+	Trees []string
+}
+
+// LabelField is a rated value copied from the machine's own stickers.
+type LabelField struct {
+	ID      string
+	Ask     string // the question at intake
+	Unit    string // "V", "A", "Ah", "" for a count; empty with Options for words
+	Options []string
+	Default *formula.Formula // over earlier label fields; nil with Options
+	Word    string           // the default option, with Options
+	Least   float64          // smallest value that can be right
+	Most    float64          // largest value that can be right
+}
+
+// Point is a place a meter lead can touch.
+type Point struct {
+	ID      string
+	Title   string
+	Minutes float64 // to reach it
+	Cover   string  // what has to come off first; points behind one cover share it
+}
+
+// State is a preset of the machine: off, key-start, removed ...
+type State struct {
+	ID      string
+	Title   string
+	Tell    string            // what to do to bring it about
+	Needs   map[string]string // make-safe items and the setting each must have
+	Powered bool
+	Moving  bool
+}
+
+// Setup is a small change for one test: unplugged, plug out, seat empty.
+type Setup struct {
+	ID       string
+	Title    string
+	Tell     string
+	Needs    map[string]string
+	Cautions []string
+}
+
+// TestKind says how a test is answered.
+type TestKind string
+
+// The kinds of test.
+const (
+	Metered  TestKind = "metered"    // a meter reading between two points
+	Observed TestKind = "observed"   // a choice
+	Worked   TestKind = "worked out" // from other tests
+)
+
+// Test is one question to the machine. Its ID is its identity everywhere.
+type Test struct {
+	ID       string
+	Title    string
+	Kind     TestKind
+	Function measure.Function // metered
+	Unit     string           // display unit: "V", "mV", "ohm", "mohm", "A" ...
+	PerUnit  float64          // base units in one display unit (0.001 for mV)
+	Red      string           // point, metered
+	Black    string           // point, metered
+	State    string
+	With     []string // setups
+	Scale    string   // range to choose on the meter, in words
+	Tell     string   // what to do, imperative
+	Why      string   // why this test, what it can and can't show
+	Mistake  string   // what people get wrong with it
+	Alone    string   // a way for one person, when it takes two
+	People   int
+	Minutes  float64
+	Cautions []string
+	Healthy  *Span            // what a healthy machine reads; nil when nothing is
+	Possible *Span            // outside it the program asks before it counts
+	From     *formula.Formula // worked out
+	Bands    []Band           // metered and worked out; low to high
+	Choices  []Choice         // observed
+	Place    source.Place
+}
+
+// Span is a pair of limits as formulas in base units.
+type Span struct {
+	From, To *formula.Formula
+	Say      string // in words, when numbers don't say it
+}
+
+// Band is a named interval of a test's value. Bands of a test stand low to
+// high; the last has no cut.
+type Band struct {
+	Name   string
+	Below  *formula.Formula // the cut at its top, base units; nil for the last
+	Basis  string           // handbook id, "practice" or "memory"
+	Source string           // the published source, in words
+	Clears []string         // faults
+	Danger string           // caution shown before everything else
+	Says   string           // what this reading means
+	Take   string           // the test that would tell, when this band says nothing
+	Place  source.Place
+}
+
+// Choice is one answer to an observation (or one line of history).
+type Choice struct {
+	Name   string
+	Title  string
+	Clears []string
+	Danger string
+	Says   string
+	Take   string
+	Place  source.Place
+}
+
+// Fault is a way a part of the circuit can be wrong; also what a finding names.
+type Fault struct {
+	ID     string
+	Title  string
+	Part   string
+	Says   string   // what it means for the machine, for the owner
+	Masks  []string // faults that can't be tested until this one is repaired
+	Danger string   // caution that goes with the finding
+	Place  source.Place
+}
+
+// Work is something done during a walk that changes the machine: recharge,
+// clean, warm up.
+type Work struct {
+	ID       string
+	Title    string
+	Tell     string
+	Why      string
+	Minutes  float64
+	Needs    map[string]string
+	Cautions []string
+}
+
+// Sketch is the system drawn in text. A mark is a letter in braces in Lines;
+// Marks says which point it stands for.
+type Sketch struct {
+	Lines []string
+	Marks map[string]string // letter to point
+}
+
+// Caution is a hazard with what to do about it.
+type Caution struct {
+	ID    string
+	Title string
+	Tell  string
+	Basis string
+	// Stops is set for hazards at which the work must not go on here.
+	Stops bool
+}
+
+// SafeItem is one tracked make-safe condition and its settings.
+type SafeItem struct {
+	ID       string
+	Title    string
+	Settings []Setting
+}
+
+// Setting is one setting of a make-safe item, with what to do to have it so.
+type Setting struct {
+	ID   string
+	Tell string
+}
+
+// Tree routes from one test's band to the next test.
+type Tree struct {
+	ID      string
+	Title   string
+	Systems []string
+	Judges  []string // faults
+	Begin   string
+	Steps   []*Step // in file order
+	Place   source.Place
+
+	steps map[string]*Step
+}
+
+// StepKind says what a step does.
+type StepKind string
+
+// The kinds of step.
+const (
+	Ask   StepKind = "test"
+	Do    StepKind = "do"
+	Find  StepKind = "find"
+	Clear StepKind = "clear"
+	Sub   StepKind = "walk"
+	Stop  StepKind = "stop" // ends the whole walk, with a reason
+)
+
+// The outcomes that are not a band or a choice, and the two ends.
+const (
+	Unsure  = "unsure"  // skipped, can't reach, too close, flicker ...
+	Shown   = "shown"   // sub-tree found a fault
+	Cleared = "cleared" // sub-tree cleared all it judges
+	End     = "end"     // of this tree
+)
+
+// Step is one node of a tree.
+type Step struct {
+	ID     string
+	Kind   StepKind
+	Test   string            // Ask
+	Work   string            // Do
+	Fault  string            // Find, Clear
+	Tree   string            // Sub
+	Say    string            // Stop: why, in words
+	Then   map[string]string // Ask, Sub: outcome to step
+	Next   string            // Do, Find, Clear: step
+	Else   string            // Do: declined, or done often enough
+	AtMost int               // Do
+	Stales []string          // Do: tests made unknown
+	By     []Evidence        // Find, Clear
+	After  []string          // Find: faults that must be judged first
+	Place  source.Place
+}
+
+// Evidence is a test with the bands (or choices) that count for a finding.
+type Evidence struct {
+	Test  string
+	Bands []string
+	Place source.Place
+}
+
+// RepairKind sorts repairs.
+type RepairKind string
+
+// The kinds of repair.
+const (
+	Mend       RepairKind = "repair"
+	Conversion RepairKind = "conversion" // to another way of starting
+)
+
+// Repair is work that clears faults.
+type Repair struct {
+	ID       string
+	Title    string
+	Kind     RepairKind
+	Systems  []string
+	Clears   []string // faults
+	Parts    []PartUse
+	Minutes  int
+	Tools    []string
+	Needs    map[string]string
+	Cautions []string
+	Steps    []string
+	Off      []string // what comes off, and where it goes
+	Kept     []string
+	Bin      []string // part ids that go to the parts bin
+	Before   []string // what must be true before it is chosen (conversion checks)
+	Law      []Rule   // rules it must meet, with the ways to meet them
+	Stales   []string // tests made unknown; always includes Checks
+	Checks   []string // tests taken again to prove it
+	Place    source.Place
+}
+
+// PartUse is a part a repair needs.
+type PartUse struct {
+	Part string
+	Qty  int
+}
+
+// Rule is a regulation with the ways of meeting it, of which one must hold.
+type Rule struct {
+	Cite string
+	Says string
+	Ways []string
+}
+
+// Part is a thing that can be bought, or taken from the parts bin.
+type Part struct {
+	ID     string
+	Title  string
+	NoBin  string // why it never goes in the parts bin; empty when it may
+	Refund bool   // whether sellers usually take it back
+}
+
+// Test returns the test of that id, or nil.
+func (s *System) Test(id string) *Test { return s.tests[id] }
+
+// Step returns the step of that id, or nil.
+func (t *Tree) Step(id string) *Step { return t.steps[id] }
