@@ -44,4 +44,7 @@ type Issues []Issue
 // place of the first character of the piece's line i.
 type Origin struct {
 	Lines []Place
+	// Rough is set when the piece doesn't stand in the file as it reads (folded
+	// or escaped text): every spot in it is then reported at the first place.
+	Rough bool
 }
