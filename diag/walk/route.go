@@ -1,0 +1,203 @@
+package walk
+
+import (
+	"benchlead/diag/job"
+	"benchlead/diag/measure"
+	"benchlead/diag/tree"
+)
+
+// router goes through trees from their beginning until something is open.
+type router struct {
+	lib     *tree.Library
+	system  *tree.System
+	facts   job.Facts
+	ev      *evidence
+	results map[string]Result
+
+	trail []Visit
+	// What the walk waits for; test or work is set when it waits.
+	tree *tree.Tree
+	step *tree.Step
+	test *tree.Test
+	work *tree.Work
+	stop *tree.Step
+	loop bool
+}
+
+// waits says whether the walk has come to something open, or was stopped.
+func (r *router) waits() bool { return r.test != nil || r.work != nil || r.stop != nil }
+
+// run goes through one tree to its end, or to where it waits.
+func (r *router) run(t *tree.Tree) {
+	been := map[string]bool{}
+	for id := t.Begin; id != tree.End && !r.waits(); {
+		step := t.Step(id)
+		if step == nil {
+			return
+		}
+		// The loader lets no cycle through without a bounded piece of work, so
+		// coming back here means that the facts lead round in a circle for good.
+		if been[id] && step.Kind != tree.Do {
+			r.loop = true
+			return
+		}
+		if been[id] && step.Kind == tree.Do {
+			id = step.Else
+			continue
+		}
+		been[id] = true
+		r.tree, r.step = t, step
+		id = r.pass(t, step)
+	}
+}
+
+// pass takes one step and returns the next one's id.
+func (r *router) pass(t *tree.Tree, s *tree.Step) string {
+	visit := Visit{Tree: t.ID, Step: s.ID, Kind: s.Kind, Test: s.Test}
+	next := s.Next
+	switch s.Kind {
+	case tree.Ask:
+		visit.Outcome, next = r.ask(s)
+	case tree.Do:
+		visit.Outcome, next = r.do(s)
+	case tree.Sub:
+		visit.Outcome, next = r.sub(s)
+		if visit.Outcome == "" {
+			return "" // it waits inside; the trail has the inner steps
+		}
+		r.tree, r.step = t, s
+	case tree.Find, tree.Clear:
+		visit.Outcome = r.stands(s)
+	case tree.Stop:
+		r.stop = s
+	}
+	if r.waits() && r.stop == nil {
+		return ""
+	}
+	r.trail = append(r.trail, visit)
+	return next
+}
+
+// ask routes by the test's answer, or waits for it.
+func (r *router) ask(s *tree.Step) (outcome, next string) {
+	res := r.results[s.Test]
+	switch {
+	case res.Mark == Unknown && len(res.Lacks) > 0:
+		r.test = r.system.Test(res.Lacks[0])
+		return "", ""
+	case res.Mark == Unknown:
+		r.test = r.system.Test(s.Test)
+		return "", ""
+	case res.Mark == Seen:
+		return res.Choice, s.Then[res.Choice]
+	case res.Mark == Passed || res.Flicker:
+		return tree.Unsure, s.Then[tree.Unsure]
+	}
+	return called(s, res)
+}
+
+// called routes a reading: bands that lead to the same step are taken
+// together, and what is too close to call is unsure.
+func called(s *tree.Step, res Result) (outcome, next string) {
+	call := res.CallBy(routeGroups(s, res.Test))
+	if call.Answer != measure.Called {
+		return tree.Unsure, s.Then[tree.Unsure]
+	}
+	band := res.Test.Bands[call.Band].Name
+	return band, s.Then[band]
+}
+
+// routeGroups numbers each band by the step it leads to.
+func routeGroups(s *tree.Step, test *tree.Test) []int {
+	number, groups := map[string]int{}, make([]int, len(test.Bands))
+	for i, band := range test.Bands {
+		to := s.Then[band.Name]
+		if _, ok := number[to]; !ok {
+			number[to] = len(number)
+		}
+		groups[i] = number[to]
+	}
+	return groups
+}
+
+// The outcomes of a piece of work.
+const (
+	outDone     = "done"
+	outDeclined = "passed over"
+	outEnough   = "done often enough"
+)
+
+// do waits for a piece of work, or goes on when it was done or passed over. It
+// is wanted again when a test that it stales was answered after it was last
+// done and the route still leads here.
+func (r *router) do(s *tree.Step) (outcome, next string) {
+	count, last := r.facts.Works(s.Work)
+	switch {
+	case count > 0 && !r.answeredSince(s.Stales, last):
+		return outDone, s.Next
+	case s.AtMost > 0 && count >= s.AtMost:
+		return outEnough, s.Else
+	case r.facts.Declined(s.Work) > last:
+		return outDeclined, s.Else
+	}
+	r.work = r.system.FindWork(s.Work)
+	return "", ""
+}
+
+// answeredSince says whether the route so far used an answer to one of these
+// tests given after seq.
+func (r *router) answeredSince(stales []string, seq int64) bool {
+	for _, visit := range r.trail {
+		if visit.Test == "" || r.results[visit.Test].Seq <= seq {
+			continue
+		}
+		for _, id := range stales {
+			if id == visit.Test {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// sub walks another tree and comes back with what it amounts to.
+func (r *router) sub(s *tree.Step) (outcome, next string) {
+	inner := r.lib.Trees[s.Tree]
+	if inner == nil {
+		return tree.Unsure, s.Then[tree.Unsure]
+	}
+	r.run(inner)
+	if r.waits() {
+		return "", ""
+	}
+	outcome = r.amounts(inner)
+	return outcome, s.Then[outcome]
+}
+
+// amounts says what a tree's faults come to: one shown, all cleared, or unsure.
+func (r *router) amounts(t *tree.Tree) string {
+	all := true
+	for _, id := range t.Judges {
+		_, found := r.ev.found[id]
+		_, cleared := r.ev.cleared[id]
+		if found && !cleared {
+			return tree.Shown
+		}
+		all = all && cleared && !found
+	}
+	if all && len(t.Judges) > 0 {
+		return tree.Cleared
+	}
+	return tree.Unsure
+}
+
+// stands says whether the finding or clearing of a step holds.
+func (r *router) stands(s *tree.Step) string {
+	if _, ok := r.ev.found[s.Fault]; ok && s.Kind == tree.Find {
+		return tree.Shown
+	}
+	if _, ok := r.ev.cleared[s.Fault]; ok && s.Kind == tree.Clear {
+		return tree.Cleared
+	}
+	return tree.Unsure
+}

@@ -1,0 +1,254 @@
+package walk
+
+import (
+	"slices"
+
+	"benchlead/diag/job"
+	"benchlead/diag/measure"
+	"benchlead/diag/tree"
+)
+
+// Where says where a job stands. It is a pure function: the same trees and
+// facts always give the same position.
+func Where(lib *tree.Library, facts job.Facts) Position {
+	if facts.Intake == nil {
+		return Position{Stage: AtIntake}
+	}
+	sys := lib.Systems[facts.Intake.System]
+	if sys == nil {
+		return Position{Stage: AtIntake}
+	}
+	w := &where{lib: lib, system: sys, facts: facts}
+	w.results = Results(sys, facts)
+	w.ev = weigh(lib, sys, w.results)
+	return w.position()
+}
+
+type where struct {
+	lib     *tree.Library
+	system  *tree.System
+	facts   job.Facts
+	results map[string]Result
+	ev      *evidence
+}
+
+func (w *where) position() Position {
+	route := w.walk()
+	removed := w.removed()
+	p := Position{
+		System: w.system, Results: w.results, Trail: route.trail,
+		Stop: route.stop, Loop: route.loop, Ticked: w.facts.Ticked,
+		Verdict: w.ev.partition(removed),
+	}
+	_, p.Verdict.Defaults = Values(w.system, *w.facts.Intake)
+	p.Verdict.Finished = !route.waits() || route.stop != nil
+	w.next(&p, route, removed)
+	w.guard(&p)
+	return p
+}
+
+// walk goes through the trees of the complaint in order.
+func (w *where) walk() *router {
+	r := &router{lib: w.lib, system: w.system, facts: w.facts, ev: w.ev, results: w.results}
+	for _, id := range w.complaintTrees() {
+		if t := w.lib.Trees[id]; t != nil && !r.waits() {
+			r.run(t)
+		}
+	}
+	return r
+}
+
+// complaintTrees falls back to the first complaint when trees were edited and
+// the job's own is gone: the readings stay useful.
+func (w *where) complaintTrees() []string {
+	for _, c := range w.system.Complaints {
+		if c.ID == w.facts.Intake.Complaint {
+			return c.Trees
+		}
+	}
+	if len(w.system.Complaints) > 0 {
+		return w.system.Complaints[0].Trees
+	}
+	return nil
+}
+
+// removed are the faults whose parts a finished conversion took off.
+func (w *where) removed() map[string]bool {
+	out := map[string]bool{}
+	for _, id := range w.facts.Ticked {
+		if r := w.lib.Repairs[id]; r != nil && r.Kind == tree.Conversion {
+			for _, fault := range r.Clears {
+				out[fault] = true
+			}
+		}
+	}
+	return out
+}
+
+// next sets the stage and what it asks for.
+func (w *where) next(p *Position, route *router, removed map[string]bool) {
+	switch {
+	case w.facts.Closed != nil:
+		p.Stage = AtClosed
+	case w.repairing(p):
+	case w.checking(p):
+	case route.waits() && route.stop == nil && len(removed) == 0:
+		p.Stage, p.Tree, p.Step = AtTest, route.tree.ID, route.step.ID
+		p.Test, p.Work = route.test, route.work
+		if p.Work != nil {
+			p.Stage = AtWork
+		}
+	case w.facts.Chosen == nil, w.repaired() && len(p.Verdict.Found) > 0:
+		p.Stage = AtVerdict
+	case w.repaired() && w.handingBack(p):
+	default:
+		p.Stage = AtClose
+	}
+}
+
+// repaired says whether the path chosen was a set of repairs.
+func (w *where) repaired() bool {
+	return w.facts.Chosen != nil && len(w.facts.Chosen.Repairs) > 0
+}
+
+func (w *where) repairing(p *Position) bool {
+	if !w.repaired() {
+		return false
+	}
+	for _, id := range w.facts.Chosen.Repairs {
+		if r := w.lib.Repairs[id]; r != nil && !slices.Contains(w.facts.Ticked, id) {
+			p.Stage, p.Repair = AtRepair, r
+			return true
+		}
+	}
+	return false
+}
+
+// checking asks for the check readings of the repairs that were done.
+func (w *where) checking(p *Position) bool {
+	if !w.repaired() {
+		return false
+	}
+	for _, id := range w.facts.Ticked {
+		if r := w.lib.Repairs[id]; r != nil && w.pending(p, r.Checks, AtCheck) {
+			return true
+		}
+	}
+	return false
+}
+
+func (w *where) handingBack(p *Position) bool {
+	return w.pending(p, w.system.HandBack, AtHandBack)
+}
+
+// pending puts the first unanswered test of a list next.
+func (w *where) pending(p *Position, tests []string, stage Stage) bool {
+	for _, id := range tests {
+		r, ok := w.results[id]
+		if !ok || r.Mark != Unknown {
+			continue
+		}
+		test := r.Test
+		if len(r.Lacks) > 0 {
+			test = w.system.Test(r.Lacks[0])
+		}
+		p.Stage, p.Test = stage, test
+		return true
+	}
+	return false
+}
+
+// guard puts what must come first in front: a danger that was not yet
+// acknowledged, then make-safe conditions that are not confirmed.
+func (w *where) guard(p *Position) {
+	if p.Stage == AtClosed {
+		return
+	}
+	for _, d := range w.ev.dangers() {
+		if w.facts.HeededAt(d.Caution.ID, d.Test) < w.results[d.Test].Seq {
+			p.Danger = append(p.Danger, d)
+		}
+	}
+	p.Safe = w.unconfirmed(w.needs(p))
+	switch {
+	case len(p.Danger) > 0:
+		p.Stage = AtDanger
+	case len(p.Safe) > 0:
+		p.Stage = AtSafe
+	}
+}
+
+// needs are the make-safe conditions of what comes next.
+func (w *where) needs(p *Position) map[string]string {
+	need := map[string]string{}
+	add := func(from map[string]string) {
+		for item, setting := range from {
+			need[item] = setting
+		}
+	}
+	switch {
+	case p.Test != nil:
+		return NeedsOf(w.lib, w.system, p.Test, w.facts)
+	case p.Work != nil:
+		add(p.Work.Needs)
+	case p.Repair != nil:
+		add(p.Repair.Needs)
+	}
+	return need
+}
+
+// meterLead is the make-safe item that tracks which jack the red lead is in.
+const meterLead = "meter-lead"
+
+// NeedsOf are the make-safe conditions of one test: its state's, its setups',
+// and the red lead back in the volts jack after any amps step.
+func NeedsOf(lib *tree.Library, sys *tree.System, test *tree.Test, facts job.Facts) map[string]string {
+	need := map[string]string{}
+	if s := sys.State(test.State); s != nil {
+		for item, setting := range s.Needs {
+			need[item] = setting
+		}
+	}
+	for _, id := range test.With {
+		if s := sys.Setup(id); s != nil {
+			for item, setting := range s.Needs {
+				need[item] = setting
+			}
+		}
+	}
+	if lib.Safe[meterLead] == nil || test.Kind != tree.Metered {
+		return need
+	}
+	switch {
+	case test.Function == measure.DCAmps:
+		need[meterLead] = "amps"
+	case facts.Safe[meterLead] == "amps" && test.Red != "":
+		need[meterLead] = "volts"
+	}
+	return need
+}
+
+// Unconfirmed lists the conditions that are not confirmed as needed, in the
+// order of their ids.
+func (w *where) unconfirmed(need map[string]string) []SafeAsk {
+	var items []string
+	for item, setting := range need {
+		if w.facts.Safe[item] != setting {
+			items = append(items, item)
+		}
+	}
+	slices.Sort(items)
+	var out []SafeAsk
+	for _, id := range items {
+		item := w.lib.Safe[id]
+		if item == nil {
+			continue
+		}
+		for _, s := range item.Settings {
+			if s.ID == need[id] {
+				out = append(out, SafeAsk{Item: item, Setting: s, Was: w.facts.Safe[id]})
+			}
+		}
+	}
+	return out
+}
