@@ -59,11 +59,13 @@ const (
 // trueRMS says which kind of meter.
 func ChargerOpenAC(labelVolts float64, kind string, trueRMS bool) float64 {
 	peak := SinePeak(ChargerSecondary(labelVolts, kind))
-	w := Steady(peak)
-	switch kind {
-	case ChargerHalfWave:
+	var w Wave
+	switch {
+	case math.IsNaN(peak):
+		return peak
+	case kind == ChargerHalfWave:
 		w = HalfWave(peak)
-	case ChargerFullWave:
+	case kind == ChargerFullWave:
 		w = FullWave(peak)
 	}
 	if trueRMS {
