@@ -24,10 +24,11 @@ func (t table) at(x float64) float64 {
 		return t[0].y
 	case i == len(t):
 		return t[len(t)-1].y
+	case t[i].x == x: // printed values come out to the last bit
+		return t[i].y
 	}
 	a, b := t[i-1], t[i]
-	share := (x - a.x) / (b.x - a.x)
-	return a.y*(1-share) + b.y*share
+	return a.y + (b.y-a.y)*(x-a.x)/(b.x-a.x)
 }
 
 // turned swaps the columns. The second column must rise or fall throughout.
