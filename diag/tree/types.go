@@ -63,8 +63,10 @@ type LabelField struct {
 	Options []string
 	Default *formula.Formula // over earlier label fields; nil with Options
 	Word    string           // the default option, with Options
-	Least   float64          // smallest value that can be right
-	Most    float64          // largest value that can be right
+	Least   float64          // smallest value that can be right, base units
+	Most    float64          // largest value that can be right, base units
+	PerUnit float64          // base units in one Unit (3600 for an hour in s)
+	Place   source.Place
 }
 
 // Point is a place a meter lead can touch.
@@ -136,6 +138,8 @@ type Test struct {
 type Span struct {
 	From, To *formula.Formula
 	Say      string // in words, when numbers don't say it
+
+	fromScale, toScale float64 // base units in one unit of the formula's result; 0: 1
 }
 
 // Band is a named interval of a test's value. Bands of a test stand low to
@@ -150,6 +154,8 @@ type Band struct {
 	Says   string           // what this reading means
 	Take   string           // the test that would tell, when this band says nothing
 	Place  source.Place
+
+	scale float64 // base units in one unit of the formula's result; 0: 1
 }
 
 // Choice is one answer to an observation (or one line of history).
@@ -198,7 +204,9 @@ type Caution struct {
 	ID    string
 	Title string
 	Tell  string
-	Basis string
+	Basis string // as a band's
+	// Source is the published source in words.
+	Source string
 	// Stops is set for hazards at which the work must not go on here.
 	Stops bool
 }
@@ -252,21 +260,22 @@ const (
 
 // Step is one node of a tree.
 type Step struct {
-	ID     string
-	Kind   StepKind
-	Test   string            // Ask
-	Work   string            // Do
-	Fault  string            // Find, Clear
-	Tree   string            // Sub
-	Say    string            // Stop: why, in words
-	Then   map[string]string // Ask, Sub: outcome to step
-	Next   string            // Do, Find, Clear: step
-	Else   string            // Do: declined, or done often enough
-	AtMost int               // Do
-	Stales []string          // Do: tests made unknown
-	By     []Evidence        // Find, Clear
-	After  []string          // Find: faults that must be judged first
-	Place  source.Place
+	ID      string
+	Kind    StepKind
+	Test    string            // Ask
+	Work    string            // Do
+	Fault   string            // Find, Clear
+	Tree    string            // Sub
+	Say     string            // Stop: why, in words
+	Caution string            // Stop: a hazard to show; may be empty
+	Then    map[string]string // Ask, Sub: outcome to step
+	Next    string            // Do, Find, Clear: step
+	Else    string            // Do: declined, or done often enough
+	AtMost  int               // Do
+	Stales  []string          // Do: tests made unknown
+	By      []Evidence        // Find, Clear
+	After   []string          // Find: faults that must be judged first
+	Place   source.Place
 }
 
 // Evidence is a test with the bands (or choices) that count for a finding.

@@ -1,0 +1,229 @@
+package tree
+
+import (
+	"fmt"
+	"slices"
+
+	"benchlead/diag/formula"
+	"benchlead/diag/source"
+)
+
+// systemNotes is what is known of a system while it is built, and what the
+// checks of trees and repairs need of it.
+type systemNotes struct {
+	shape  *systemShape
+	system *System
+	names  formula.Names // what cuts may mention
+	usual  []formula.Values
+
+	points, states, setups, work, tests, faults *register
+	testShapes                                  map[string]testShape
+}
+
+// systems builds every system, with what it includes.
+func (b *builder) systems() {
+	b.systemIDs = newRegister("system", "", "system")
+	b.treeIDs = newRegister("tree", "", "tree")
+	for _, s := range b.treeShapes {
+		b.add(b.treeIDs, s.Tree, plainID)
+	}
+	shared, known := map[string]*sharedShape{}, newRegister("shared file", "", "shared")
+	used := map[string]bool{}
+	for _, s := range b.sharedShapes {
+		if b.add(known, s.Shared, plainID) {
+			shared[s.Shared.Text] = s
+		}
+	}
+	for _, s := range b.systemShapes {
+		if !b.add(b.systemIDs, s.System, plainID) {
+			continue
+		}
+		all := s.contents
+		for _, id := range b.referAll(known, s.Include) {
+			used[id] = true
+			all = merged(all, shared[id].contents)
+		}
+		b.system(s, all)
+	}
+	for _, s := range b.sharedShapes {
+		if s.Shared.given() && !used[s.Shared.Text] && !b.quiet {
+			b.report(CodeUnused, s.Shared.Place, fmt.Sprintf("no system includes %q", s.Shared.Text), "add it to a system's include: list, or take the file away")
+		}
+	}
+}
+
+// merged is a system's own contents followed by what it includes.
+func merged(a, b contents) contents {
+	return contents{
+		History: slices.Concat(a.History, b.History), Label: slices.Concat(a.Label, b.Label),
+		Points: slices.Concat(a.Points, b.Points), States: slices.Concat(a.States, b.States),
+		Setups: slices.Concat(a.Setups, b.Setups), Work: slices.Concat(a.Work, b.Work),
+		Tests: slices.Concat(a.Tests, b.Tests), Faults: slices.Concat(a.Faults, b.Faults),
+	}
+}
+
+func (b *builder) system(shape *systemShape, all contents) {
+	id := shape.System.Text
+	sys := &System{
+		ID: id, Title: b.title(shape.Title), About: b.tell(shape.About), Machine: shape.Machine.Text,
+		Place: shape.System.Place, tests: map[string]*Test{},
+	}
+	where := " in system " + id
+	n := &systemNotes{
+		shape: shape, system: sys, testShapes: map[string]testShape{},
+		points: newRegister("point", where, "points"), states: newRegister("state", where, "states"),
+		setups: newRegister("setup", where, "setups"), work: newRegister("work", where, "work"),
+		tests: newRegister("test", where, "tests"), faults: newRegister("fault", where, "faults"),
+	}
+	b.lib.Systems[id], b.notes[id] = sys, n
+	b.register(n, all)
+	b.label(n, all.Label)
+	b.places(n, all)
+	b.doing(n, all.Work)
+	b.faults(n, all.Faults)
+	b.tests(n, all.Tests)
+	sys.History = b.choices(n, all.History, "history line")
+	b.complaints(n)
+	b.sketch(n)
+	sys.HandBack = b.referAll(n.tests, shape.HandBack)
+	b.checkSystem(n)
+}
+
+// register notes the ids first, so that things may name what stands below.
+func (b *builder) register(n *systemNotes, all contents) {
+	for _, s := range all.Points {
+		b.add(n.points, s.Point, plainID)
+	}
+	for _, s := range all.States {
+		b.add(n.states, s.State, plainID)
+	}
+	for _, s := range all.Setups {
+		b.add(n.setups, s.Setup, plainID)
+	}
+	for _, s := range all.Work {
+		b.add(n.work, s.Work, plainID)
+	}
+	for _, s := range all.Faults {
+		b.add(n.faults, s.Fault, faultID)
+	}
+	for _, s := range all.Tests {
+		if b.add(n.tests, s.Test, nameID) {
+			n.testShapes[s.Test.Text] = s
+			b.notAName(s.Test)
+		}
+	}
+}
+
+// notAName reports a test whose id means something else in a formula.
+func (b *builder) notAName(id word) {
+	taken := id.Text == "label" || id.Text == "bench"
+	for _, f := range formula.Functions() {
+		taken = taken || f.Name == id.Text
+	}
+	if taken {
+		b.report(CodeBadID, id.Place, fmt.Sprintf("%q has a meaning of its own in formulas", id.Text), "choose another id")
+	}
+}
+
+func (b *builder) places(n *systemNotes, all contents) {
+	for _, s := range all.Points {
+		n.system.Points = append(n.system.Points, Point{
+			ID: s.Point.Text, Title: b.title(s.Title), Minutes: b.amount(s.Minutes, 0, 0), Cover: s.Cover.Text,
+		})
+	}
+	for _, s := range all.States {
+		n.system.States = append(n.system.States, State{
+			ID: s.State.Text, Title: b.title(s.Title), Tell: b.tell(s.Tell), Needs: b.needs(s.Needs),
+			Powered: s.Powered.Value, Moving: s.Moving.Value,
+		})
+		b.stateNeeds(s)
+	}
+	for _, s := range all.Setups {
+		n.system.Setups = append(n.system.Setups, Setup{
+			ID: s.Setup.Text, Title: b.title(s.Title), Tell: b.tell(s.Tell), Needs: b.needs(s.Needs),
+			Cautions: b.referAll(b.cautions, s.Cautions),
+		})
+	}
+}
+
+func (b *builder) doing(n *systemNotes, all []workShape) {
+	for _, s := range all {
+		n.system.Work = append(n.system.Work, &Work{
+			ID: s.Work.Text, Title: b.title(s.Title), Tell: b.tell(s.Tell), Why: b.tell(s.Why),
+			Minutes: b.amount(s.Minutes, 0, 0), Needs: b.needs(s.Needs), Cautions: b.referAll(b.cautions, s.Cautions),
+		})
+	}
+}
+
+func (b *builder) faults(n *systemNotes, all []faultShape) {
+	for _, s := range all {
+		f := &Fault{
+			ID: s.Fault.Text, Title: b.title(s.Title), Says: b.tell(s.Says), Masks: b.referAll(n.faults, s.Masks),
+			Place: s.Fault.Place,
+		}
+		if b.refer(b.parts, s.Part) {
+			f.Part = s.Part.Text
+		}
+		if b.refer(b.cautions, s.Danger) {
+			f.Danger = s.Danger.Text
+		}
+		if slices.Contains(f.Masks, f.ID) {
+			b.report(CodeTwice, s.Fault.Place, fmt.Sprintf("%q masks itself", f.ID), "take it out of masks:")
+		}
+		n.system.Faults = append(n.system.Faults, f)
+	}
+}
+
+func (b *builder) choices(n *systemNotes, all []choiceShape, sort string) []Choice {
+	known := newRegister(sort, "", "choices")
+	var out []Choice
+	for _, s := range all {
+		if !b.add(known, s.Choice, words) {
+			continue
+		}
+		b.notAnOutcome(s.Choice)
+		c := Choice{
+			Name: s.Choice.Text, Title: b.title(s.Title), Clears: b.referAll(n.faults, s.Clears),
+			Says: b.tell(s.Says), Place: s.Choice.Place,
+		}
+		c.Danger, c.Take = b.dangerAndTake(n, s.Danger, s.Take)
+		out = append(out, c)
+	}
+	return out
+}
+
+func (b *builder) dangerAndTake(n *systemNotes, danger, take word) (string, string) {
+	if !b.refer(b.cautions, danger) {
+		danger.Text = ""
+	}
+	if !b.refer(n.tests, take) {
+		take.Text = ""
+	}
+	return danger.Text, take.Text
+}
+
+// notAnOutcome reports a band or choice with the name of the route that stands
+// for no answer.
+func (b *builder) notAnOutcome(name word) {
+	if name.Text == Unsure {
+		b.report(CodeBadID, name.Place, `"unsure" is the route for everything that is no answer`, "choose another word")
+	}
+}
+
+func (b *builder) complaints(n *systemNotes) {
+	known := newRegister("complaint", "", "complaints")
+	for _, s := range n.shape.Complaints {
+		if !b.add(known, s.Complaint, plainID) {
+			continue
+		}
+		c := Complaint{ID: s.Complaint.Text, Title: b.title(s.Title), Trees: b.referAll(b.treeIDs, s.Trees)}
+		if s.Complaint.given() && len(s.Trees) == 0 {
+			b.report(CodeNoTrees, s.Complaint.Place, fmt.Sprintf("no tree answers the complaint %q", c.ID), "add trees: [...]")
+		}
+		n.system.Complaints = append(n.system.Complaints, c)
+	}
+}
+
+// at is where a system's own line about something stands, for messages about
+// what is missing.
+func (n *systemNotes) at() source.Place { return n.shape.System.Place }

@@ -1,0 +1,195 @@
+package tree
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"benchlead/diag/formula"
+	"benchlead/diag/measure"
+)
+
+// tests builds the tests of a system. Formulas of worked-out tests may name any
+// other test that yields a number.
+func (b *builder) tests(n *systemNotes, all []testShape) {
+	names := formula.Names{Numbers: map[string]formula.Dimension{}, Words: n.names.Words}
+	for name, dim := range n.names.Numbers {
+		names.Numbers[name] = dim
+	}
+	for _, s := range all {
+		if s.Measure.given() || s.From.given() {
+			names.Numbers[s.Test.Text] = units[b.testUnit(s)].dim
+		}
+	}
+	for _, s := range all {
+		id := s.Test.Text
+		if !s.Test.given() || n.system.tests[id] != nil {
+			continue
+		}
+		t := b.test(n, s, names)
+		n.system.Tests, n.system.tests[id] = append(n.system.Tests, t), t
+	}
+	b.roundTests(n)
+}
+
+// testUnit is the display unit, by default the one that the meter reads in.
+func (b *builder) testUnit(s testShape) string {
+	if s.In.given() {
+		if _, ok := units[s.In.Text]; ok {
+			return s.In.Text
+		}
+	}
+	return baseUnits[measure.Function(s.Measure.Text)]
+}
+
+func (b *builder) test(n *systemNotes, s testShape, names formula.Names) *Test {
+	t := &Test{
+		ID: s.Test.Text, Title: b.title(s.Title), Unit: b.testUnit(s), Scale: s.Scale.Text,
+		Tell: b.tell(s.Tell), Why: b.tell(s.Why), Mistake: b.tell(s.Mistake), Alone: b.tell(s.Alone),
+		People: b.whole(s.People, 1, 1), Minutes: b.amount(s.Minutes, 0, 0),
+		Cautions: b.referAll(b.cautions, s.Cautions), With: b.referAll(n.setups, s.With), Place: s.Test.Place,
+	}
+	t.PerUnit = units[t.Unit].per
+	if b.refer(n.states, s.State) {
+		t.State = s.State.Text
+	}
+	kinds := b.kindOf(s)
+	if len(kinds) != 1 {
+		return t
+	}
+	switch kinds[0] {
+	case "measure":
+		b.metered(n, t, s)
+	case "see":
+		b.observed(n, t, s)
+	case "from":
+		b.worked(n, t, s, names)
+	}
+	b.allowed(s, t.Kind)
+	return t
+}
+
+// kindOf says by which key the test is answered; it must be one.
+func (b *builder) kindOf(s testShape) []string {
+	var kinds []string
+	if s.Measure.given() {
+		kinds = append(kinds, "measure")
+	}
+	if s.See.given() {
+		kinds = append(kinds, "see")
+	}
+	if s.From.given() {
+		kinds = append(kinds, "from")
+	}
+	switch {
+	case len(kinds) == 0 && s.From.Place.Line == 0:
+		b.report(CodeTestKind, s.Test.Place, fmt.Sprintf("nothing says how %q is answered", s.Test.Text), "add measure: (a meter reading), see: (something noticed) or from: (worked out)")
+	case len(kinds) > 1:
+		b.report(CodeTestKind, s.Test.Place, fmt.Sprintf("%q is answered in two ways: %s", s.Test.Text, strings.Join(kinds, " and ")), "keep one of them")
+	}
+	return kinds
+}
+
+func (b *builder) metered(n *systemNotes, t *Test, s testShape) {
+	t.Kind = Metered
+	if !b.only(s.Measure, "something a meter measures", functions()) {
+		t.Bands = b.bands(n, t, s)
+		return
+	}
+	t.Function = measure.Function(s.Measure.Text)
+	u := b.unit(s.In, units[t.Unit])
+	if u.base != baseUnits[t.Function] {
+		b.report(CodeWrongUnit, s.In.Place, fmt.Sprintf("%s is read in %s, not in %s", t.Function, baseUnits[t.Function], s.In.Text), "leave in: out, or use "+baseUnits[t.Function]+" with a prefix")
+	}
+	b.leads(n, t, s)
+	t.Healthy, t.Possible = b.span(n, t, s.Healthy), b.span(n, t, s.Possible)
+	t.Bands = b.bands(n, t, s)
+}
+
+func (b *builder) leads(n *systemNotes, t *Test, s testShape) {
+	switch {
+	case leadless(t.Function):
+		if s.Leads != nil {
+			b.report(CodeLeads, s.Leads.Red.Place, fmt.Sprintf("%s isn't read between two points", t.Function), "take leads: away")
+		}
+		return
+	case s.Leads == nil:
+		b.report(CodeLeads, s.Test.Place, fmt.Sprintf("nothing says where the leads of %q go", t.ID), "add leads: {red: POINT, black: POINT}")
+		return
+	}
+	if b.refer(n.points, s.Leads.Red) {
+		t.Red = s.Leads.Red.Text
+	}
+	clamp := t.Function == measure.ClampAmps
+	switch {
+	case clamp && s.Leads.Black.given():
+		b.report(CodeLeads, s.Leads.Black.Place, "a clamp goes around one conductor", "write only red: the point whose wire it goes around")
+	case !clamp && !s.Leads.Black.given() && s.Leads.Red.given():
+		b.report(CodeLeads, s.Leads.Red.Place, "the black lead goes nowhere", "add black: POINT")
+	case b.refer(n.points, s.Leads.Black):
+		t.Black = s.Leads.Black.Text
+	}
+	if t.Red != "" && t.Red == t.Black {
+		b.report(CodeLeads, s.Leads.Black.Place, "both leads are on one point", "name two points")
+	}
+}
+
+func (b *builder) observed(n *systemNotes, t *Test, s testShape) {
+	t.Kind, t.Unit, t.PerUnit = Observed, "", 0
+	t.Tell = b.tell(s.See)
+	t.Choices = b.choices(n, s.Choices, "choice")
+	if len(t.Choices) < 2 && len(s.Choices) < 2 {
+		b.report(CodeMissing, s.Test.Place, fmt.Sprintf("%q needs at least two choices", t.ID), "add choices: [..., ...]")
+	}
+}
+
+func (b *builder) worked(n *systemNotes, t *Test, s testShape, names formula.Names) {
+	t.Kind = Worked
+	if !s.In.given() {
+		b.report(CodeMissing, s.Test.Place, fmt.Sprintf("nothing says in what unit %q is", t.ID), `add in: V, mohm, A, s ... or in: "%"`)
+	} else {
+		b.unit(s.In, unit{})
+	}
+	others := formula.Names{Numbers: map[string]formula.Dimension{}, Words: names.Words}
+	for name, dim := range names.Numbers {
+		others.Numbers[name] = dim
+	}
+	delete(others.Numbers, t.ID)
+	t.From = b.compile(s.From, others, units[t.Unit].dim)
+	if t.From != nil && len(t.Inputs()) == 0 {
+		b.report(CodeNoInput, s.From.Place, fmt.Sprintf("%q is worked out from no test", t.ID), "name tests in from:")
+	}
+	t.Healthy, t.Possible = b.span(n, t, s.Healthy), b.span(n, t, s.Possible)
+	t.Bands = b.bands(n, t, s)
+}
+
+// allowed reports keys that have no meaning for that kind of test.
+func (b *builder) allowed(s testShape, kind TestKind) {
+	type key struct {
+		name  string
+		given bool
+		kinds []TestKind
+	}
+	must := []TestKind{Metered, Observed}
+	for _, k := range []key{
+		{"leads", s.Leads != nil, []TestKind{Metered}},
+		{"scale", s.Scale.given(), []TestKind{Metered}},
+		{"state", s.State.given(), must},
+		{"with", len(s.With) > 0, must},
+		{"bands", len(s.Bands) > 0, []TestKind{Metered, Worked}},
+		{"choices", len(s.Choices) > 0, []TestKind{Observed}},
+		{"healthy", s.Healthy != nil && s.Healthy.From.given(), []TestKind{Metered, Worked}},
+		{"possible", s.Possible != nil, []TestKind{Metered, Worked}},
+		{"in", s.In.given(), []TestKind{Metered, Worked}},
+	} {
+		if k.given && !slices.Contains(k.kinds, kind) {
+			b.report(CodeNotBoth, s.Test.Place, fmt.Sprintf("%q is %s, so %q means nothing in it", s.Test.Text, kind, k.name), "take "+k.name+": away")
+		}
+	}
+	if kind != Worked && !s.State.given() {
+		b.report(CodeMissing, s.Test.Place, fmt.Sprintf("nothing says in which state of the machine %q is asked", s.Test.Text), "add state: STATE")
+	}
+	if s.People.Given && s.People.Value > 1 && !s.Alone.given() {
+		b.report(CodeAlone, s.People.Place, fmt.Sprintf("%q takes %g people and nothing says how one can do it", s.Test.Text, s.People.Value), "add alone: ...")
+	}
+}

@@ -1,0 +1,5 @@
+package tree
+
+// checkLibrary checks what only shows when everything is together.
+func (b *builder) checkLibrary() {
+}

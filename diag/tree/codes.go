@@ -1,0 +1,78 @@
+package tree
+
+import "benchlead/diag/source"
+
+// The codes of what Load reports. To them come "unknown-" and the sort of thing
+// that a word should name (unknown-point, unknown-fault, unknown-basis ...), and
+// the codes of packages source and formula.
+const (
+	// The text is not what YAML, or these files, may hold.
+	CodeSyntax         source.Code = "yaml-syntax"
+	CodeEmpty          source.Code = "file-empty"
+	CodeSecondDocument source.Code = "second-document"
+	CodeDuplicateKey   source.Code = "duplicate-key"
+	CodeAlias          source.Code = "alias"
+	CodeTag            source.Code = "tag"
+	CodeWrongKind      source.Code = "wrong-kind"
+	CodeNothing        source.Code = "empty-value"
+	CodeUnknownField   source.Code = "unknown-field"
+	CodeUnknownThing   source.Code = "unknown-thing"
+	CodeMissing        source.Code = "missing-field"
+	CodeFolded         source.Code = "folded-formula"
+	CodeTwoThings      source.Code = "two-things"
+
+	// A word or a number can't be right.
+	CodeDuplicateID source.Code = "duplicate-id"
+	CodeBadID       source.Code = "bad-id"
+	CodeTwice       source.Code = "named-twice"
+	CodeUnknownWord source.Code = "unknown-word"
+	CodeBadNumber   source.Code = "bad-number"
+	CodeTooLong     source.Code = "text-too-long"
+	CodeNotBoth     source.Code = "not-together"
+	CodeUnused      source.Code = "never-used"
+
+	// A system doesn't hang together.
+	CodeNoTrees    source.Code = "complaint-without-trees"
+	CodeRound      source.Code = "needs-itself"
+	CodeStateNeeds source.Code = "state-without-needs"
+	CodeHandBack   source.Code = "no-hand-back"
+	CodeSketch     source.Code = "sketch"
+	CodeTestKind   source.Code = "test-kind"
+	CodeWrongUnit  source.Code = "wrong-unit"
+	CodeLeads      source.Code = "leads"
+	CodeNoInput    source.Code = "no-input"
+	CodeAlone      source.Code = "two-people"
+	CodeLastCut    source.Code = "last-band-cut"
+	CodeNoCut      source.Code = "band-without-cut"
+	CodeNoBasis    source.Code = "cut-without-basis"
+	CodeCutOrder   source.Code = "cuts-out-of-order"
+	CodeSpan       source.Code = "range-upside-down"
+	CodePossible   source.Code = "healthy-impossible"
+
+	// A tree doesn't lead where it should.
+	CodeStepKind    source.Code = "step-kind"
+	CodeNoRoute     source.Code = "no-route"
+	CodeUnrouted    source.Code = "unrouted"
+	CodeNoUnsure    source.Code = "no-unsure"
+	CodeStrayRoute  source.Code = "no-such-outcome"
+	CodeUnsureFind  source.Code = "unsure-finds"
+	CodeUnreachable source.Code = "unreachable"
+	CodeEndless     source.Code = "endless-loop"
+	CodeAtMost      source.Code = "no-at-most"
+	CodeRecursion   source.Code = "tree-within-itself"
+	CodeNotAsked    source.Code = "evidence-not-asked"
+	CodeNeverHolds  source.Code = "evidence-never-holds"
+	CodeNotJudged   source.Code = "find-not-judged"
+	CodeNeverFound  source.Code = "judged-never-found"
+	CodeNeverClear  source.Code = "judged-never-cleared"
+	CodeTreeSystem  source.Code = "tree-for-other-system"
+
+	// Faults and repairs don't meet.
+	CodeUnjudged   source.Code = "fault-never-judged"
+	CodeNotCleared source.Code = "fault-never-repaired"
+	CodeNoChecks   source.Code = "repair-without-checks"
+	CodeNoUse      source.Code = "repair-of-nothing"
+	CodeNoBin      source.Code = "never-in-bin"
+)
+
+const firstKeys = "begin it with system:, shared:, tree:, repairs:, cautions:, safe:, parts:, meters: or sources:"

@@ -1,0 +1,189 @@
+package tree
+
+import (
+	"crypto/sha256"
+	"encoding/hex"
+	"fmt"
+	"reflect"
+	"slices"
+	"strings"
+
+	"go.yaml.in/yaml/v4"
+
+	"benchlead/diag/measure"
+	"benchlead/diag/source"
+)
+
+// Load reads, checks and compiles the files, which must have come through
+// source.Open. Every issue of every file is reported, sorted. The Library holds
+// what could be made sense of, also beside issues, so that an editor can show
+// it; nothing may be walked with it unless there are no issues.
+func Load(files []source.File) (*Library, source.Issues) {
+	files = slices.Clone(files)
+	slices.SortStableFunc(files, func(a, b source.File) int { return strings.Compare(a.Name, b.Name) })
+	b := newBuilder(files)
+	for i := range files {
+		b.readFile(&files[i])
+	}
+	if b.badShape() {
+		b.quiet = true
+	}
+	b.stock()
+	b.systems()
+	b.trees()
+	b.repairs()
+	b.checkLibrary()
+	return b.lib, once(b.issues)
+}
+
+// badShape says whether some file couldn't be read at all. What others refer to
+// in it would then be reported as unknown, over and over.
+func (b *builder) badShape() bool {
+	return slices.ContainsFunc(b.issues, func(i source.Issue) bool { return unreadable[i.Code] })
+}
+
+var unreadable = map[source.Code]bool{
+	CodeSyntax: true, CodeEmpty: true, CodeSecondDocument: true, CodeTwoThings: true,
+	source.CodeNotText: true, source.CodeTooBig: true, source.CodeOddBreak: true,
+}
+
+// once drops what was reported before at the same place with the same code: a
+// shared file is compiled for every system that includes it.
+func once(issues source.Issues) source.Issues {
+	type spot struct {
+		code  source.Code
+		place source.Place
+	}
+	seen := map[spot]bool{}
+	var out source.Issues
+	for _, i := range issues {
+		s := spot{i.Code, i.Place}
+		s.place.Length = 0
+		if seen[s] {
+			continue
+		}
+		seen[s] = true
+		out = append(out, i)
+	}
+	return gathered(out.Sorted())
+}
+
+// gathered reports a name that is missing once, where it is first used, however
+// often it is used.
+func gathered(issues source.Issues) source.Issues {
+	type cause struct {
+		code    source.Code
+		message string
+	}
+	first, more := map[cause]int{}, map[int]int{}
+	var out source.Issues
+	for _, i := range issues {
+		c := cause{i.Code, i.Message}
+		if k, ok := first[c]; ok && strings.HasPrefix(string(i.Code), "unknown-") && i.Code != CodeUnknownField {
+			more[k]++
+			continue
+		}
+		first[c] = len(out)
+		out = append(out, i)
+	}
+	for k, n := range more {
+		places := "places"
+		if n == 1 {
+			places = "place"
+		}
+		out[k].Message += fmt.Sprintf("; %d more %s name it", n, places)
+	}
+	return out
+}
+
+// digest names the text that was loaded: same names and texts, same digest.
+func digest(files []source.File) string {
+	sum := sha256.New()
+	for _, f := range files {
+		for _, part := range []string{f.Name, f.Text} {
+			sum.Write([]byte(hex.EncodeToString([]byte{byte(len(part) >> 24), byte(len(part) >> 16), byte(len(part) >> 8), byte(len(part))})))
+			sum.Write([]byte(part))
+		}
+	}
+	return hex.EncodeToString(sum.Sum(nil))
+}
+
+// readFile reads one file into the shape that its key names.
+func (b *builder) readFile(file *source.File) {
+	node, issues := parse(file)
+	if len(issues) > 0 {
+		b.issues = append(b.issues, issues...)
+		return
+	}
+	r := &reader{file: file}
+	switch kind := r.thing(node); kind {
+	case "system":
+		b.systemShapes = append(b.systemShapes, shaped[systemShape](r, node))
+	case "shared":
+		b.sharedShapes = append(b.sharedShapes, shaped[sharedShape](r, node))
+	case "tree":
+		b.treeShapes = append(b.treeShapes, shaped[treeShape](r, node))
+	case "lists":
+		b.stockShapes = append(b.stockShapes, shaped[stockShape](r, node))
+	}
+	b.issues = append(b.issues, r.issues...)
+}
+
+func shaped[T any](r *reader, node *yaml.Node) *T {
+	shape := new(T)
+	r.read(node, reflect.ValueOf(shape).Elem(), "the file")
+	return shape
+}
+
+// thing says what the file holds, by its keys.
+func (r *reader) thing(node *yaml.Node) string {
+	if node.Kind != yaml.MappingNode {
+		r.report(CodeWrongKind, r.at(node), "the file must have keys and values", firstKeys)
+		return ""
+	}
+	lists, found, other := fieldsOf(reflect.TypeFor[stockShape]()), "", ""
+	for i := 0; i+1 < len(node.Content); i += 2 {
+		key := node.Content[i]
+		kind := ""
+		switch {
+		case key.Value == "system" || key.Value == "shared" || key.Value == "tree":
+			kind = key.Value
+		case lists.byName[key.Value].index != nil:
+			kind = "lists"
+		}
+		if kind != "" && found != "" && kind != found {
+			r.report(CodeTwoThings, r.at(key), "the file already holds something else: "+other, "move this into a file of its own")
+			return ""
+		}
+		if kind != "" {
+			found, other = kind, key.Value
+		}
+	}
+	if found == "" {
+		r.unknownThing(node, lists.names)
+	}
+	return found
+}
+
+func (r *reader) unknownThing(node *yaml.Node, lists []string) {
+	names := append([]string{"system", "shared", "tree"}, lists...)
+	key, hint := node, firstKeys
+	if len(node.Content) > 0 {
+		key = node.Content[0]
+		if near := source.Nearest(key.Value, names); near != "" {
+			hint = "did you mean \"" + near + "\"?"
+		}
+	}
+	r.report(CodeUnknownThing, r.at(key), "what this file holds can't be told from its keys", hint)
+}
+
+func newBuilder(files []source.File) *builder {
+	return &builder{
+		lib: &Library{
+			Systems: map[string]*System{}, Trees: map[string]*Tree{}, Repairs: map[string]*Repair{},
+			Cautions: map[string]*Caution{}, Safe: map[string]*SafeItem{}, Parts: map[string]*Part{},
+			Meters: map[string]*measure.Meter{}, Digest: digest(files),
+		},
+		cites: map[string]string{}, notes: map[string]*systemNotes{},
+	}
+}

@@ -1,0 +1,111 @@
+package tree
+
+import (
+	"slices"
+	"strings"
+)
+
+// Fault is the fault of that id, or nil.
+func (s *System) Fault(id string) *Fault {
+	for _, f := range s.Faults {
+		if f.ID == id {
+			return f
+		}
+	}
+	return nil
+}
+
+// FindWork is the piece of work of that id, or nil.
+func (s *System) FindWork(id string) *Work {
+	for _, w := range s.Work {
+		if w.ID == id {
+			return w
+		}
+	}
+	return nil
+}
+
+// State is the state of that id, or nil.
+func (s *System) State(id string) *State {
+	for i := range s.States {
+		if s.States[i].ID == id {
+			return &s.States[i]
+		}
+	}
+	return nil
+}
+
+// Setup is the setup of that id, or nil.
+func (s *System) Setup(id string) *Setup {
+	for i := range s.Setups {
+		if s.Setups[i].ID == id {
+			return &s.Setups[i]
+		}
+	}
+	return nil
+}
+
+// Point is the point of that id, or nil.
+func (s *System) Point(id string) *Point {
+	for i := range s.Points {
+		if s.Points[i].ID == id {
+			return &s.Points[i]
+		}
+	}
+	return nil
+}
+
+// Complaint is the complaint of that id, or nil.
+func (s *System) Complaint(id string) *Complaint {
+	for i := range s.Complaints {
+		if s.Complaints[i].ID == id {
+			return &s.Complaints[i]
+		}
+	}
+	return nil
+}
+
+// Outcomes is what a test may come out as: its bands low to high, or its
+// choices. Unsure is not among them.
+func (t *Test) Outcomes() []string {
+	var out []string
+	for _, b := range t.Bands {
+		out = append(out, b.Name)
+	}
+	for _, c := range t.Choices {
+		out = append(out, c.Name)
+	}
+	return out
+}
+
+// Inputs is the tests that a worked-out test names.
+func (t *Test) Inputs() []string {
+	if t.From == nil {
+		return nil
+	}
+	return slices.DeleteFunc(slices.Clone(t.From.Needs()), func(name string) bool { return strings.Contains(name, ".") })
+}
+
+// TreesFor is the trees that fit a system, by id.
+func (l *Library) TreesFor(system string) []*Tree {
+	var out []*Tree
+	for _, t := range l.Trees {
+		if slices.Contains(t.Systems, system) {
+			out = append(out, t)
+		}
+	}
+	slices.SortFunc(out, func(a, b *Tree) int { return strings.Compare(a.ID, b.ID) })
+	return out
+}
+
+// RepairsFor is the repairs that fit a system, by id.
+func (l *Library) RepairsFor(system string) []*Repair {
+	var out []*Repair
+	for _, r := range l.Repairs {
+		if slices.Contains(r.Systems, system) {
+			out = append(out, r)
+		}
+	}
+	slices.SortFunc(out, func(a, b *Repair) int { return strings.Compare(a.ID, b.ID) })
+	return out
+}

@@ -1,0 +1,329 @@
+package tree
+
+import "benchlead/diag/source"
+
+// The shapes are the files as they are written: every word with its place,
+// nothing looked up yet. The tag `yaml` is the key; `is` says more of it:
+//
+//	required  the key must be there
+//	plain     a bare value instead of a mapping stands for this key
+//	key       the field takes the key, in a list written as a mapping (keyed)
+//	keyed     the list is written as a mapping from an id to the rest
+type (
+	word struct { // one line of text
+		Text  string
+		Place source.Place
+	}
+	prose struct { // text that may run over several lines
+		Text  string
+		Place source.Place
+	}
+	number struct {
+		Value float64
+		Given bool
+		Place source.Place
+	}
+	flag struct {
+		Value bool
+		Given bool
+		Place source.Place
+	}
+	expression struct { // a formula, not compiled yet
+		Text   string
+		Origin source.Origin
+		Place  source.Place
+	}
+)
+
+func (w word) given() bool       { return w.Text != "" }
+func (p prose) given() bool      { return p.Text != "" }
+func (e expression) given() bool { return e.Text != "" }
+
+// pair is one line of a mapping from word to word.
+type pair struct {
+	Key   word `is:"key"`
+	Value word `is:"plain required"`
+}
+
+type systemShape struct {
+	System     word             `yaml:"system" is:"required"`
+	Title      word             `yaml:"title" is:"required"`
+	About      prose            `yaml:"about" is:"required"`
+	Machine    word             `yaml:"machine"`
+	Include    []word           `yaml:"include"`
+	Complaints []complaintShape `yaml:"complaints" is:"required"`
+	contents
+	Sketch   *sketchShape `yaml:"sketch"`
+	HandBack []word       `yaml:"hand back"`
+}
+
+type sharedShape struct {
+	Shared word  `yaml:"shared" is:"required"`
+	Title  word  `yaml:"title"`
+	About  prose `yaml:"about"`
+	contents
+}
+
+// contents is what a system and a shared file have in common.
+type contents struct {
+	History []choiceShape `yaml:"history"`
+	Label   []labelShape  `yaml:"label"`
+	Points  []pointShape  `yaml:"points"`
+	States  []stateShape  `yaml:"states"`
+	Setups  []setupShape  `yaml:"setups"`
+	Work    []workShape   `yaml:"work"`
+	Tests   []testShape   `yaml:"tests"`
+	Faults  []faultShape  `yaml:"faults"`
+}
+
+type complaintShape struct {
+	Complaint word   `yaml:"complaint" is:"required"`
+	Title     word   `yaml:"title" is:"required"`
+	Trees     []word `yaml:"trees" is:"required"`
+}
+
+type labelShape struct {
+	Field   word       `yaml:"field" is:"required"`
+	Ask     word       `yaml:"ask" is:"required"`
+	Unit    word       `yaml:"unit"`
+	Options []word     `yaml:"options"`
+	Default expression `yaml:"default" is:"required"`
+	Least   number     `yaml:"least"`
+	Most    number     `yaml:"most"`
+}
+
+type pointShape struct {
+	Point   word   `yaml:"point" is:"required"`
+	Title   word   `yaml:"title" is:"required"`
+	Minutes number `yaml:"minutes"`
+	Cover   word   `yaml:"cover"`
+}
+
+type stateShape struct {
+	State   word   `yaml:"state" is:"required"`
+	Title   word   `yaml:"title" is:"required"`
+	Tell    prose  `yaml:"tell" is:"required"`
+	Needs   []pair `yaml:"needs" is:"keyed"`
+	Powered flag   `yaml:"powered"`
+	Moving  flag   `yaml:"moving"`
+}
+
+type setupShape struct {
+	Setup    word   `yaml:"setup" is:"required"`
+	Title    word   `yaml:"title" is:"required"`
+	Tell     prose  `yaml:"tell" is:"required"`
+	Needs    []pair `yaml:"needs" is:"keyed"`
+	Cautions []word `yaml:"cautions"`
+}
+
+type workShape struct {
+	Work     word   `yaml:"work" is:"required"`
+	Title    word   `yaml:"title" is:"required"`
+	Tell     prose  `yaml:"tell" is:"required"`
+	Why      prose  `yaml:"why"`
+	Minutes  number `yaml:"minutes" is:"required"`
+	Needs    []pair `yaml:"needs" is:"keyed"`
+	Cautions []word `yaml:"cautions"`
+}
+
+type testShape struct {
+	Test     word          `yaml:"test" is:"required"`
+	Title    word          `yaml:"title" is:"required"`
+	Measure  word          `yaml:"measure"`
+	See      prose         `yaml:"see"`
+	From     expression    `yaml:"from"`
+	Leads    *leadsShape   `yaml:"leads"`
+	State    word          `yaml:"state"`
+	With     []word        `yaml:"with"`
+	Scale    word          `yaml:"scale"`
+	In       word          `yaml:"in"`
+	Tell     prose         `yaml:"tell"`
+	Why      prose         `yaml:"why"`
+	Mistake  prose         `yaml:"mistake"`
+	Minutes  number        `yaml:"minutes"`
+	People   number        `yaml:"people"`
+	Alone    prose         `yaml:"alone"`
+	Cautions []word        `yaml:"cautions"`
+	Healthy  *spanShape    `yaml:"healthy"`
+	Possible *spanShape    `yaml:"possible"`
+	Bands    []bandShape   `yaml:"bands"`
+	Choices  []choiceShape `yaml:"choices"`
+}
+
+type leadsShape struct {
+	Red   word `yaml:"red" is:"required"`
+	Black word `yaml:"black"`
+}
+
+type spanShape struct {
+	Place source.Place
+	From  expression `yaml:"from"`
+	To    expression `yaml:"to"`
+	Say   word       `yaml:"say"`
+}
+
+type bandShape struct {
+	Band   word       `yaml:"band" is:"required"`
+	Below  expression `yaml:"below"`
+	Basis  word       `yaml:"basis"`
+	Clears []word     `yaml:"clears"`
+	Danger word       `yaml:"danger"`
+	Says   prose      `yaml:"says"`
+	Take   word       `yaml:"take"`
+}
+
+type choiceShape struct {
+	Choice word   `yaml:"choice" is:"required plain"`
+	Title  word   `yaml:"title"`
+	Clears []word `yaml:"clears"`
+	Danger word   `yaml:"danger"`
+	Says   prose  `yaml:"says"`
+	Take   word   `yaml:"take"`
+}
+
+type faultShape struct {
+	Fault  word   `yaml:"fault" is:"required"`
+	Title  word   `yaml:"title" is:"required"`
+	Part   word   `yaml:"part"`
+	Says   prose  `yaml:"says" is:"required"`
+	Masks  []word `yaml:"masks"`
+	Danger word   `yaml:"danger"`
+}
+
+type sketchShape struct {
+	Marks []pair   `yaml:"marks" is:"keyed"`
+	Lines []figure `yaml:"lines" is:"required"`
+}
+
+// figure is a line of a sketch: its spaces count.
+type figure struct {
+	Text  string
+	Place source.Place
+}
+
+type treeShape struct {
+	Tree    word        `yaml:"tree" is:"required"`
+	Title   word        `yaml:"title" is:"required"`
+	Systems []word      `yaml:"systems" is:"required"`
+	Judges  []word      `yaml:"judges" is:"required"`
+	Begin   word        `yaml:"begin" is:"required"`
+	Steps   []stepShape `yaml:"steps" is:"required keyed"`
+}
+
+type stepShape struct {
+	ID      word         `is:"key"`
+	Test    word         `yaml:"test"`
+	Do      word         `yaml:"do"`
+	Find    word         `yaml:"find"`
+	Clear   word         `yaml:"clear"`
+	Walk    word         `yaml:"walk"`
+	Stop    prose        `yaml:"stop"`
+	Caution word         `yaml:"caution"`
+	Then    *thenShape   `yaml:"then"`
+	Else    word         `yaml:"else"`
+	AtMost  number       `yaml:"at most"`
+	Stales  []word       `yaml:"stales"`
+	By      []proofShape `yaml:"by" is:"keyed"`
+	After   []word       `yaml:"after"`
+}
+
+// thenShape is one step, or one for each outcome.
+type thenShape struct {
+	Place  source.Place
+	Next   word
+	Routes []pair
+}
+
+type proofShape struct {
+	Test  word   `is:"key"`
+	Bands []word `is:"plain required"`
+}
+
+// stockShape is a file of lists. Several files may carry the same list.
+type stockShape struct {
+	Repairs  []repairShape  `yaml:"repairs"`
+	Cautions []cautionShape `yaml:"cautions"`
+	Safe     []safeShape    `yaml:"safe"`
+	Parts    []partShape    `yaml:"parts"`
+	Meters   []meterShape   `yaml:"meters"`
+	Sources  []sourceShape  `yaml:"sources"`
+}
+
+type repairShape struct {
+	Repair   word        `yaml:"repair" is:"required"`
+	Title    word        `yaml:"title" is:"required"`
+	Kind     word        `yaml:"kind"`
+	Systems  []word      `yaml:"systems" is:"required"`
+	Clears   []word      `yaml:"clears" is:"required"`
+	Parts    []useShape  `yaml:"parts"`
+	Minutes  number      `yaml:"minutes" is:"required"`
+	Tools    []word      `yaml:"tools"`
+	Needs    []pair      `yaml:"needs" is:"keyed"`
+	Cautions []word      `yaml:"cautions"`
+	Steps    []prose     `yaml:"steps" is:"required"`
+	Off      []prose     `yaml:"off"`
+	Kept     []prose     `yaml:"kept"`
+	Bin      []word      `yaml:"bin"`
+	Before   []prose     `yaml:"before"`
+	Law      []ruleShape `yaml:"law"`
+	Stales   []word      `yaml:"stales"`
+	Checks   []word      `yaml:"checks"`
+}
+
+type useShape struct {
+	Part word   `yaml:"part" is:"required plain"`
+	Qty  number `yaml:"qty"`
+}
+
+type ruleShape struct {
+	Cite word    `yaml:"cite" is:"required"`
+	Says prose   `yaml:"says" is:"required"`
+	Ways []prose `yaml:"ways" is:"required"`
+}
+
+type cautionShape struct {
+	Caution word  `yaml:"caution" is:"required"`
+	Title   word  `yaml:"title" is:"required"`
+	Tell    prose `yaml:"tell" is:"required"`
+	Basis   word  `yaml:"basis" is:"required"`
+	Stops   flag  `yaml:"stops"`
+}
+
+type safeShape struct {
+	Item     word           `yaml:"item" is:"required"`
+	Title    word           `yaml:"title" is:"required"`
+	Settings []settingShape `yaml:"settings" is:"required"`
+}
+
+type settingShape struct {
+	Setting word  `yaml:"setting" is:"required"`
+	Tell    prose `yaml:"tell" is:"required"`
+}
+
+type partShape struct {
+	Part   word  `yaml:"part" is:"required"`
+	Title  word  `yaml:"title" is:"required"`
+	NoBin  prose `yaml:"no bin"`
+	Refund flag  `yaml:"refund"`
+}
+
+type meterShape struct {
+	Meter   word         `yaml:"meter" is:"required"`
+	Title   word         `yaml:"title" is:"required"`
+	TrueRMS flag         `yaml:"true rms"`
+	Scales  []scaleShape `yaml:"scales" is:"required"`
+}
+
+type scaleShape struct {
+	Measure word   `yaml:"measure" is:"required"`
+	Full    number `yaml:"full" is:"required"`
+	Step    number `yaml:"step" is:"required"`
+	Percent number `yaml:"percent" is:"required"`
+	Counts  number `yaml:"counts" is:"required"`
+	Input   number `yaml:"input"`
+}
+
+type sourceShape struct {
+	Source word  `yaml:"source" is:"required"`
+	Cite   prose `yaml:"cite" is:"required"`
+}

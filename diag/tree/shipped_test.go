@@ -1,0 +1,79 @@
+package tree
+
+import (
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"benchlead/diag/source"
+)
+
+const shippedFolder = "../../trees"
+
+// readFolder opens every YAML file below a folder, named as from that folder.
+func readFolder(t testing.TB, folder string) ([]source.File, source.Issues) {
+	t.Helper()
+	var files []source.File
+	var issues source.Issues
+	err := filepath.WalkDir(folder, func(path string, d fs.DirEntry, err error) error {
+		if err != nil || d.IsDir() || !strings.HasSuffix(path, ".yaml") {
+			return err
+		}
+		data, err := os.ReadFile(path)
+		if err != nil {
+			return err
+		}
+		name, err := filepath.Rel(folder, path)
+		f, is := source.Open(filepath.ToSlash(name), data)
+		issues = append(issues, is...)
+		if f != nil {
+			files = append(files, *f)
+		}
+		return nil
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return files, issues
+}
+
+func rendered(files []source.File, issues source.Issues) string {
+	var out strings.Builder
+	for _, i := range issues.Sorted() {
+		var file *source.File
+		for k := range files {
+			if files[k].Name == i.Place.File {
+				file = &files[k]
+			}
+		}
+		out.WriteString(i.Render(file))
+	}
+	return out.String()
+}
+
+func shipped(t testing.TB) []source.File {
+	files, issues := readFolder(t, shippedFolder)
+	if len(issues) > 0 {
+		t.Fatal(issues.Error())
+	}
+	kept := files[:0]
+	for _, f := range files {
+		if !strings.HasPrefix(f.Name, "demo/") {
+			kept = append(kept, f)
+		}
+	}
+	return kept
+}
+
+func TestShippedTrees(t *testing.T) {
+	files := shipped(t)
+	lib, issues := Load(files)
+	if len(issues) > 0 {
+		t.Fatalf("%d issues in trees/:\n%s", len(issues), rendered(files, issues))
+	}
+	if len(lib.Systems) == 0 || len(lib.Trees) == 0 || len(lib.Repairs) == 0 {
+		t.Fatal("trees/ holds no systems, trees or repairs")
+	}
+}
