@@ -73,8 +73,12 @@ type Estimate struct {
 	// Gain is the signed standard uncertainty that comes from each scale's
 	// gain error (the percent part), by a name for the scale.
 	Gain map[string]float64
-	// Own is the standard uncertainty that is this estimate's alone (counts,
-	// rounding, wandering).
+	// Counts is the standard uncertainty from the counts of a scale of which
+	// one reading alone is behind this estimate. A maker's limit is percent
+	// plus counts, so it adds to that scale's Gain on a straight line.
+	Counts map[string]float64
+	// Own is the standard uncertainty that is this estimate's alone (rounding,
+	// wandering, leads, counts of several readings on one scale).
 	Own float64
 }
 
