@@ -252,3 +252,21 @@ func (w *where) unconfirmed(need map[string]string) []SafeAsk {
 	}
 	return out
 }
+
+// Instead is the position with another test asked for: one out of turn, or one
+// again. Its make-safe conditions still come first.
+func Instead(lib *tree.Library, facts job.Facts, p Position, test string) Position {
+	r, ok := p.Results[test]
+	if !ok {
+		return p
+	}
+	w := &where{lib: lib, system: p.System, facts: facts, results: p.Results}
+	w.ev = weigh(lib, p.System, p.Results)
+	if r.Test.Kind == tree.Worked && len(r.Lacks) > 0 {
+		r = p.Results[r.Lacks[0]]
+	}
+	p.Stage, p.Tree, p.Step = AtTest, "", ""
+	p.Test, p.Work, p.Repair, p.Danger, p.Safe = r.Test, nil, nil, nil, nil
+	w.guard(&p)
+	return p
+}

@@ -1,0 +1,153 @@
+package ui
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"benchlead/diag/source"
+	"benchlead/diag/tree"
+)
+
+// Verb is what the tech wants done.
+type Verb string
+
+// The verbs. Their text is what is typed in plain lines.
+const (
+	Answer Verb = ""       // answer the current test, or Test
+	Yes    Verb = "yes"    // confirm make-safe, acknowledge a danger
+	Done   Verb = "done"   // a piece of work or a repair is done
+	Pass   Verb = "pass"   // can't or won't do the current test or work
+	Keep   Verb = "keep"   // stand by a value that looked impossible
+	Undo   Verb = "undo"   // take the last answer back
+	Note   Verb = "note"   // write something down
+	Take   Verb = "take"   // take another test, or one again
+	Choose Verb = "choose" // a repair path, by number
+	Close  Verb = "close"  // end the job, by number of the outcome
+	Why    Verb = "why"    // explain this test
+	Left   Verb = "left"   // what is not tested yet
+	Found  Verb = "found"  // findings and readings so far
+	Paths  Verb = "paths"  // repair paths
+	Help   Verb = "help"
+	Leave  Verb = "leave" // suspend the job and go
+)
+
+// verbs are the words that can't be answers, with what help says of them.
+var verbs = []struct {
+	Verb Verb
+	Form string
+	Says string
+}{
+	{Yes, "yes", "confirm that it is so, or that a danger is understood"},
+	{Done, "done", "the work or the repair is done"},
+	{Pass, "pass [why]", "can't reach it, can't do it, or skip it"},
+	{Keep, "keep", "stand by a value that was questioned"},
+	{Undo, "undo", "take the last answer back"},
+	{Take, "take TEST", "take another test, or one again"},
+	{Note, "note WORDS", "write something down"},
+	{Why, "why", "why this test, and the mistake people make with it"},
+	{Found, "found", "findings and readings so far"},
+	{Left, "left", "what is not tested yet"},
+	{Paths, "paths", "ways to repair, with prices"},
+	{Choose, "choose N", "take repair path N"},
+	{Close, "close [N]", "end the job, with outcome N"},
+	{Leave, "leave", "put the job aside; it is kept"},
+	{Help, "help", "these words"},
+}
+
+// Action is one thing the tech asked for.
+type Action struct {
+	Verb Verb
+	Test string // Answer of a named test, Take
+	Text string // the answer, reason or note as typed
+	Pick int    // Choose, Close: number as typed, 0 when none was
+}
+
+// Parse reads a typed line. Several answers may stand on one line, each as a
+// test id and its value, with or without ";" between them.
+func Parse(sys *tree.System, line string) ([]Action, error) {
+	line = strings.TrimSpace(source.CleanLine(line))
+	if line == "" {
+		return nil, nil
+	}
+	word, rest, _ := strings.Cut(line, " ")
+	rest = strings.TrimSpace(rest)
+	for _, v := range verbs {
+		if strings.EqualFold(word, string(v.Verb)) {
+			a, err := command(sys, v.Verb, rest)
+			if err != nil {
+				return nil, err
+			}
+			return []Action{a}, nil
+		}
+	}
+	return answers(sys, line)
+}
+
+func command(sys *tree.System, verb Verb, rest string) (Action, error) {
+	a := Action{Verb: verb, Text: rest}
+	switch verb {
+	case Take:
+		if sys == nil || sys.Test(rest) == nil {
+			return a, fmt.Errorf("there is no test %q here%s", rest, nearestTest(sys, rest))
+		}
+		a.Test, a.Text = rest, ""
+	case Note:
+		if rest == "" {
+			return a, fmt.Errorf("write the note behind the word: note smells of fuel")
+		}
+	case Choose, Close:
+		if rest == "" {
+			return a, nil
+		}
+		n, err := strconv.Atoi(rest)
+		if err != nil || n < 1 {
+			return a, fmt.Errorf("%q is no number of the list; write for example: %s 1", rest, verb)
+		}
+		a.Pick = n
+	case Pass:
+	default:
+		if rest != "" {
+			return a, fmt.Errorf("%q stands alone; nothing was recorded", verb)
+		}
+	}
+	return a, nil
+}
+
+func nearestTest(sys *tree.System, name string) string {
+	if sys == nil {
+		return ""
+	}
+	var ids []string
+	for _, t := range sys.Tests {
+		ids = append(ids, t.ID)
+	}
+	if near := source.Nearest(name, ids); near != "" {
+		return "; did you mean " + near + "?"
+	}
+	return "; the word \"left\" lists what is open"
+}
+
+// answers splits a line into the answers it holds. A line that starts with no
+// test id is one answer to the current test.
+func answers(sys *tree.System, line string) ([]Action, error) {
+	var out []Action
+	for _, field := range strings.Fields(strings.ReplaceAll(line, ";", " ; ")) {
+		switch {
+		case field == ";":
+		case sys != nil && sys.Test(field) != nil:
+			out = append(out, Action{Test: field})
+		case len(out) == 0:
+			return []Action{{Text: line}}, nil
+		default:
+			last := &out[len(out)-1]
+			last.Text = strings.TrimSpace(last.Text + " " + field)
+		}
+	}
+	for _, a := range out {
+		if a.Text == "" {
+			return nil, fmt.Errorf("%s has no value behind it; nothing was recorded", a.Test)
+		}
+	}
+	return out, nil
+}

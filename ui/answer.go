@@ -1,0 +1,191 @@
+package ui
+
+import (
+	"context"
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+
+	"benchlead/diag/job"
+	"benchlead/diag/measure"
+	"benchlead/diag/source"
+	"benchlead/diag/tree"
+	"benchlead/diag/walk"
+)
+
+// answer records an answer to the current test, or to the one it names.
+func (s *Session) answer(ctx context.Context, a Action) (Reply, error) {
+	p := s.Position()
+	if a.Test != "" {
+		// A reading taken early or again: it was taken already, so only a
+		// danger that is still open may hold it up.
+		return s.answerTest(ctx, s.pos.System.Test(a.Test), a.Text)
+	}
+	switch p.Stage {
+	case walk.AtTest, walk.AtCheck, walk.AtHandBack:
+		return s.answerTest(ctx, p.Test, a.Text)
+	case walk.AtDanger, walk.AtSafe:
+		return Reply{}, fmt.Errorf("first confirm what stands above: type \"yes\". Nothing was recorded")
+	case walk.AtWork, walk.AtRepair:
+		return Reply{}, fmt.Errorf("this step is work, not a reading: type \"done\" once it is done, or \"pass\"")
+	case walk.AtVerdict:
+		return Reply{}, fmt.Errorf("type \"choose\" and the number of a path, or \"close\"; \"help\" lists the words")
+	}
+	return Reply{}, fmt.Errorf("%q answers nothing here; \"help\" lists the words", source.CleanLine(a.Text))
+}
+
+func (s *Session) answerTest(ctx context.Context, test *tree.Test, text string) (Reply, error) {
+	switch test.Kind {
+	case tree.Observed:
+		return s.observe(ctx, test, text)
+	case tree.Worked:
+		return Reply{}, fmt.Errorf("%s is worked out from other readings; it can't be typed in", test.Title)
+	}
+	reading, err := measure.Parse(text, test.Function)
+	if err != nil {
+		return Reply{}, err
+	}
+	if reading, err = inTestUnit(test, reading, text); err != nil {
+		return Reply{}, err
+	}
+	if _, err := s.facts.Intake.Meter.Estimate(reading, s.facts.Intake.Celsius); err != nil {
+		return Reply{}, err
+	}
+	if ask := s.doubts(test, reading); ask != "" {
+		s.asked = test.ID
+		s.pending = &pending{test: test.ID, reading: reading}
+		return Reply{Said: []string{ask}}, nil
+	}
+	return s.recordRead(ctx, test, reading, false)
+}
+
+// inTestUnit takes a bare number in the unit that the step shows: 180 for a
+// test shown in millivolts is 180 mV.
+func inTestUnit(test *tree.Test, r measure.Reading, text string) (measure.Reading, error) {
+	if test.PerUnit == 1 || test.PerUnit == 0 || r.Kind == measure.OverRange || r.Kind == measure.Flicker {
+		return r, nil
+	}
+	if strings.ContainsFunc(text, isLetter) {
+		return r, nil
+	}
+	return measure.Parse(text+" "+test.Unit, test.Function)
+}
+
+func isLetter(r rune) bool { return r >= 'A' && r <= 'Z' || r >= 'a' && r <= 'z' }
+
+func (s *Session) recordRead(ctx context.Context, test *tree.Test, r measure.Reading, sure bool) (Reply, error) {
+	s.asked = ""
+	err := s.record(ctx, job.Event{Kind: job.KindRead, Read: &job.Read{Test: test.ID, Reading: r, Sure: sure}})
+	if err != nil {
+		return Reply{}, err
+	}
+	return Reply{Said: []string{s.heard(test)}}, nil
+}
+
+// heard says how a recorded answer was judged.
+func (s *Session) heard(test *tree.Test) string {
+	return Judged(s.pos.Results[test.ID])
+}
+
+// keep records the value that was questioned.
+func (s *Session) keep(ctx context.Context) (Reply, error) {
+	if s.pending == nil {
+		return Reply{}, fmt.Errorf("no value was questioned; nothing was recorded")
+	}
+	p := *s.pending
+	return s.recordRead(ctx, s.pos.System.Test(p.test), p.reading, true)
+}
+
+// doubts asks about a value outside what the system can produce, and offers
+// what was probably meant.
+func (s *Session) doubts(test *tree.Test, r measure.Reading) string {
+	if test.Possible == nil || r.Kind == measure.OverRange || r.Kind == measure.Flicker {
+		return ""
+	}
+	values, _ := walk.Values(s.pos.System, *s.facts.Intake)
+	low, high, err := test.Possible.Limits(values)
+	if err != nil || r.Value >= low && r.Value <= high {
+		return ""
+	}
+	shown := Amount(test, r.Value)
+	ask := fmt.Sprintf("%s can't be right here (%s to %s is possible).", shown, Amount(test, low), Amount(test, high))
+	if meant, why := meantValue(r.Value, low, high); why != "" {
+		ask += fmt.Sprintf(" Did you mean %s (%s)?", Amount(test, meant), why)
+	}
+	return ask + " Type it again, or \"keep\" if the meter really shows " + shown + ". Nothing was recorded yet."
+}
+
+// meantValue tries the usual slips: leads swapped, a decimal point one place
+// off, milli or kilo misread.
+func meantValue(v, low, high float64) (meant float64, why string) {
+	slips := []struct {
+		factor float64
+		why    string
+	}{
+		{-1, "leads swapped"},
+		{0.1, "the decimal point"},
+		{10, "the decimal point"},
+		{0.01, "the decimal point"},
+		{0.001, "a milli or kilo prefix"},
+		{1000, "a milli or kilo prefix"},
+	}
+	for _, slip := range slips {
+		if m := v * slip.factor; m >= low && m <= high && math.Abs(m) > 0 {
+			return m, slip.why
+		}
+	}
+	return 0, ""
+}
+
+// observe records a choice, given by number, name or title.
+func (s *Session) observe(ctx context.Context, test *tree.Test, text string) (Reply, error) {
+	choice, err := pick(test.Choices, text)
+	if err != nil {
+		return Reply{}, err
+	}
+	s.asked, s.pending = "", nil
+	err = s.record(ctx, job.Event{Kind: job.KindSeen, Seen: &job.Seen{Test: test.ID, Choice: choice, Text: text}})
+	if err != nil {
+		return Reply{}, err
+	}
+	return Reply{Said: []string{s.heard(test)}}, nil
+}
+
+// pick finds the choice that a person typed: its number, its whole name or
+// title, or the beginning of just one of them.
+func pick(choices []tree.Choice, text string) (string, error) {
+	text = strings.ToLower(strings.TrimSpace(text))
+	if n, err := strconv.Atoi(text); err == nil {
+		if n >= 1 && n <= len(choices) {
+			return choices[n-1].Name, nil
+		}
+		return "", fmt.Errorf("there are %d choices; %d is none of them", len(choices), n)
+	}
+	var starts []string
+	for _, c := range choices {
+		name, title := strings.ToLower(c.Name), strings.ToLower(ChoiceTitle(c))
+		if text == name || text == title {
+			return c.Name, nil
+		}
+		if text != "" && (strings.HasPrefix(name, text) || strings.HasPrefix(title, text)) {
+			starts = append(starts, c.Name)
+		}
+	}
+	if len(starts) == 1 {
+		return starts[0], nil
+	}
+	var names []string
+	for i, c := range choices {
+		names = append(names, fmt.Sprintf("%d %s", i+1, ChoiceTitle(c)))
+	}
+	return "", fmt.Errorf("%q is none of: %s", source.CleanLine(text), strings.Join(names, ", "))
+}
+
+// ChoiceTitle is the choice in words.
+func ChoiceTitle(c tree.Choice) string {
+	if c.Title != "" {
+		return c.Title
+	}
+	return c.Name
+}

@@ -1,0 +1,103 @@
+package ui
+
+import (
+	"math"
+
+	"benchlead/diag/measure"
+	"benchlead/diag/tree"
+	"benchlead/diag/walk"
+)
+
+// BandLine is the line of bands of one test, with a reading on it: positions
+// run from 0 to 1 along the line. Bands share the line evenly, so that narrow
+// ones stay readable; a reading stands in its band in proportion.
+type BandLine struct {
+	Names []string  // low to high
+	Cuts  []string  // the limits between them, in the test's unit
+	At    float64   // where the reading stands; NaN when there is none
+	From  float64   // reading less its expanded uncertainty
+	To    float64   // reading plus its expanded uncertainty
+	Best  int       // band it most likely lies in, -1 when there is no reading
+	Sure  bool      // called
+	cuts  []float64 // base units
+}
+
+// Line draws up the line of bands for a test, with the reading as typed so far
+// (which may be no reading yet). It is nil for a test without bands, or while a
+// limit is not known.
+func (s *Session) Line(test *tree.Test, typed string) *BandLine {
+	if test == nil || len(test.Bands) == 0 {
+		return nil
+	}
+	values, _ := walk.Values(s.pos.System, *s.facts.Intake)
+	line := &BandLine{At: math.NaN(), Best: -1}
+	for _, b := range test.Bands {
+		line.Names = append(line.Names, b.Name)
+		if b.Below == nil {
+			continue
+		}
+		cut, err := b.Cut(values)
+		if err != nil {
+			return nil
+		}
+		line.cuts = append(line.cuts, cut)
+		line.Cuts = append(line.Cuts, Amount(test, cut))
+	}
+	if e, ok := s.trial(test, typed); ok {
+		line.place(e)
+	}
+	return line
+}
+
+// trial is the estimate that a typed text would give.
+func (s *Session) trial(test *tree.Test, typed string) (measure.Estimate, bool) {
+	r := s.pos.Results[test.ID]
+	if typed == "" {
+		return r.Estimate, r.Mark == walk.Read && !r.Flicker
+	}
+	reading, err := measure.Parse(typed, test.Function)
+	if err != nil || reading.Kind == measure.Flicker {
+		return measure.Estimate{}, false
+	}
+	if reading, err = inTestUnit(test, reading, typed); err != nil {
+		return measure.Estimate{}, false
+	}
+	e, err := s.facts.Intake.Meter.Estimate(reading, s.facts.Intake.Celsius)
+	return e, err == nil
+}
+
+func (l *BandLine) place(e measure.Estimate) {
+	u := 2 * e.U()
+	l.At, l.From, l.To = l.along(e.Value), l.along(e.Value-u), l.along(e.Value+u)
+	if math.IsInf(e.Value, 1) {
+		l.From, l.To = 1, 1
+	}
+	call := measure.Judge(e, l.cuts, nil)
+	l.Sure, l.Best = call.Answer == measure.Called, call.Band
+}
+
+// along is the place of a value on the line, 0 to 1. The first and last band
+// are open: a value one band's width beyond the outer limit reaches the end.
+func (l *BandLine) along(v float64) float64 {
+	n := len(l.cuts)
+	if n == 0 {
+		return 0.5
+	}
+	if math.IsInf(v, 1) {
+		return 1
+	}
+	span := math.Abs(l.cuts[n-1] - l.cuts[0])
+	if n == 1 || span == 0 {
+		span = math.Max(math.Abs(l.cuts[0]), 1e-9)
+	}
+	share := 1 / float64(n+1)
+	if v < l.cuts[0] {
+		return math.Max(0, share*(1-(l.cuts[0]-v)/span))
+	}
+	for i := 1; i < n; i++ {
+		if v < l.cuts[i] {
+			return share * (float64(i) + (v-l.cuts[i-1])/(l.cuts[i]-l.cuts[i-1]))
+		}
+	}
+	return math.Min(1, share*(float64(n)+(v-l.cuts[n-1])/span))
+}

@@ -1,0 +1,217 @@
+package ui
+
+import (
+	"context"
+	"fmt"
+	"strings"
+
+	"benchlead/diag/job"
+	"benchlead/diag/walk"
+)
+
+// Reply is what came of a typed line. Said are lines for the tech; Left is set
+// when the job is to be put aside; Show names a view that was asked for.
+type Reply struct {
+	Said []string
+	Show Verb
+	Left bool
+}
+
+// Enter does what a typed line asks. On an error nothing of it was recorded
+// that was not said before; the line can be typed again.
+func (s *Session) Enter(ctx context.Context, line string) (Reply, error) {
+	actions, err := Parse(s.pos.System, line)
+	if err != nil {
+		return Reply{}, err
+	}
+	var all Reply
+	for _, a := range actions {
+		r, err := s.Do(ctx, a)
+		all.Said = append(all.Said, r.Said...)
+		if err != nil {
+			return all, err
+		}
+		all.Show, all.Left = r.Show, r.Left
+	}
+	return all, nil
+}
+
+// Do does one action.
+func (s *Session) Do(ctx context.Context, a Action) (Reply, error) {
+	switch a.Verb {
+	case Leave:
+		return Reply{Left: true, Said: []string{fmt.Sprintf("Job %d is kept as it stands.", s.id)}}, nil
+	case Why, Left, Found, Paths, Help:
+		return Reply{Show: a.Verb}, nil
+	case Take:
+		s.asked, s.pending = a.Test, nil
+		return Reply{}, nil
+	}
+	if s.pos.Stage == walk.AtClosed {
+		return Reply{}, fmt.Errorf("job %d is closed; a new complaint is a new job", s.id)
+	}
+	return s.change(ctx, a)
+}
+
+// change does an action that adds to the log.
+func (s *Session) change(ctx context.Context, a Action) (Reply, error) {
+	switch a.Verb {
+	case Undo:
+		return s.undo(ctx)
+	case Note:
+		return Reply{Said: []string{"Noted."}}, s.record(ctx, job.Event{Kind: job.KindNoted, Noted: &job.Noted{Text: a.Text}})
+	case Yes:
+		return s.confirm(ctx)
+	case Keep:
+		return s.keep(ctx)
+	case Done:
+		return s.done(ctx)
+	case Pass:
+		return s.pass(ctx, a)
+	case Choose:
+		return s.choose(ctx, a)
+	case Close:
+		return s.close(ctx, a)
+	case Answer:
+		return s.answer(ctx, a)
+	}
+	return Reply{}, fmt.Errorf("%q can't be done here", a.Verb)
+}
+
+// confirm acknowledges a danger or confirms make-safe conditions.
+func (s *Session) confirm(ctx context.Context) (Reply, error) {
+	p := s.Position()
+	switch p.Stage {
+	case walk.AtDanger:
+		var events []job.Event
+		for _, d := range p.Danger {
+			events = append(events, job.Event{Kind: job.KindHeeded, Heeded: &job.Heeded{Caution: d.Caution.ID, Test: d.Test}})
+		}
+		return Reply{}, s.record(ctx, events...)
+	case walk.AtSafe:
+		set := map[string]string{}
+		for _, ask := range p.Safe {
+			set[ask.Item.ID] = ask.Setting.ID
+		}
+		return Reply{}, s.record(ctx, job.Event{Kind: job.KindSafe, Safe: &job.Safe{Confirmed: set}})
+	}
+	return Reply{}, fmt.Errorf("there is nothing to confirm just now; nothing was recorded")
+}
+
+// done records a piece of work or a repair.
+func (s *Session) done(ctx context.Context) (Reply, error) {
+	p := s.Position()
+	switch {
+	case p.Stage == walk.AtWork:
+		step := s.bench.Library.Trees[p.Tree].Step(p.Step)
+		return Reply{Said: []string{p.Work.Title + ": done."}}, s.record(ctx, job.Event{
+			Kind: job.KindDone, Done: &job.Done{Work: p.Work.ID, Stales: step.Stales},
+		})
+	case p.Stage == walk.AtRepair:
+		stales := walk.StaledBy(s.bench.Library, p.System, p.Repair)
+		return Reply{Said: []string{p.Repair.Title + ": done."}}, s.record(ctx, job.Event{
+			Kind: job.KindTicked, Ticked: &job.Ticked{Repair: p.Repair.ID, Stales: stales},
+		})
+	case len(p.Danger) > 0 || len(p.Safe) > 0:
+		return Reply{}, fmt.Errorf("first confirm what stands above, with \"yes\"; nothing was recorded")
+	}
+	return Reply{}, fmt.Errorf("no work is waiting; this step wants an answer, or \"pass\"")
+}
+
+// pass records that the current test or work was passed over.
+func (s *Session) pass(ctx context.Context, a Action) (Reply, error) {
+	p := s.Position()
+	why := a.Text
+	if why == "" {
+		why = "passed over"
+	}
+	cant := job.Cant{Why: why}
+	var title string
+	switch {
+	case p.Stage == walk.AtDanger:
+		return Reply{}, fmt.Errorf("a danger can't be passed over: read it, then type \"yes\"")
+	case p.Test != nil:
+		cant.Test, title = p.Test.ID, p.Test.Title
+	case p.Work != nil:
+		cant.Work, title = p.Work.ID, p.Work.Title
+	case p.Repair != nil:
+		return Reply{}, fmt.Errorf("a repair of the chosen path can't be passed over; \"undo\" takes the choice back")
+	default:
+		return Reply{}, fmt.Errorf("there is nothing to pass over just now")
+	}
+	if p.Test != nil && s.isHandBack(p.Test.ID) && s.pos.Stage != walk.AtTest {
+		return Reply{}, fmt.Errorf("a safety function can't be passed over: test it, or \"close\" the job as unsafe")
+	}
+	s.asked = ""
+	return Reply{Said: []string{title + ": " + why + "."}}, s.record(ctx, job.Event{Kind: job.KindCant, Cant: &cant})
+}
+
+func (s *Session) isHandBack(id string) bool {
+	for _, t := range s.pos.System.HandBack {
+		if t == id {
+			return s.facts.Chosen != nil
+		}
+	}
+	return false
+}
+
+// undo takes the last event back that may be.
+func (s *Session) undo(ctx context.Context) (Reply, error) {
+	if s.asked != "" || s.pending != nil {
+		s.asked, s.pending = "", nil
+		return Reply{Said: []string{"Back to the walk."}}, nil
+	}
+	seq, ok := job.LastUndoable(s.events)
+	if !ok {
+		return Reply{}, fmt.Errorf("there is nothing to undo")
+	}
+	if err := job.CanUndo(s.events, seq); err != nil {
+		return Reply{}, err
+	}
+	said := "Taken back: " + s.describe(seq) + "."
+	return Reply{Said: []string{said}}, s.record(ctx, job.Event{Kind: job.KindUndone, Undone: &job.Undone{Seq: seq}})
+}
+
+// describe names one event of the log in words.
+func (s *Session) describe(seq int64) string {
+	for _, e := range s.events {
+		if e.Seq != seq {
+			continue
+		}
+		switch e.Kind {
+		case job.KindRead:
+			return s.testTitle(e.Read.Test) + ", " + e.Read.Reading.Text
+		case job.KindSeen:
+			return s.testTitle(e.Seen.Test) + ", " + e.Seen.Choice
+		case job.KindCant:
+			return s.testTitle(e.Cant.Test+e.Cant.Work) + ", " + e.Cant.Why
+		case job.KindDone:
+			return s.testTitle(e.Done.Work)
+		case job.KindTicked:
+			return s.testTitle(e.Ticked.Repair)
+		case job.KindChosen:
+			return "the repair path"
+		case job.KindNoted:
+			return "the note"
+		case job.KindSafe:
+			return "the make-safe confirmation"
+		}
+	}
+	return "the last answer"
+}
+
+// testTitle is the title of a test, a piece of work or a repair.
+func (s *Session) testTitle(id string) string {
+	if sys := s.pos.System; sys != nil {
+		if t := sys.Test(id); t != nil {
+			return t.Title
+		}
+		if w := sys.FindWork(id); w != nil {
+			return w.Title
+		}
+	}
+	if r := s.bench.Library.Repairs[id]; r != nil {
+		return r.Title
+	}
+	return strings.ReplaceAll(id, "_", " ")
+}

@@ -1,0 +1,333 @@
+package ui
+
+import (
+	"fmt"
+	"maps"
+	"slices"
+	"sort"
+	"strconv"
+	"strings"
+
+	"github.com/shopspring/decimal"
+
+	"benchlead/diag/job"
+	"benchlead/diag/measure"
+	"benchlead/diag/source"
+	"benchlead/diag/tree"
+	"benchlead/diag/walk"
+)
+
+// Intake asks what is known of a machine before the first reading, one question
+// at a time. Every question but the system and the complaint may be passed over
+// with an empty line.
+type Intake struct {
+	lib *tree.Library
+	in  job.Intake
+	at  int
+	// Given are the answers so far, for showing and for going back.
+	given []string
+}
+
+// Question is one thing asked at intake.
+type Question struct {
+	Title   string
+	Choices []string // numbered; empty when a value or words are wanted
+	Default string   // what an empty line stands for, in words; empty: an answer is needed
+	Step    int      // from 1
+	Of      int
+}
+
+// NewIntake begins an intake on these trees.
+func NewIntake(lib *tree.Library) *Intake {
+	return &Intake{lib: lib, in: job.Intake{
+		Label: map[string]float64{}, LabelText: map[string]string{}, Celsius: 20,
+	}}
+}
+
+// item is one question with what an answer does.
+type item struct {
+	Question
+	set func(in *job.Intake, text string) error
+}
+
+// Question is what is asked now; ok is false when nothing is left to ask.
+func (i *Intake) Question() (q Question, ok bool) {
+	items := i.items()
+	if i.at >= len(items) {
+		return Question{}, false
+	}
+	q = items[i.at].Question
+	q.Step, q.Of = i.at+1, len(items)
+	return q, true
+}
+
+// Answer takes an answer to the current question. On an error the question
+// stands as it was.
+func (i *Intake) Answer(text string) error {
+	items := i.items()
+	if i.at >= len(items) {
+		return nil
+	}
+	it := items[i.at]
+	text = strings.TrimSpace(source.CleanLine(text))
+	if text == "" && it.Default == "" {
+		return fmt.Errorf("this one is needed")
+	}
+	if text != "" {
+		if err := it.set(&i.in, text); err != nil {
+			return err
+		}
+	} else {
+		text = it.Default
+	}
+	i.given = append(i.given[:i.at], it.Title+": "+text)
+	i.at++
+	return nil
+}
+
+// Back goes to the question before; false at the first.
+func (i *Intake) Back() bool {
+	if i.at == 0 {
+		return false
+	}
+	i.at--
+	i.given = i.given[:i.at]
+	return true
+}
+
+// Given are the answers so far, in words.
+func (i *Intake) Given() []string { return slices.Clone(i.given) }
+
+// Result is the intake; call it when no question is left.
+func (i *Intake) Result() job.Intake {
+	out := i.in
+	out.Label, out.LabelText = maps.Clone(out.Label), maps.Clone(out.LabelText)
+	if out.Meter.ID == "" {
+		if m := i.lib.Meters[i.meters()[0]]; m != nil {
+			out.Meter = *m
+		}
+	}
+	return out
+}
+
+// items are the questions, which depend on the system once it is known.
+func (i *Intake) items() []item {
+	items := []item{i.askSystem()}
+	sys := i.lib.Systems[i.in.System]
+	if sys == nil {
+		return items
+	}
+	items = append(items,
+		askComplaint(sys),
+		askWords("Machine, in your words", func(in *job.Intake, s string) { in.Machine = s }),
+		askWords("Owner or ticket", func(in *job.Intake, s string) { in.Owner = s }),
+		askHistory(sys),
+	)
+	for _, field := range sys.Label {
+		items = append(items, i.askLabel(sys, field))
+	}
+	return append(items, askCelsius(), i.askMeter(), askWorth())
+}
+
+func (i *Intake) askSystem() item {
+	ids := slices.Sorted(maps.Keys(i.lib.Systems))
+	var choices []string
+	for n, id := range ids {
+		s := i.lib.Systems[id]
+		choices = append(choices, fmt.Sprintf("%d %s: %s", n+1, s.Title, s.About))
+	}
+	return item{
+		Question: Question{Title: "How does it start", Choices: choices},
+		set: func(in *job.Intake, text string) error {
+			id, err := among(ids, text)
+			if err != nil {
+				return err
+			}
+			if in.System != id {
+				in.Complaint, in.Label, in.LabelText, in.History = "", map[string]float64{}, map[string]string{}, nil
+			}
+			in.System = id
+			return nil
+		},
+	}
+}
+
+func askComplaint(sys *tree.System) item {
+	var ids, choices []string
+	for n, c := range sys.Complaints {
+		ids = append(ids, c.ID)
+		choices = append(choices, fmt.Sprintf("%d %s", n+1, c.Title))
+	}
+	return item{
+		Question: Question{Title: "What does it do", Choices: choices},
+		set: func(in *job.Intake, text string) (err error) {
+			in.Complaint, err = among(ids, text)
+			return err
+		},
+	}
+}
+
+func askWords(title string, set func(*job.Intake, string)) item {
+	return item{
+		Question: Question{Title: title, Default: "not said"},
+		set: func(in *job.Intake, text string) error {
+			if len([]rune(text)) > 120 {
+				return fmt.Errorf("keep it under 120 characters; a note can hold the rest")
+			}
+			set(in, text)
+			return nil
+		},
+	}
+}
+
+func askHistory(sys *tree.System) item {
+	var ids, choices []string
+	for n, c := range sys.History {
+		ids = append(ids, c.Name)
+		choices = append(choices, fmt.Sprintf("%d %s", n+1, ChoiceTitle(c)))
+	}
+	return item{
+		Question: Question{Title: "What changed just before (several numbers are fine)", Choices: choices, Default: "nothing known"},
+		set: func(in *job.Intake, text string) error {
+			in.History = nil
+			for _, word := range strings.FieldsFunc(text, func(r rune) bool { return r == ' ' || r == ',' || r == ';' }) {
+				id, err := among(ids, word)
+				if err != nil {
+					return err
+				}
+				in.History = append(in.History, id)
+			}
+			return nil
+		},
+	}
+}
+
+func (i *Intake) askLabel(sys *tree.System, field tree.LabelField) item {
+	if len(field.Options) > 0 {
+		var choices []string
+		for n, o := range field.Options {
+			choices = append(choices, fmt.Sprintf("%d %s", n+1, o))
+		}
+		return item{
+			Question: Question{Title: field.Ask, Choices: choices, Default: field.Word + ", by type"},
+			set: func(in *job.Intake, text string) (err error) {
+				word, err := among(field.Options, text)
+				if err == nil {
+					in.LabelText[field.ID] = word
+				}
+				return err
+			},
+		}
+	}
+	values, _ := walk.Values(sys, i.in)
+	usual := "not known"
+	if v, ok := values.Numbers["label."+field.ID]; ok {
+		usual = strings.TrimSpace(trim(v)+" "+field.Unit) + ", by type"
+	}
+	return item{
+		Question: Question{Title: field.Ask, Default: usual},
+		set: func(in *job.Intake, text string) error {
+			v, err := labelNumber(field, text)
+			if err == nil {
+				in.Label[field.ID] = v
+			}
+			return err
+		},
+	}
+}
+
+// labelNumber reads a rated value; its unit may stand behind it.
+func labelNumber(field tree.LabelField, text string) (float64, error) {
+	number := strings.TrimSpace(text)
+	if field.Unit != "" && len(number) > len(field.Unit) && strings.EqualFold(number[len(number)-len(field.Unit):], field.Unit) {
+		number = strings.TrimSpace(number[:len(number)-len(field.Unit)])
+	}
+	v, err := strconv.ParseFloat(strings.Replace(number, ",", ".", 1), 64)
+	unit := field.Unit
+	if unit != "" {
+		unit = " " + unit
+	}
+	if err != nil {
+		return 0, fmt.Errorf("write a number, for example %s%s", trim(max(field.Least, min(field.Most, 12))), unit)
+	}
+	if field.Most > field.Least && !(v >= field.Least && v <= field.Most) {
+		return 0, fmt.Errorf("%s%s can't be right here; %s to %s%s is possible", trim(v), unit, trim(field.Least), trim(field.Most), unit)
+	}
+	return v, nil
+}
+
+func askCelsius() item {
+	return item{
+		Question: Question{Title: "How warm is the bench, in degrees C (or 68 F)", Default: "20 C"},
+		set: func(in *job.Intake, text string) error {
+			lower := strings.ToLower(text)
+			fahrenheit := strings.HasSuffix(lower, "f")
+			number := strings.TrimSpace(strings.TrimRight(lower, "cf° "))
+			v, err := strconv.ParseFloat(strings.Replace(number, ",", ".", 1), 64)
+			if err != nil {
+				return fmt.Errorf("write a temperature, for example 20 or 68 F")
+			}
+			if fahrenheit {
+				v = (v - 32) / 1.8
+			}
+			if v < -40 || v > 60 {
+				return fmt.Errorf("%s C can't be right on a bench; -40 to 60 is possible", trim(v))
+			}
+			in.Celsius = v
+			return nil
+		},
+	}
+}
+
+func (i *Intake) meters() []string {
+	ids := slices.Collect(maps.Keys(i.lib.Meters))
+	sort.Strings(ids)
+	return ids
+}
+
+func (i *Intake) askMeter() item {
+	ids := i.meters()
+	var choices []string
+	for n, id := range ids {
+		choices = append(choices, fmt.Sprintf("%d %s", n+1, i.lib.Meters[id].Title))
+	}
+	usual := ""
+	if len(ids) > 0 {
+		usual = i.lib.Meters[ids[0]].Title
+	}
+	return item{
+		Question: Question{Title: "Which meter", Choices: choices, Default: usual},
+		set: func(in *job.Intake, text string) error {
+			id, err := among(ids, text)
+			if err != nil {
+				return err
+			}
+			in.Meter = *i.lib.Meters[id]
+			return nil
+		},
+	}
+}
+
+func askWorth() item {
+	return item{
+		Question: Question{Title: "What is it worth, running (for the repair choice)", Default: "not said"},
+		set: func(in *job.Intake, text string) error {
+			worth, err := decimal.NewFromString(strings.Replace(text, ",", ".", 1))
+			if err != nil || worth.IsNegative() || worth.GreaterThan(decimal.NewFromInt(1_000_000)) {
+				return fmt.Errorf("write an amount, for example 180 or 180.50")
+			}
+			in.Worth = worth.String()
+			return nil
+		},
+	}
+}
+
+// among finds an id by its number in the list, its name, or the beginning of
+// just one name.
+func among(ids []string, text string) (string, error) {
+	choices := make([]tree.Choice, len(ids))
+	for i, id := range ids {
+		choices[i] = tree.Choice{Name: id}
+	}
+	return pick(choices, text)
+}

@@ -1,0 +1,206 @@
+// Package line is the plain face: it writes what the job asks for in full
+// sentences, reads one typed line, and goes round. It draws nothing, uses no
+// colour and no cursor, so that it can be piped, spoken by a screen reader, or
+// used over a slow line. It decides nothing: package ui does.
+package line
+
+import (
+	"bufio"
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"strings"
+
+	"benchlead/diag/job"
+	"benchlead/diag/source"
+	"benchlead/diag/tree"
+	"benchlead/diag/walk"
+	"benchlead/ui"
+)
+
+// Face reads typed lines and writes plain ones.
+type Face struct {
+	in  *bufio.Reader
+	out io.Writer
+	// The first write error; the face stops at it.
+	err error
+}
+
+// New makes a face on two streams.
+func New(in io.Reader, out io.Writer) *Face {
+	return &Face{in: bufio.NewReader(in), out: out}
+}
+
+// longest is how many bytes of one typed line are read; more is refused.
+const longest = 4096
+
+// ErrEnd says that the input ended. The job is kept as it stands: an end of
+// input is never taken for an answer.
+var ErrEnd = errors.New("end of input")
+
+// Intake asks the questions of an intake. It returns ErrEnd when the input ends
+// before the last one: nothing was recorded then.
+func (f *Face) Intake(lib *tree.Library) (job.Intake, error) {
+	in := ui.NewIntake(lib)
+	for {
+		q, ok := in.Question()
+		if !ok {
+			return in.Result(), f.err
+		}
+		f.question(q)
+		text, err := f.read()
+		if err != nil {
+			return job.Intake{}, err
+		}
+		if strings.EqualFold(text, "back") {
+			in.Back()
+			continue
+		}
+		if err := in.Answer(text); err != nil {
+			f.say(sentence(err))
+		}
+	}
+}
+
+func (f *Face) question(q ui.Question) {
+	f.say("")
+	head := fmt.Sprintf("Question %d of %d. %s?", q.Step, q.Of, q.Title)
+	if q.Default != "" {
+		head += fmt.Sprintf(" An empty line means: %s.", q.Default)
+	}
+	f.say(head)
+	for _, c := range q.Choices {
+		f.say("  " + c)
+	}
+}
+
+// Walk goes on with a job until it is put aside, closed, or the input ends.
+// ErrEnd means that the input ended with the job still open.
+func (f *Face) Walk(ctx context.Context, s *ui.Session) error {
+	for {
+		f.prompt(s)
+		if s.Position().Stage == walk.AtClosed || f.err != nil {
+			return f.err
+		}
+		text, err := f.read()
+		if err != nil {
+			return err
+		}
+		reply, err := s.Enter(ctx, text)
+		for _, l := range reply.Said {
+			f.say(l)
+		}
+		if err != nil {
+			f.say(sentence(err))
+		}
+		f.show(s, reply.Show)
+		if reply.Left {
+			return f.err
+		}
+	}
+}
+
+// prompt writes what the job asks for. A prompt is repeated whole each time: a
+// listener can't look back up.
+func (f *Face) prompt(s *ui.Session) {
+	p := s.Prompt()
+	f.say("")
+	head := p.Title + "."
+	if p.Cost != "" {
+		head += " " + p.Cost + "."
+	}
+	f.say(head)
+	for _, l := range p.Caution {
+		f.say("Caution: " + l)
+	}
+	for _, l := range p.Tell {
+		f.say(l)
+	}
+	f.leads(p)
+	for _, l := range p.SoFar {
+		f.say("Taken " + l + ".")
+	}
+	for _, l := range p.Choices {
+		f.say("  " + l)
+	}
+	if p.Ask != "" {
+		f.say("Type " + p.Ask + ".")
+	}
+}
+
+func (f *Face) leads(p ui.Prompt) {
+	for _, l := range []struct{ head, text string }{
+		{"Red lead: ", p.Red},
+		{"Black lead: ", p.Black},
+		{"Meter: ", p.Meter},
+		{"Machine: ", p.Machine},
+		{"A healthy machine reads ", p.Healthy},
+		{"Alone: ", p.Alone},
+	} {
+		if l.text != "" {
+			f.say(l.head + strings.TrimSuffix(l.text, ".") + ".")
+		}
+	}
+}
+
+// show writes a view that was asked for.
+func (f *Face) show(s *ui.Session, view ui.Verb) {
+	if view == "" {
+		return
+	}
+	for _, l := range s.View(view) {
+		f.say(l)
+	}
+}
+
+// say writes one line, made harmless and wrapped at 78 columns.
+func (f *Face) say(text string) {
+	if f.err != nil {
+		return
+	}
+	for _, l := range wrap(source.Clean(text), 78) {
+		if _, err := fmt.Fprintln(f.out, l); err != nil {
+			f.err = err
+			return
+		}
+	}
+}
+
+// read takes one line, without its end.
+func (f *Face) read() (string, error) {
+	var b strings.Builder
+	for {
+		chunk, err := f.in.ReadSlice('\n')
+		if b.Len() <= longest {
+			b.Write(chunk)
+		}
+		switch {
+		case errors.Is(err, bufio.ErrBufferFull):
+			continue
+		case errors.Is(err, io.EOF) && b.Len() > 0:
+			// A last line without its end is half an answer; it may have been
+			// cut off, so it is not taken.
+			return "", ErrEnd
+		case errors.Is(err, io.EOF):
+			return "", ErrEnd
+		case err != nil:
+			return "", err
+		}
+		break
+	}
+	if b.Len() > longest {
+		f.say("That line is too long to be an answer; nothing was recorded.")
+		return "", nil
+	}
+	return strings.TrimRight(b.String(), "\r\n"), nil
+}
+
+// sentence is an error with a capital and a full stop.
+func sentence(err error) string {
+	text := strings.TrimSuffix(err.Error(), ".")
+	if text == "" {
+		return ""
+	}
+	return strings.ToUpper(text[:1]) + text[1:] + "."
+}

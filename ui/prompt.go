@@ -1,0 +1,261 @@
+package ui
+
+import (
+	"fmt"
+	"strings"
+
+	"benchlead/diag/tree"
+	"benchlead/diag/walk"
+)
+
+// Prompt is what the job asks for now, in words. A face shows it in its own
+// way and leaves nothing out.
+type Prompt struct {
+	Stage   walk.Stage
+	Title   string
+	Tell    []string // what to do, in order
+	Red     string   // point in words; empty when no lead goes anywhere
+	Black   string
+	RedAt   string // point ids, for the sketch
+	BlackAt string
+	Meter   string // function and range
+	Machine string // state and setups
+	Healthy string
+	Choices []string
+	Cost    string // minutes and people
+	Alone   string
+	Why     string
+	Mistake string
+	Caution []string
+	Ask     string   // the words that answer, one line
+	SoFar   []string // what the same test read before this epoch
+}
+
+// Prompt is what the session asks for now.
+func (s *Session) Prompt() Prompt {
+	p := s.Position()
+	if s.pending != nil {
+		return s.pendingPrompt(p)
+	}
+	switch p.Stage {
+	case walk.AtDanger:
+		return dangerPrompt(p)
+	case walk.AtSafe:
+		return safePrompt(p)
+	case walk.AtTest, walk.AtCheck, walk.AtHandBack:
+		return s.testPrompt(p)
+	case walk.AtWork:
+		return s.workPrompt(p)
+	case walk.AtRepair:
+		return s.repairPrompt(p)
+	case walk.AtVerdict:
+		return s.verdictPrompt(p)
+	case walk.AtClose:
+		return s.closePrompt(p)
+	case walk.AtClosed:
+		return Prompt{Stage: p.Stage, Title: fmt.Sprintf("Job %d is closed: %s", s.id, s.facts.Closed.Outcome), Ask: "leave"}
+	}
+	return Prompt{Stage: p.Stage, Title: "The system of this job is not in the trees", Ask: "leave",
+		Tell: []string{"Its readings are kept. Open it with the trees it was made with."}}
+}
+
+func (s *Session) pendingPrompt(p walk.Position) Prompt {
+	out := s.testPrompt(p)
+	out.Ask = "type the reading again, or keep"
+	return out
+}
+
+func dangerPrompt(p walk.Position) Prompt {
+	out := Prompt{Stage: p.Stage, Title: "STOP: " + p.Danger[0].Caution.Title, Ask: "yes when it is understood"}
+	for _, d := range p.Danger {
+		out.Caution = append(out.Caution, d.Caution.Title+". "+d.Caution.Tell)
+	}
+	return out
+}
+
+func safePrompt(p walk.Position) Prompt {
+	out := Prompt{Stage: p.Stage, Title: "Make safe before: " + nextTitle(p), Ask: "yes when all of it is so"}
+	for _, ask := range p.Safe {
+		out.Tell = append(out.Tell, ask.Item.Title+": "+ask.Setting.Tell)
+	}
+	return out
+}
+
+// nextTitle names what comes once the way is clear.
+func nextTitle(p walk.Position) string {
+	switch {
+	case p.Test != nil:
+		return p.Test.Title
+	case p.Work != nil:
+		return p.Work.Title
+	case p.Repair != nil:
+		return p.Repair.Title
+	}
+	return "the next step"
+}
+
+func (s *Session) testPrompt(p walk.Position) Prompt {
+	t := p.Test
+	out := Prompt{
+		Stage: p.Stage, Title: t.Title, Why: t.Why, Mistake: t.Mistake, Alone: t.Alone,
+		Cost: cost(t), Meter: meterWords(t), Machine: machineWords(p.System, t),
+		Healthy: s.healthy(t), RedAt: t.Red, BlackAt: t.Black,
+		Red: pointTitle(p.System, t.Red), Black: pointTitle(p.System, t.Black),
+		Caution: s.cautions(p, t),
+	}
+	out.Tell = tells(p.System, t)
+	for i, c := range t.Choices {
+		out.Choices = append(out.Choices, fmt.Sprintf("%d %s", i+1, ChoiceTitle(c)))
+	}
+	out.Ask = "the reading, or pass"
+	if t.Kind == tree.Observed {
+		out.Ask = "a number of the list, or pass"
+	}
+	for _, before := range s.facts.Before(t.ID) {
+		switch {
+		case before.Read != nil:
+			out.SoFar = append(out.SoFar, "before: "+before.Read.Reading.Text)
+		case before.Seen != nil:
+			out.SoFar = append(out.SoFar, "before: "+before.Seen.Choice)
+		}
+	}
+	return out
+}
+
+func cost(t *tree.Test) string {
+	out := Minutes(t.Minutes)
+	if t.People > 1 {
+		out += ", two people"
+	}
+	return strings.TrimPrefix(out, ", ")
+}
+
+func meterWords(t *tree.Test) string {
+	if t.Kind != tree.Metered {
+		return ""
+	}
+	out := dial[t.Function]
+	if t.Scale != "" {
+		out += ", " + t.Scale
+	}
+	return out
+}
+
+func machineWords(sys *tree.System, t *tree.Test) string {
+	var out []string
+	if st := sys.State(t.State); st != nil {
+		out = append(out, st.Title)
+	}
+	for _, id := range t.With {
+		if setup := sys.Setup(id); setup != nil {
+			out = append(out, setup.Title)
+		}
+	}
+	return strings.Join(out, ", ")
+}
+
+// tells are the setups' and the state's instructions, then the test's own.
+func tells(sys *tree.System, t *tree.Test) []string {
+	var out []string
+	for _, id := range t.With {
+		if setup := sys.Setup(id); setup != nil && setup.Tell != "" {
+			out = append(out, setup.Tell)
+		}
+	}
+	if st := sys.State(t.State); st != nil && st.Tell != "" {
+		out = append(out, st.Tell)
+	}
+	if t.Tell != "" {
+		out = append(out, t.Tell)
+	}
+	return out
+}
+
+func pointTitle(sys *tree.System, id string) string {
+	for _, p := range sys.Points {
+		if p.ID == id {
+			if p.Cover != "" {
+				return p.Title + " (behind: " + p.Cover + ")"
+			}
+			return p.Title
+		}
+	}
+	return id
+}
+
+// healthy is what a healthy machine reads, in numbers and words.
+func (s *Session) healthy(t *tree.Test) string {
+	if t.Healthy == nil {
+		return ""
+	}
+	values, _ := walk.Values(s.pos.System, *s.facts.Intake)
+	low, high, err := t.Healthy.Limits(values)
+	if err != nil {
+		return t.Healthy.Say
+	}
+	out := Amount(t, low) + " to " + Amount(t, high)
+	if t.Healthy.Say != "" {
+		out += ": " + t.Healthy.Say
+	}
+	return out
+}
+
+func (s *Session) cautions(p walk.Position, t *tree.Test) []string {
+	ids := append([]string{}, t.Cautions...)
+	for _, id := range t.With {
+		if setup := p.System.Setup(id); setup != nil {
+			ids = append(ids, setup.Cautions...)
+		}
+	}
+	return s.cautionWords(ids)
+}
+
+func (s *Session) cautionWords(ids []string) []string {
+	var out []string
+	had := map[string]bool{}
+	for _, id := range ids {
+		if c := s.bench.Library.Cautions[id]; c != nil && !had[id] {
+			had[id] = true
+			out = append(out, c.Title+". "+c.Tell)
+		}
+	}
+	return out
+}
+
+func (s *Session) workPrompt(p walk.Position) Prompt {
+	w := p.Work
+	return Prompt{
+		Stage: p.Stage, Title: w.Title, Tell: []string{w.Tell}, Why: w.Why, Cost: Minutes(w.Minutes),
+		Caution: s.cautionWords(w.Cautions), Ask: "done, or pass",
+	}
+}
+
+func (s *Session) repairPrompt(p walk.Position) Prompt {
+	r := p.Repair
+	out := Prompt{
+		Stage: p.Stage, Title: r.Title, Cost: Minutes(float64(r.Minutes)),
+		Caution: s.cautionWords(r.Cautions), Ask: "done",
+	}
+	for _, before := range r.Before {
+		out.Tell = append(out.Tell, "Before you begin: "+before)
+	}
+	for i, step := range r.Steps {
+		out.Tell = append(out.Tell, fmt.Sprintf("%d. %s", i+1, step))
+	}
+	out.Tell = append(out.Tell, listed("Comes off", r.Off)...)
+	out.Tell = append(out.Tell, listed("Kept", r.Kept)...)
+	out.Tell = append(out.Tell, listed("To the parts bin", r.Bin)...)
+	for _, law := range r.Law {
+		out.Tell = append(out.Tell, law.Cite+": "+law.Says)
+		out.Tell = append(out.Tell, listed("One of", law.Ways)...)
+	}
+	return out
+}
+
+func listed(head string, items []string) []string {
+	var out []string
+	for _, item := range items {
+		out = append(out, head+": "+item)
+	}
+	return out
+}

@@ -1,0 +1,177 @@
+package ui
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+
+	"benchlead/diag/report"
+	"benchlead/diag/walk"
+)
+
+// View is a page of text that was asked for, a line each, not wrapped.
+func (s *Session) View(view Verb) []string {
+	switch view {
+	case Why:
+		return s.whyLines()
+	case Left:
+		return s.leftLines()
+	case Found:
+		return s.foundLines()
+	case Paths:
+		return s.PathLines()
+	case Help:
+		return helpLines()
+	}
+	return nil
+}
+
+func (s *Session) whyLines() []string {
+	p := s.Prompt()
+	var out []string
+	if p.Why != "" {
+		out = append(out, "Why: "+p.Why)
+	}
+	if p.Mistake != "" {
+		out = append(out, "The usual mistake: "+p.Mistake)
+	}
+	if p.Alone != "" {
+		out = append(out, "Alone: "+p.Alone)
+	}
+	if t := s.Position().Test; t != nil {
+		values, _ := walk.Values(s.pos.System, *s.facts.Intake)
+		low := ""
+		for _, b := range t.Bands {
+			line := b.Name
+			cut, err := b.Cut(values)
+			last := b.Below == nil
+			switch {
+			case err != nil:
+				line += ": its limit is not known here"
+			case last && low == "":
+			case last:
+				line += ": " + low + " and up"
+			default:
+				line += ": below " + Amount(t, cut) + " (" + basisWords(b.Basis, b.Source) + ")"
+				low = Amount(t, cut)
+			}
+			if b.Says != "" {
+				line += ". " + b.Says
+			}
+			out = append(out, "  "+line)
+		}
+	}
+	if len(out) == 0 {
+		return []string{"There is nothing more to say about this step."}
+	}
+	return out
+}
+
+// basisWords says where a limit comes from.
+func basisWords(basis, source string) string {
+	switch {
+	case source != "":
+		return source
+	case basis == "practice":
+		return "common practice, no source"
+	case basis == "memory":
+		return "from memory, not seen in a source"
+	}
+	return basis
+}
+
+func (s *Session) leftLines() []string {
+	v := s.pos.Verdict
+	var out []string
+	if len(v.Untested) == 0 && len(v.Masked) == 0 {
+		return []string{"Nothing is left: every fault is found or cleared."}
+	}
+	for _, u := range v.Untested {
+		line := "Not tested: " + u.Fault.Title + " (" + u.Fault.ID + ")"
+		if len(u.Doubt) > 0 {
+			line = "In doubt, readings contradict each other: " + u.Fault.Title + "; take these again: " + evidenceWords(u.Doubt)
+		}
+		out = append(out, line+".")
+	}
+	for _, m := range v.Masked {
+		out = append(out, fmt.Sprintf("Can't be tested until \"%s\" is repaired: %s.", m.By.Title, m.Fault.Title))
+	}
+	var open []string
+	for _, t := range s.pos.System.Tests {
+		if s.pos.Results[t.ID].Mark == walk.Unknown {
+			open = append(open, t.ID)
+		}
+	}
+	if len(open) > 0 {
+		out = append(out, "Tests that can be taken, with \"take\" and the name: "+strings.Join(open, ", ")+".")
+	}
+	return out
+}
+
+func evidenceWords(list []walk.Evidence) string {
+	var out []string
+	for _, e := range list {
+		out = append(out, fmt.Sprintf("%s (%s)", e.Test.Title, e.Says))
+	}
+	return strings.Join(out, ", ")
+}
+
+func (s *Session) foundLines() []string {
+	v := s.pos.Verdict
+	out := []string{report.Sentence(v, s.pos.System)}
+	for _, f := range v.Found {
+		out = append(out, "Found: "+f.Fault.Title+", by "+evidenceWords(f.Evidence)+".")
+	}
+	for _, c := range v.Cleared {
+		how := "by " + evidenceWords(c.Evidence)
+		if c.Removed {
+			how = "taken off the machine"
+		}
+		out = append(out, "Cleared: "+c.Fault.Title+", "+how+".")
+	}
+	for _, u := range v.Unclear {
+		line := "Decides nothing: " + u.Test.Title + ": " + strings.TrimSuffix(u.Why, ".") + "."
+		if u.Take != nil {
+			line += " Take: " + u.Take.Title + " (" + u.Take.ID + ")."
+		}
+		out = append(out, line)
+	}
+	for _, d := range v.Defaults {
+		out = append(out, "Taken by type, not from the label: "+strings.ReplaceAll(d, "_", " ")+".")
+	}
+	return append(out, s.Readings()...)
+}
+
+// Readings are the answered tests, a line each, in the order of the answers.
+func (s *Session) Readings() []string {
+	var out []string
+	for _, r := range s.Answered() {
+		out = append(out, Judged(r))
+	}
+	return out
+}
+
+// Answered are the results that have an answer, in the order of the answers.
+func (s *Session) Answered() []walk.Result {
+	var out []walk.Result
+	for _, t := range s.pos.System.Tests {
+		if r := s.pos.Results[t.ID]; r.Mark != walk.Unknown {
+			out = append(out, r)
+		}
+	}
+	slices.SortStableFunc(out, func(a, b walk.Result) int { return cmp.Compare(a.Seq, b.Seq) })
+	return out
+}
+
+func helpLines() []string {
+	out := []string{
+		"A number or OL answers the step. 12.3..12.7 is a display that wanders; \"flicker\" one that never settles.",
+		"0.18 @2 says that the meter was on its 2 V range.",
+		"Several at once: pack_rest 0.37; charger_dc 0",
+	}
+	for _, v := range verbs {
+		out = append(out, fmt.Sprintf("%-12s %s", v.Form, v.Says))
+	}
+	return out
+}

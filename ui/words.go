@@ -1,0 +1,144 @@
+package ui
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+
+	"benchlead/diag/measure"
+	"benchlead/diag/tree"
+	"benchlead/diag/walk"
+)
+
+// Amount is a value of a test in the unit that its step shows: "0.37 V".
+func Amount(test *tree.Test, base float64) string {
+	if math.IsInf(base, 1) {
+		return "OL"
+	}
+	per := test.PerUnit
+	if per == 0 {
+		per = 1
+	}
+	return strings.TrimSpace(trim(base/per) + " " + test.Unit)
+}
+
+// trim writes a number with up to four significant digits and no tail of
+// noughts.
+func trim(v float64) string {
+	if v == 0 {
+		return "0"
+	}
+	digits := 3 - int(math.Floor(math.Log10(math.Abs(v))))
+	s := strconv.FormatFloat(v, 'f', min(max(digits, 0), 4), 64)
+	if strings.Contains(s, ".") {
+		s = strings.TrimRight(strings.TrimRight(s, "0"), ".")
+	}
+	return s
+}
+
+// WithUncertainty is a judged value with its expanded uncertainty (k = 2, about
+// 95 %): "0.42 +- 0.01 V".
+func WithUncertainty(r walk.Result) string {
+	if r.Flicker {
+		return "flickers"
+	}
+	if r.Mark != walk.Read {
+		return string(r.Mark)
+	}
+	u := 2 * r.Estimate.U()
+	if math.IsInf(r.Estimate.Value, 0) {
+		return "OL"
+	}
+	per := r.Test.PerUnit
+	if per == 0 {
+		per = 1
+	}
+	if u <= 0 {
+		return Amount(r.Test, r.Estimate.Value)
+	}
+	places := min(max(1-int(math.Floor(math.Log10(u/per))), 0), 4)
+	// One digit of uncertainty is enough unless it begins with 1.
+	if first := u / per * math.Pow(10, float64(places-1)); first >= 2 && places > 0 {
+		places--
+	}
+	return fmt.Sprintf("%.*f +- %.*f %s", places, r.Estimate.Value/per, places, u/per, r.Test.Unit)
+}
+
+// Judged is one answered test in a sentence: value, band, how sure, and what it
+// means.
+func Judged(r walk.Result) string {
+	switch {
+	case r.Test == nil:
+		return ""
+	case r.Mark == walk.Seen:
+		return judgedChoice(r)
+	case r.Mark == walk.Passed:
+		return fmt.Sprintf("%s: not answered, %s.", r.Test.Title, r.Why)
+	case r.Mark == walk.Unknown:
+		return fmt.Sprintf("%s: not taken.", r.Test.Title)
+	case r.Flicker:
+		return fmt.Sprintf("%s: the display never settles. That is a sign by itself; no number was taken.", r.Test.Title)
+	}
+	return judgedReading(r)
+}
+
+func judgedChoice(r walk.Result) string {
+	for _, c := range r.Test.Choices {
+		if c.Name == r.Choice {
+			return strings.TrimSpace(fmt.Sprintf("%s: %s. %s", r.Test.Title, ChoiceTitle(c), c.Says))
+		}
+	}
+	return fmt.Sprintf("%s: %s.", r.Test.Title, r.Choice)
+}
+
+func judgedReading(r walk.Result) string {
+	call := r.Call()
+	head := fmt.Sprintf("%s: %s", r.Test.Title, WithUncertainty(r))
+	if r.Count > 1 {
+		head += fmt.Sprintf(" (%d readings)", r.Count)
+	}
+	if r.Astray {
+		head += ", readings disagree, take it again"
+	}
+	switch call.Answer {
+	case measure.Called:
+		band := r.Test.Bands[call.Band]
+		return strings.TrimSpace(fmt.Sprintf("%s, %s. %s", head, band.Name, band.Says))
+	case measure.TooClose:
+		return fmt.Sprintf("%s, too close to call (%s).", head, Nearly(r))
+	}
+	return fmt.Sprintf("%s, this meter can't decide (%s).", head, Nearly(r))
+}
+
+// Nearly names the bands that a reading may lie in.
+func Nearly(r walk.Result) string {
+	var out []string
+	for i, chance := range r.Chance {
+		if chance > 1-measure.SureAt {
+			out = append(out, fmt.Sprintf("%s %.0f %%", r.Test.Bands[i].Name, 100*chance))
+		}
+	}
+	return strings.Join(out, ", ")
+}
+
+// Minutes is a duration in words.
+func Minutes(m float64) string {
+	switch {
+	case m <= 0:
+		return ""
+	case m < 1:
+		return fmt.Sprintf("%.0f s", m*60)
+	case m < 60:
+		return trim(m) + " min"
+	}
+	return trim(m/60) + " h"
+}
+
+// Functions of a meter as its dial says them.
+var dial = map[measure.Function]string{
+	measure.DCVolts: "DC volts", measure.ACVolts: "AC volts", measure.Ohms: "ohms",
+	measure.Continuity: "continuity", measure.DiodeTest: "diode test",
+	measure.DCAmps: "DC amps, red lead in the amps jack", measure.ClampAmps: "DC clamp",
+	measure.Speed: "tachometer", measure.Seconds: "stop watch", measure.Celsius: "thermometer",
+}
