@@ -1,0 +1,80 @@
+package formula
+
+import (
+	"fmt"
+	"sync"
+
+	"github.com/expr-lang/expr"
+	"github.com/expr-lang/expr/ast"
+	"github.com/expr-lang/expr/conf"
+	"github.com/expr-lang/expr/vm"
+)
+
+// division is the function that stands in for "/": no formula can name it.
+const division = "/"
+
+// parserConfig switches off everything that the library brings along, so that
+// a formula can't read a clock, loop or call anything of its own.
+func parserConfig() *conf.Config {
+	config := conf.CreateNew()
+	for _, option := range restrictions() {
+		option(config)
+	}
+	return config
+}
+
+var restrictions = sync.OnceValue(func() []expr.Option {
+	options := []expr.Option{expr.DisableAllBuiltins(), expr.DisableIfOperator(), expr.MaxNodes(maxNodes), expr.Optimize(false)}
+	for _, f := range table {
+		options = append(options, expr.Function(f.Name, f.call, f.run))
+	}
+	return append(options, expr.Function(division, divide, new(func(a, b float64) float64)))
+})
+
+// divide refuses a divisor of zero, which the library lets pass as infinity.
+func divide(args ...any) (any, error) {
+	over, under := num(args, 0), num(args, 1)
+	if under == 0 {
+		return nil, &NotFinite{Why: "it divides by zero"}
+	}
+	return over / under, nil
+}
+
+// build compiles a formula that was checked. All numbers are float64.
+func build(text string, names Names) (program *vm.Program, err error) {
+	defer func() {
+		if r := recover(); r != nil { // a bug of the library must not end the program
+			err = fmt.Errorf("can't be compiled: %v", r)
+		}
+	}()
+	env := make(map[string]any, len(names.Numbers)+len(names.Words))
+	for name := range names.Numbers {
+		env[name] = 0.0
+	}
+	for name := range names.Words {
+		env[name] = ""
+	}
+	options := append([]expr.Option{expr.Env(env), expr.AsFloat64(), expr.Patch(flatten{})}, restrictions()...)
+	return expr.Compile(text, options...)
+}
+
+// flatten makes a name with dots one name, a whole number a float64, and a
+// division a call of divide.
+type flatten struct{}
+
+// Visit is called by the library for each node, children first.
+func (flatten) Visit(node *ast.Node) {
+	switch n := (*node).(type) {
+	case *ast.IntegerNode:
+		ast.Patch(node, &ast.FloatNode{Value: float64(n.Value)})
+	case *ast.MemberNode:
+		ast.Patch(node, &ast.IdentifierNode{Value: pathOf(n)})
+	case *ast.BinaryNode:
+		if n.Operator == "/" {
+			ast.Patch(node, &ast.CallNode{
+				Callee:    &ast.IdentifierNode{Value: division},
+				Arguments: []ast.Node{n.Left, n.Right},
+			})
+		}
+	}
+}

@@ -1,0 +1,168 @@
+package formula
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+	"unicode/utf8"
+
+	"benchlead/diag/source"
+	"github.com/expr-lang/expr/ast"
+	"github.com/expr-lang/expr/file"
+	"github.com/expr-lang/expr/parser"
+	"github.com/expr-lang/expr/vm"
+)
+
+// MaxBytes is the longest formula that is read. The parser of the expression
+// library recurses, and has no limit of its own on nested brackets.
+const MaxBytes = 4 << 10
+
+// maxNodes bounds the parts of a formula, and so the time to work it out.
+const maxNodes = 200
+
+// Formula is a checked expression. It is never changed after Compile and may
+// be worked out by several goroutines at once.
+type Formula struct {
+	text    string
+	origin  source.Origin
+	bare    bool
+	needs   []string // every name it mentions, sorted
+	names   Names    // of these
+	program *vm.Program
+}
+
+// Text is the formula as it was written.
+func (f *Formula) Text() string { return f.text }
+
+// Origin is where the formula stands.
+func (f *Formula) Origin() source.Origin { return f.origin }
+
+// Bare is true if the result is a plain number with no dimension of its own, as
+// in "12.4" or "2.5 * label.cells". Such a result is in the unit in which the
+// test is shown; every other result is in base units.
+func (f *Formula) Bare() bool { return f.bare }
+
+// Needs is every name that must be known to work the formula out, sorted.
+func (f *Formula) Needs() []string { return slices.Clone(f.needs) }
+
+// Compile reads and checks a formula that stands at an origin, may mention
+// names, and must give want (or a bare number, see Formula.Bare). It reports
+// everything that is wrong at once; then the Formula is nil.
+func Compile(text string, at source.Origin, names Names, want Dimension) (*Formula, source.Issues) {
+	r := &report{origin: at}
+	if !r.fits(text) {
+		return nil, r.issues
+	}
+	r.runes = []rune(text)
+	tokens := r.scan()
+	r.sequence(tokens, names)
+	unread := len(r.issues) > 0
+	r.names(tokens, names)
+	if unread || len(tokens) == 0 {
+		return nil, r.issues.Sorted()
+	}
+	node := r.parse(text, tokens)
+	if node == nil {
+		return nil, r.issues.Sorted()
+	}
+	return r.check(text, node, tokens, names, want)
+}
+
+// check is the part of Compile that needs a formula which can be read.
+func (r *report) check(text string, node ast.Node, tokens []token, names Names, want Dimension) (*Formula, source.Issues) {
+	c := newChecker(r, tokens, names)
+	result := c.infer(node)
+	c.result(node, result, want)
+	if len(r.issues) > 0 {
+		return nil, r.issues.Sorted()
+	}
+	f := &Formula{text: text, origin: r.origin, bare: result.bare}
+	f.mention(tokens, names)
+	program, err := build(text, f.names)
+	if err != nil {
+		r.failed(err, tokens)
+		return nil, r.issues
+	}
+	f.program = program
+	return f, nil
+}
+
+// fits reports text that must not even be looked at.
+func (r *report) fits(text string) bool {
+	switch {
+	case strings.TrimSpace(text) == "":
+		r.add(CodeSyntax, 0, 1, "there is no formula here", "write a number, or names with + - * /")
+	case len(text) > MaxBytes:
+		r.add(CodeLong, 0, 1, fmt.Sprintf("the formula has %d characters, more than the %d that are read", len(text), MaxBytes),
+			"work parts of it out in tests of their own")
+	case !utf8.ValidString(text):
+		r.add(CodeSyntax, 0, 1, "the formula is not UTF-8 text", "save the file as UTF-8")
+	}
+	return len(r.issues) == 0
+}
+
+// parse is the formula as a tree; nil if it can't be read, which it reports.
+func (r *report) parse(text string, tokens []token) (node ast.Node) {
+	defer func() {
+		if recover() != nil { // a bug of the parser must not end the program
+			r.add(CodeSyntax, 0, len(r.runes), "this can't be read", "")
+			node = nil
+		}
+	}()
+	tree, err := parser.ParseWithConfig(text, parserConfig())
+	if err != nil {
+		r.failed(err, tokens)
+		return nil
+	}
+	return tree.Node
+}
+
+// failed reports what the expression library complains of, in our words.
+func (r *report) failed(err error, tokens []token) {
+	var e *file.Error
+	if !errors.As(err, &e) {
+		r.add(CodeSyntax, 0, len(r.runes), "this can't be read", "")
+		return
+	}
+	if strings.Contains(e.Message, "maximum allowed nodes") {
+		r.add(CodeLong, 0, len(r.runes), fmt.Sprintf("the formula has more than %d parts", maxNodes), "work parts of it out in tests of their own")
+		return
+	}
+	r.unexpected(e.From, tokens)
+}
+
+// unexpected reports the token at which reading ended.
+func (r *report) unexpected(at int, tokens []token) {
+	for i, t := range tokens {
+		if t.at < at {
+			continue
+		}
+		hint := ""
+		if i > 0 && isValue(t) && endsValue(tokens[i-1]) {
+			hint = "an operator is missing before it"
+		}
+		r.add(CodeSyntax, t.at, t.end()-t.at, t.text+" can't stand here", hint)
+		return
+	}
+	last := tokens[len(tokens)-1]
+	r.add(CodeSyntax, last.at, last.end()-last.at, "the formula ends too early, after "+last.text, "")
+}
+
+func isValue(t token) bool {
+	return isName(t) || t.kind == numberToken || t.kind == textToken || t.is("(")
+}
+
+func endsValue(t token) bool { return isValue(t) && !t.is("(") || t.is(")") }
+
+// result checks what the whole formula gives.
+func (c *checker) result(node ast.Node, k kind, want Dimension) {
+	switch {
+	case k.sort == words:
+		c.mark(node, CodeKind, "this gives text; "+want.wanted(), "")
+	case k.sort == condition:
+		c.mark(node, CodeKind, "this gives yes or no; "+want.wanted(), "write: condition ? value : other value")
+	case k.sort == quantity && !k.bare && k.dim != want:
+		c.mark(node, CodeUnit, "this comes to "+k.dim.String()+"; "+want.wanted(), "")
+	}
+}

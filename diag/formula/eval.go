@@ -1,0 +1,119 @@
+package formula
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"github.com/expr-lang/expr/vm"
+)
+
+// Missing is the error for a formula of which not every name is known. It is
+// never worked out with a stand-in.
+type Missing struct {
+	Names []string // sorted
+}
+
+// Error names what is missing.
+func (m *Missing) Error() string {
+	return "not known yet: " + strings.Join(m.Names, ", ")
+}
+
+// NotFinite is the error for a formula that has no value for what is known: it
+// divides by zero, or asks a function beyond its sense.
+type NotFinite struct {
+	Text string // the formula
+	Why  string
+}
+
+// Error says why there is no value.
+func (n *NotFinite) Error() string {
+	if n.Text == "" {
+		return n.Why
+	}
+	return n.Text + " can't be worked out: " + n.Why
+}
+
+// Missing is every name that the formula needs and v doesn't have, sorted.
+func (f *Formula) Missing(v Values) []string {
+	var missing []string
+	for _, name := range f.needs {
+		_, number := v.Numbers[name]
+		_, text := v.Words[name]
+		_, wantsNumber := f.names.Numbers[name]
+		if wantsNumber && !number || !wantsNumber && !text {
+			missing = append(missing, name)
+		}
+	}
+	return missing
+}
+
+// Eval works the formula out. The error is a *Missing if a name isn't known,
+// and a *NotFinite if there is no finite value.
+func (f *Formula) Eval(v Values) (float64, error) {
+	env, err := f.environment(v)
+	if err != nil {
+		return 0, err
+	}
+	return f.run(env)
+}
+
+// environment is what the formula needs of v, and nothing else.
+func (f *Formula) environment(v Values) (map[string]any, error) {
+	if missing := f.Missing(v); len(missing) > 0 {
+		return nil, &Missing{Names: missing}
+	}
+	env := make(map[string]any, len(f.needs))
+	for name := range f.names.Numbers {
+		value := v.Numbers[name]
+		if math.IsNaN(value) || math.IsInf(value, 0) {
+			return nil, &NotFinite{Text: f.text, Why: name + " is no finite number"}
+		}
+		env[name] = value
+	}
+	for name := range f.names.Words {
+		env[name] = v.Words[name]
+	}
+	return env, nil
+}
+
+func (f *Formula) run(env map[string]any) (float64, error) {
+	out, err := vm.Run(f.program, env)
+	if err != nil {
+		return 0, f.because(err)
+	}
+	value, ok := out.(float64)
+	if !ok {
+		return 0, fmt.Errorf("%s gave %T, not a number", f.text, out)
+	}
+	if math.IsNaN(value) || math.IsInf(value, 0) {
+		return 0, &NotFinite{Text: f.text, Why: "the result is too large"}
+	}
+	return value, nil
+}
+
+func (f *Formula) because(err error) error {
+	var n *NotFinite
+	if errors.As(err, &n) {
+		return &NotFinite{Text: f.text, Why: n.Why}
+	}
+	return fmt.Errorf("%s can't be worked out: %w", f.text, err)
+}
+
+// mention sets what the formula needs.
+func (f *Formula) mention(tokens []token, names Names) {
+	f.names = Names{Numbers: map[string]Dimension{}, Words: map[string][]string{}}
+	for _, t := range tokens {
+		if !isName(t) || !names.has(t.text) {
+			continue
+		}
+		if options, ok := names.Words[t.text]; ok {
+			f.names.Words[t.text] = options
+		} else {
+			f.names.Numbers[t.text] = names.Numbers[t.text]
+		}
+	}
+	f.needs = slices.Clip(f.names.all())
+}
