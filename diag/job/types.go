@@ -35,6 +35,9 @@ type Event struct {
 	Seq  int64 `json:"seq"`
 	At   int64 `json:"at"`
 	Kind Kind  `json:"kind"`
+	// Shown is the findings as they were shown after this event, when the
+	// event changed them; so that what other trees would say can be compared.
+	Shown *[]string `json:"shown,omitempty"`
 
 	Intake *Intake `json:"intake,omitempty"`
 	Safe   *Safe   `json:"safe,omitempty"`
@@ -132,6 +135,7 @@ type Quote struct {
 	Currency string `json:"currency"`
 	Parts    string `json:"parts"`
 	Labour   string `json:"labour"`
+	Other    string `json:"other,omitempty"` // consumables, freight, disposal, fee
 	Tax      string `json:"tax"`
 	Total    string `json:"total"`
 	Minutes  int    `json:"minutes"`

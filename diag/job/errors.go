@@ -1,0 +1,24 @@
+package job
+
+import "errors"
+
+// What a Store can answer with, for errors.Is. Each says what to do, because it
+// reaches the person at the bench.
+var (
+	// ErrConflict: events were added to the job since the caller last loaded it.
+	ErrConflict = errors.New("another bench added to this job: load it again, look at what came in, then answer once more")
+	// ErrNoJob: no job has this number.
+	ErrNoJob = errors.New("there is no such job: list the jobs to see their numbers")
+	// ErrClosed: the job was closed; only notes are still taken.
+	ErrClosed = errors.New("the job is closed and takes no more facts: open a new job for new work")
+	// ErrFull: nothing of the call was saved for want of space.
+	ErrFull = errors.New("the disk is full and nothing was saved: free some space, then try again")
+	// ErrLocked: another program holds the record.
+	ErrLocked = errors.New("another program is writing to the record: wait a moment and try again, or close that program")
+	// ErrNewer: the record, or an event in it, is of a newer program.
+	ErrNewer = errors.New("a newer benchlead wrote this: update the program on this bench, the record is left as it is")
+	// ErrReadOnly: the record or its folder can't be written.
+	ErrReadOnly = errors.New("the record can't be written: check who may write to the file and its folder, or keep the record elsewhere")
+	// ErrDamaged: the file is no sound record.
+	ErrDamaged = errors.New("this is not a sound record and was left untouched: set a copy aside, then go back to the newest backup beside it")
+)

@@ -1,0 +1,134 @@
+package job
+
+// Facts are what the events of a job amount to. They hold no position and no
+// conclusion: package walk works those out. Fold makes them; they are read-only.
+type Facts struct {
+	Intake *Intake // nil before there is any event
+	// Safe are the make-safe conditions confirmed since the job was last opened:
+	// item to setting.
+	Safe map[string]string
+	// Answers are all answers to each test, by test id, in order, those of
+	// earlier epochs too. Current, Latest and Before pick from them.
+	Answers map[string][]Answer
+	Notes   []Note
+	Chosen  *Chosen // the latest path
+	// Ticked are the repairs done since that path was chosen, in order.
+	// Repaired are all repairs done in the job's whole life.
+	Ticked   []string
+	Repaired []string
+	Closed   *Closed
+	Digest   string   // of the trees last used
+	History  []Change // the times that the trees changed while the job was open
+	Last     int64    // number of the last event, for Store.Append; 0 without any
+
+	epochs   map[string]int // by test; absent is 0
+	works    map[string]tally
+	declined map[string]int64 // by work
+	heeded   map[hazard]int64
+}
+
+// Answer is one answer to a test. Exactly one of Read, Seen and Cant is set.
+// Epoch counts how often, before it, the test was made unknown again.
+type Answer struct {
+	Seq   int64
+	At    int64 // microseconds since 1970 UTC
+	Epoch int
+	Read  *Read
+	Seen  *Seen
+	Cant  *Cant
+}
+
+// Note is free text with its place in the log.
+type Note struct {
+	Seq  int64
+	At   int64 // microseconds since 1970 UTC
+	Text string
+}
+
+// Change is a change of the trees with its place in the log.
+type Change struct {
+	Seq int64
+	At  int64 // microseconds since 1970 UTC
+	Trees
+}
+
+type tally struct {
+	count int
+	last  int64
+}
+
+type hazard struct{ caution, test string }
+
+// Current are the answers that count for a test now: those of its current
+// epoch, and of them only the last run of readings, so that repeats can be
+// averaged. A choice or a passing-over stands alone; what came before it no
+// longer counts. Empty when the test is unknown.
+func (f Facts) Current(test string) []Answer {
+	return lastRun(f.ofEpoch(test, f.epochs[test]))
+}
+
+// Latest is the last answer that counts for a test now.
+func (f Facts) Latest(test string) (Answer, bool) {
+	now := f.Current(test)
+	if len(now) == 0 {
+		return Answer{}, false
+	}
+	return now[len(now)-1], true
+}
+
+// Before are the answers that counted for a test in the latest earlier epoch
+// in which it was read or seen: how it was before the work or repair. Empty
+// when there is no such epoch.
+func (f Facts) Before(test string) []Answer {
+	for epoch := f.epochs[test] - 1; epoch >= 0; epoch-- {
+		var real []Answer
+		for _, a := range f.ofEpoch(test, epoch) {
+			if a.Cant == nil {
+				real = append(real, a)
+			}
+		}
+		if len(real) > 0 {
+			return lastRun(real)
+		}
+	}
+	return nil
+}
+
+// Works says how often a piece of work was done, and the number of the event
+// that last says so (0 when never).
+func (f Facts) Works(work string) (count int, last int64) {
+	t := f.works[work]
+	return t.count, t.last
+}
+
+// Declined is the number of the event that last passed over a piece of work; 0
+// when none did.
+func (f Facts) Declined(work string) int64 { return f.declined[work] }
+
+// HeededAt is the number of the event that last acknowledged a caution raised
+// by a test; 0 when none did. A danger is heeded only when that is later than
+// the answer that raised it.
+func (f Facts) HeededAt(caution, test string) int64 { return f.heeded[hazard{caution, test}] }
+
+func (f Facts) ofEpoch(test string, epoch int) []Answer {
+	var out []Answer
+	for _, a := range f.Answers[test] {
+		if a.Epoch == epoch {
+			out = append(out, a)
+		}
+	}
+	return out
+}
+
+// lastRun cuts answers down to the readings at their end, or to the last one
+// when that is no reading.
+func lastRun(answers []Answer) []Answer {
+	if len(answers) == 0 {
+		return nil
+	}
+	from := len(answers) - 1
+	for answers[from].Read != nil && from > 0 && answers[from-1].Read != nil {
+		from--
+	}
+	return answers[from:]
+}
