@@ -1,0 +1,139 @@
+package app
+
+import (
+	"fmt"
+	"io/fs"
+	"os"
+	"path"
+	"strings"
+
+	"benchlead/diag/repair"
+	"benchlead/diag/source"
+	"benchlead/diag/tree"
+	"benchlead/trees"
+)
+
+// maxFiles bounds a folder of trees from a stranger.
+const maxFiles = 2000
+
+// library loads the built-in trees, or those of --trees, and shows every issue
+// with its place.
+func (p *program) library() (*tree.Library, error) {
+	from, folder := fs.FS(trees.Files), "trees"
+	if p.treeDir != "" {
+		from, folder = os.DirFS(p.treeDir), p.treeDir
+	}
+	files, issues, err := readTrees(from, folder)
+	if err != nil {
+		return nil, err
+	}
+	lib, more := tree.Load(files)
+	return lib, p.complain(append(issues, more...), files)
+}
+
+// readTrees reads every YAML file below a folder, but for demo/, in order.
+func readTrees(from fs.FS, folder string) ([]source.File, source.Issues, error) {
+	var files []source.File
+	var issues source.Issues
+	err := fs.WalkDir(from, ".", func(name string, entry fs.DirEntry, err error) error {
+		switch {
+		case err != nil:
+			return fmt.Errorf("the trees in %s can't be read: %w", folder, err)
+		case entry.IsDir() && name == "demo":
+			return fs.SkipDir
+		case entry.IsDir() || !strings.HasSuffix(name, ".yaml"):
+			return nil
+		case len(files) >= maxFiles:
+			return fmt.Errorf("%s holds more than %d tree files; name a folder of trees", folder, maxFiles)
+		}
+		file, bad, err := readFile(from, name, path.Join(folder, name))
+		if file != nil {
+			files = append(files, *file)
+		}
+		issues = append(issues, bad...)
+		return err
+	})
+	return files, issues, err
+}
+
+// readFile reads one file of at most source.MaxBytes.
+func readFile(from fs.FS, name, shown string) (*source.File, source.Issues, error) {
+	info, err := fs.Stat(from, name)
+	if err != nil {
+		return nil, nil, fmt.Errorf("%s can't be read: %w", shown, err)
+	}
+	if !info.Mode().IsRegular() {
+		return nil, nil, fmt.Errorf("%s is not a plain file", shown)
+	}
+	f, err := from.Open(name)
+	if err != nil {
+		return nil, nil, fmt.Errorf("%s can't be read: %w", shown, err)
+	}
+	defer f.Close()
+	data, err := readCapped(f, source.MaxBytes+1)
+	if err != nil {
+		return nil, nil, fmt.Errorf("%s can't be read: %w", shown, err)
+	}
+	file, issues := source.Open(shown, data)
+	return file, issues, nil
+}
+
+// priceBook loads --prices, or the demo's prices.
+func (p *program) priceBook(lib *tree.Library) (*repair.PriceBook, error) {
+	var file *source.File
+	var issues source.Issues
+	var err error
+	if p.prices == "" {
+		file, issues, err = readFile(trees.Demo, "demo/prices.yaml", "demo/prices.yaml")
+	} else {
+		file, issues, err = openFile(p.prices)
+	}
+	if err != nil || len(issues) > 0 {
+		return nil, firstOf(err, p.complain(issues, nil))
+	}
+	book, issues := repair.LoadPrices(*file)
+	issues = append(issues, book.Check(lib)...)
+	return book, p.complain(issues, []source.File{*file})
+}
+
+func firstOf(errs ...error) error {
+	for _, err := range errs {
+		if err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// openFile reads a file that the user named.
+func openFile(name string) (*source.File, source.Issues, error) {
+	return readFile(anyFile{}, name, name)
+}
+
+// anyFile opens files by the name that the user typed, which fs.FS would
+// refuse when it is absolute or goes up.
+type anyFile struct{}
+
+func (anyFile) Open(name string) (fs.File, error) { return os.Open(name) }
+
+// complain shows every issue with the line it stands on, and returns them as an
+// error when there are any.
+func (p *program) complain(issues source.Issues, files []source.File) error {
+	issues = issues.Sorted()
+	for _, issue := range issues {
+		fmt.Fprintln(p.streams.Err, issue.Render(fileNamed(files, issue.Place.File)))
+	}
+	if len(issues) > 0 {
+		fmt.Fprintf(p.streams.Err, "%d to mend; nothing was run.\n", len(issues))
+	}
+	return issues.Err()
+}
+
+func fileNamed(files []source.File, name string) *source.File {
+	for i := range files {
+		if files[i].Name == name {
+			return &files[i]
+		}
+	}
+	return nil
+}

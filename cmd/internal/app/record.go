@@ -1,0 +1,71 @@
+package app
+
+import (
+	"context"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+
+	"github.com/adrg/xdg"
+
+	"benchlead/cmd/internal/recorddb"
+	"benchlead/diag/job"
+	"benchlead/ui"
+)
+
+// recordPath is where the record is kept: --record, then BENCHLEAD_RECORD, then
+// the user's data folder.
+func (p *program) recordPath() string {
+	if p.record != "" {
+		return p.record
+	}
+	if path := p.env("BENCHLEAD_RECORD"); path != "" {
+		return path
+	}
+	return filepath.Join(xdg.DataHome, "benchlead", "record.db")
+}
+
+// open opens what every bench needs: trees, prices and the record. close must
+// be called.
+func (p *program) open(ctx context.Context) (b ui.Bench, shut func(), err error) {
+	lib, err := p.library()
+	if err != nil {
+		return b, nil, err
+	}
+	book, err := p.priceBook(lib)
+	if err != nil {
+		return b, nil, err
+	}
+	b = ui.Bench{Library: lib, Prices: book, Now: p.now}
+	if p.demo {
+		b.Store = job.NewMemory()
+		return b, func() {}, demoJobs(ctx, b)
+	}
+	db, err := recorddb.Open(ctx, p.recordPath())
+	if err != nil {
+		return b, nil, fmt.Errorf("the record %s: %w", p.recordPath(), err)
+	}
+	b.Store = db
+	return b, func() { _ = db.Close() }, nil
+}
+
+// readCapped reads at most limit bytes.
+func readCapped(r io.Reader, limit int) ([]byte, error) {
+	return io.ReadAll(io.LimitReader(r, int64(limit)))
+}
+
+// writeWhole writes a file whole or not at all: a report is never left half
+// written over an older one.
+func writeWhole(name string, write func(io.Writer) error) error {
+	f, err := os.CreateTemp(filepath.Dir(name), ".benchlead-*")
+	if err != nil {
+		return err
+	}
+	defer os.Remove(f.Name()) // gone already when it was renamed
+	err = firstOf(write(f), f.Sync(), f.Close())
+	if err != nil {
+		return err
+	}
+	return os.Rename(f.Name(), name)
+}

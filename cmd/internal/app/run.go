@@ -1,0 +1,133 @@
+// Package app is the program: verbs, options and exit status. It owns the
+// clock, the files and the record, and hands them to packages that own none.
+package app
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"strings"
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"benchlead/diag/source"
+)
+
+// Exit status.
+const (
+	ExitDone  = 0 // done
+	ExitInput = 1 // a fault in the input: a file, a tree, the record
+	ExitUsage = 2 // the words of the command line are off
+)
+
+// Streams are the program's three streams. In and Out may be terminals.
+type Streams struct {
+	In  io.Reader
+	Out io.Writer
+	Err io.Writer
+}
+
+// program is one run of the program.
+type program struct {
+	streams Streams
+	env     func(string) string
+	now     func() int64 // microseconds since 1970 UTC
+
+	record  string // --record
+	treeDir string // --trees
+	prices  string // --prices
+	demo    bool   // --demo
+}
+
+// usage is an error in the words of the command line.
+type usage struct{ error }
+
+// Run runs one command and returns the exit status. Errors go to Err.
+func Run(ctx context.Context, args []string, streams Streams, env func(string) string) int {
+	p := &program{streams: streams, env: env, now: func() int64 { return time.Now().UnixMicro() }}
+	root := p.root()
+	root.SetArgs(args)
+	return p.status(root.ExecuteContext(ctx))
+}
+
+func (p *program) status(err error) int {
+	if err == nil {
+		return ExitDone
+	}
+	var issues source.Issues
+	var u usage
+	switch {
+	case errors.As(err, &issues):
+		// They were shown with their places already.
+		return ExitInput
+	case errors.As(err, &u):
+		fmt.Fprintln(p.streams.Err, "benchlead:", source.Clean(err.Error()))
+		return ExitUsage
+	}
+	fmt.Fprintln(p.streams.Err, "benchlead:", source.Clean(err.Error()))
+	return ExitInput
+}
+
+func (p *program) root() *cobra.Command {
+	cobra.MousetrapHelpText = "" // a double click on Windows opens the bench
+	root := &cobra.Command{
+		Use:   "benchlead",
+		Short: "Judge meter readings on a small engine, find every fault, choose the repair",
+		Long: strings.TrimSpace(`
+benchlead takes the meter readings from a machine on the bench, judges each
+against what it should be, walks to a verdict that names every fault and what
+was not tested, and prices the ways to repair it.
+
+Without a verb it opens the bench on the full screen.`),
+		Example:       "  benchlead --demo\n  benchlead judge case.yaml",
+		SilenceErrors: true,
+		SilenceUsage:  true,
+		Args: func(cmd *cobra.Command, args []string) error {
+			if len(args) > 0 {
+				return usage{fmt.Errorf("there is no verb %q; \"benchlead --help\" lists them", args[0])}
+			}
+			return nil
+		},
+		RunE: func(cmd *cobra.Command, _ []string) error { return p.bench(cmd.Context()) },
+	}
+	root.SetIn(p.streams.In)
+	root.SetOut(p.streams.Out)
+	root.SetErr(p.streams.Err)
+	root.SetFlagErrorFunc(func(_ *cobra.Command, err error) error { return usage{err} })
+	flags := root.PersistentFlags()
+	flags.StringVar(&p.record, "record", "", "the record `file` (default: in the user's data folder, or $BENCHLEAD_RECORD)")
+	flags.StringVar(&p.treeDir, "trees", "", "a `folder` of trees to use instead of the built-in ones")
+	flags.StringVar(&p.prices, "prices", "", "a price `file` (default: the invented demo prices)")
+	flags.BoolVar(&p.demo, "demo", false, "a throw-away record with a few invented jobs")
+	root.Version = version
+	root.AddCommand(
+		p.walkVerb(), p.judgeVerb(), p.checkVerb(), p.treesVerb(), p.jobsVerb(), p.reportVerb(),
+	)
+	return root
+}
+
+// version is set by the build.
+var version = "dev"
+
+// exactly wants a number of arguments, with a message that says what they are.
+func exactly(n int, what string) cobra.PositionalArgs {
+	return func(cmd *cobra.Command, args []string) error {
+		if len(args) != n {
+			return usage{fmt.Errorf("%s wants %s; see \"benchlead %s --help\"", cmd.Name(), what, cmd.Name())}
+		}
+		return nil
+	}
+}
+
+// isTerminal says whether a stream is a terminal that can show a screen.
+func isTerminal(stream any) bool {
+	f, ok := stream.(*os.File)
+	if !ok {
+		return false
+	}
+	info, err := f.Stat()
+	return err == nil && info.Mode()&os.ModeCharDevice != 0
+}

@@ -1,0 +1,85 @@
+package app
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"strconv"
+
+	"github.com/spf13/cobra"
+
+	"benchlead/ui"
+	"benchlead/ui/line"
+)
+
+func (p *program) walkVerb() *cobra.Command {
+	return &cobra.Command{
+		Use:   "walk [JOB]",
+		Short: "The bench in plain lines: a new job, or job number JOB again",
+		Long: `The bench in plain lines, for a dumb terminal, a screen reader or a pipe.
+Without a number it takes in a new machine; with one it goes on with that job.
+When the input ends the job is kept as it stands.`,
+		Example: "  benchlead walk\n  benchlead walk 14",
+		Args: func(cmd *cobra.Command, args []string) error {
+			if len(args) > 1 {
+				return usage{errors.New("walk takes one job number at most")}
+			}
+			return nil
+		},
+		RunE: func(cmd *cobra.Command, args []string) error { return p.walk(cmd.Context(), args) },
+	}
+}
+
+func (p *program) walk(ctx context.Context, args []string) error {
+	bench, shut, err := p.open(ctx)
+	if err != nil {
+		return err
+	}
+	defer shut()
+	face := line.New(p.streams.In, p.streams.Out)
+	session, err := p.session(ctx, bench, face, args)
+	if err == nil {
+		err = face.Walk(ctx, session)
+	}
+	if errors.Is(err, line.ErrEnd) {
+		if session != nil {
+			fmt.Fprintf(p.streams.Out, "\nThe input ended. Job %d is kept as it stands; \"benchlead walk %d\" goes on with it.\n", session.ID(), session.ID())
+			return nil
+		}
+		fmt.Fprintln(p.streams.Out, "\nThe input ended before the intake was done; nothing was recorded.")
+		return nil
+	}
+	return err
+}
+
+// session takes in a new machine, or opens the job that was named.
+func (p *program) session(ctx context.Context, bench ui.Bench, face *line.Face, args []string) (*ui.Session, error) {
+	if len(args) == 0 {
+		in, err := face.Intake(bench.Library)
+		if err != nil {
+			return nil, err
+		}
+		s, err := ui.Begin(ctx, bench, in)
+		if err == nil {
+			fmt.Fprintf(p.streams.Out, "\nThis is job %d.\n", s.ID())
+		}
+		return s, err
+	}
+	id, err := jobNumber(args[0])
+	if err != nil {
+		return nil, err
+	}
+	s, said, err := ui.Resume(ctx, bench, id)
+	for _, l := range said {
+		fmt.Fprintln(p.streams.Out, l)
+	}
+	return s, err
+}
+
+func jobNumber(text string) (int64, error) {
+	id, err := strconv.ParseInt(text, 10, 64)
+	if err != nil || id < 1 {
+		return 0, usage{fmt.Errorf("%q is no job number; \"benchlead jobs\" lists them", text)}
+	}
+	return id, nil
+}
