@@ -14,7 +14,7 @@ type systemNotes struct {
 	shape  *systemShape
 	system *System
 	names  formula.Names // what cuts may mention
-	usual  []formula.Values
+	usual  []sample      // label values at which limits are tried, the defaults first
 
 	points, states, setups, work, tests, faults *register
 	testShapes                                  map[string]testShape

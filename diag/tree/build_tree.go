@@ -15,6 +15,7 @@ type draft struct {
 	notes  []*systemNotes // of its systems
 	steps  *register
 	shapes map[string]stepShape
+	broken bool // something is wrong with its routes already
 }
 
 // trees builds every tree and checks its routes.
@@ -24,7 +25,9 @@ func (b *builder) trees() {
 		if !s.Tree.given() || b.lib.Trees[s.Tree.Text] != nil {
 			continue
 		}
+		before := len(b.issues)
 		d := b.tree(s)
+		d.broken = slices.ContainsFunc(b.issues[before:], func(i source.Issue) bool { return i.Code != CodeTooLong })
 		b.lib.Trees[d.tree.ID] = d.tree
 		drafts = append(drafts, d)
 	}

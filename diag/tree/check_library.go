@@ -1,5 +1,62 @@
 package tree
 
-// checkLibrary checks what only shows when everything is together.
+import (
+	"fmt"
+	"slices"
+)
+
+// checkLibrary checks what only shows when everything is together: complaints
+// lead to trees of their system, faults are judged and repaired.
 func (b *builder) checkLibrary() {
+	if b.quiet {
+		return
+	}
+	for _, s := range b.systemShapes {
+		n := b.notes[s.System.Text]
+		if n == nil || n.shape != s {
+			continue
+		}
+		b.complaintTrees(n)
+		b.everyFault(n)
+	}
+}
+
+func (b *builder) complaintTrees(n *systemNotes) {
+	for _, c := range n.shape.Complaints {
+		for _, w := range c.Trees {
+			if t := b.lib.Trees[w.Text]; t != nil && !slices.Contains(t.Systems, n.system.ID) {
+				b.report(CodeTreeSystem, w.Place, fmt.Sprintf("the tree %q isn't for system %s", t.ID, n.system.ID), "add the system to that tree's systems:")
+			}
+		}
+	}
+}
+
+// everyFault: each is judged by a tree and cleared by a repair.
+func (b *builder) everyFault(n *systemNotes) {
+	judged, repaired := set{}, set{}
+	trees, repairs := b.lib.TreesFor(n.system.ID), b.lib.RepairsFor(n.system.ID)
+	for _, t := range trees {
+		for _, id := range t.Judges {
+			judged[id] = true
+		}
+	}
+	for _, r := range repairs {
+		for _, id := range r.Clears {
+			repaired[id] = true
+		}
+	}
+	for _, f := range n.system.Faults {
+		if !judged[f.ID] && len(trees) > 0 {
+			b.report(CodeUnjudged, f.Place, fmt.Sprintf("no tree for system %s judges %s", n.system.ID, f.ID), "add it to a tree's judges:, with a step that finds it")
+		}
+		if !repaired[f.ID] && len(repairs) > 0 {
+			b.report(CodeNotCleared, f.Place, fmt.Sprintf("no repair for system %s clears %s", n.system.ID, f.ID), "add it to a repair's clears:")
+		}
+	}
+	if len(trees) == 0 {
+		b.report(CodeUnjudged, n.at(), fmt.Sprintf("no tree is for system %s", n.system.ID), "name the system in a tree's systems:")
+	}
+	if len(repairs) == 0 {
+		b.report(CodeNotCleared, n.at(), fmt.Sprintf("no repair is for system %s", n.system.ID), "name the system in a repair's systems:")
+	}
 }

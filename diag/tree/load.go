@@ -87,11 +87,11 @@ func gathered(issues source.Issues) source.Issues {
 		out = append(out, i)
 	}
 	for k, n := range more {
-		places := "places"
-		if n == 1 {
-			places = "place"
+		tail := "; 1 more place names it"
+		if n > 1 {
+			tail = fmt.Sprintf("; %d more places name it", n)
 		}
-		out[k].Message += fmt.Sprintf("; %d more %s name it", n, places)
+		out[k].Message += tail
 	}
 	return out
 }
