@@ -21,7 +21,7 @@ func (b *builder) bands(n *systemNotes, t *Test, s testShape) []Band {
 		}
 		band.Basis, band.Source = b.basis(shape.Basis)
 		band.Danger, band.Take = b.dangerAndTake(n, shape.Danger, shape.Take)
-		band.Below = b.compile(shape.Below, n.names, units[t.Unit].dim)
+		band.Below = b.compile(shape.Below, n.names, t.dim)
 		band.scale = scaleOf(band.Below, t.PerUnit)
 		b.cutFits(shape, i == len(s.Bands)-1)
 		out = append(out, band)
@@ -50,8 +50,8 @@ func (b *builder) span(n *systemNotes, t *Test, s *spanShape) *Span {
 		return nil
 	}
 	span := &Span{Say: b.title(s.Say)}
-	span.From = b.compile(s.From, n.names, units[t.Unit].dim)
-	span.To = b.compile(s.To, n.names, units[t.Unit].dim)
+	span.From = b.compile(s.From, n.names, t.dim)
+	span.To = b.compile(s.To, n.names, t.dim)
 	span.fromScale, span.toScale = scaleOf(span.From, t.PerUnit), scaleOf(span.To, t.PerUnit)
 	if s.From.Place.Line == 0 && s.To.Place.Line == 0 {
 		b.report(CodeMissing, s.Place, "a range needs a limit", "add from: or to:, or both")

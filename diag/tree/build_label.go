@@ -43,18 +43,15 @@ func (b *builder) nameField(names formula.Names, s labelShape) {
 		names.Words[name] = texts(s.Options)
 		return
 	}
-	names.Numbers[name] = b.unit(s.Unit, unit{per: 1}).dim
+	names.Numbers[name] = b.unit(s.Unit).dim
 }
 
 // unit looks a unit up, and reports one that isn't known.
-func (b *builder) unit(w word, otherwise unit) unit {
-	if !w.given() {
-		return otherwise
-	}
-	u, ok := units[w.Text]
+func (b *builder) unit(w word) unit {
+	u, ok := unitOf(w.Text)
 	if !ok {
-		b.only(w, "a unit", unitNames())
-		return otherwise
+		b.only(w, "a unit", unitNames)
+		return unit{per: 1}
 	}
 	return u
 }
@@ -71,7 +68,7 @@ func (b *builder) wordField(s labelShape) LabelField {
 }
 
 func (b *builder) numberField(n *systemNotes, s labelShape) LabelField {
-	u := b.unit(s.Unit, unit{per: 1})
+	u := b.unit(s.Unit)
 	f := LabelField{
 		ID: s.Field.Text, Ask: b.title(s.Ask), Unit: s.Unit.Text, PerUnit: u.per, Place: s.Field.Place,
 		Least: s.Least.Value * u.per, Most: s.Most.Value * u.per,

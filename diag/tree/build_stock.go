@@ -78,6 +78,9 @@ func (b *builder) safeItem(shape safeShape) {
 		}
 	}
 	b.lib.Safe[item.ID] = item
+	if item.ID == redJack && (!settings.has("volts") || !settings.has("amps")) {
+		b.report(CodeMissing, shape.Item.Place, fmt.Sprintf("%q needs the settings \"volts\" and \"amps\": the jacks that the red lead may be in", redJack), "add the setting that is missing")
+	}
 }
 
 func (b *builder) caution(shape cautionShape) {

@@ -18,7 +18,8 @@ func (b *builder) tests(n *systemNotes, all []testShape) {
 	}
 	for _, s := range all {
 		if s.Measure.given() || s.From.given() {
-			names.Numbers[s.Test.Text] = units[b.testUnit(s)].dim
+			u, _ := unitOf(testUnit(s))
+			names.Numbers[s.Test.Text] = u.dim
 		}
 	}
 	for _, s := range all {
@@ -33,23 +34,22 @@ func (b *builder) tests(n *systemNotes, all []testShape) {
 }
 
 // testUnit is the display unit, by default the one that the meter reads in.
-func (b *builder) testUnit(s testShape) string {
-	if s.In.given() {
-		if _, ok := units[s.In.Text]; ok {
-			return s.In.Text
-		}
+func testUnit(s testShape) string {
+	if _, ok := unitOf(s.In.Text); ok && s.In.given() {
+		return s.In.Text
 	}
-	return baseUnits[measure.Function(s.Measure.Text)]
+	return measure.Function(s.Measure.Text).Base()
 }
 
 func (b *builder) test(n *systemNotes, s testShape, names formula.Names) *Test {
 	t := &Test{
-		ID: s.Test.Text, Title: b.title(s.Title), Unit: b.testUnit(s), Scale: s.Scale.Text,
+		ID: s.Test.Text, Title: b.title(s.Title), Unit: testUnit(s), Scale: s.Scale.Text,
 		Tell: b.tell(s.Tell), Why: b.tell(s.Why), Mistake: b.tell(s.Mistake), Alone: b.tell(s.Alone),
 		People: b.whole(s.People, 1, 1), Minutes: b.amount(s.Minutes, 0, 0),
 		Cautions: b.referAll(b.cautions, s.Cautions), With: b.referAll(n.setups, s.With), Place: s.Test.Place,
 	}
-	t.PerUnit = units[t.Unit].per
+	u, _ := unitOf(t.Unit)
+	t.PerUnit, t.dim = u.per, u.dim
 	if b.refer(n.states, s.State) {
 		t.State = s.State.Text
 	}
@@ -97,9 +97,12 @@ func (b *builder) metered(n *systemNotes, t *Test, s testShape) {
 		return
 	}
 	t.Function = measure.Function(s.Measure.Text)
-	u := b.unit(s.In, units[t.Unit])
-	if u.base != baseUnits[t.Function] {
-		b.report(CodeWrongUnit, s.In.Place, fmt.Sprintf("%s is read in %s, not in %s", t.Function, baseUnits[t.Function], s.In.Text), "leave in: out, or use "+baseUnits[t.Function]+" with a prefix")
+	own := measure.Units(t.Function)
+	if b.unit(s.In).base != t.Function.Base() && s.In.given() && slices.Contains(unitNames, s.In.Text) {
+		b.report(CodeWrongUnit, s.In.Place, fmt.Sprintf("%s is not read in %s", t.Function, s.In.Text), "leave in: out, or use one of: "+strings.Join(own, ", "))
+	}
+	if t.Function == measure.DCAmps {
+		b.refer(b.safe, word{Text: redJack, Place: s.Measure.Place})
 	}
 	b.leads(n, t, s)
 	t.Healthy, t.Possible = b.span(n, t, s.Healthy), b.span(n, t, s.Possible)
@@ -148,14 +151,14 @@ func (b *builder) worked(n *systemNotes, t *Test, s testShape, names formula.Nam
 	if !s.In.given() {
 		b.report(CodeMissing, s.Test.Place, fmt.Sprintf("nothing says in what unit %q is", t.ID), `add in: V, mohm, A, s ... or in: "%"`)
 	} else {
-		b.unit(s.In, unit{})
+		b.unit(s.In)
 	}
 	others := formula.Names{Numbers: map[string]formula.Dimension{}, Words: names.Words}
 	for name, dim := range names.Numbers {
 		others.Numbers[name] = dim
 	}
 	delete(others.Numbers, t.ID)
-	t.From = b.compile(s.From, others, units[t.Unit].dim)
+	t.From = b.compile(s.From, others, t.dim)
 	if t.From != nil && len(t.Inputs()) == 0 {
 		b.report(CodeNoInput, s.From.Place, fmt.Sprintf("%q is worked out from no test", t.ID), "name tests in from:")
 	}

@@ -132,6 +132,8 @@ type Test struct {
 	Bands    []Band           // metered and worked out; low to high
 	Choices  []Choice         // observed
 	Place    source.Place
+
+	dim formula.Dimension // of its value
 }
 
 // Span is a pair of limits as formulas in base units.
