@@ -1,0 +1,45 @@
+// Package repair turns a verdict into repair paths with money: every smallest
+// set of repairs that clears all findings, times the grades of part that can
+// be had, and beside them selling as is, parting out and handing back
+// unrepaired. It is pure: the same library, verdict and price book always give
+// the same offers.
+//
+// # The price book
+//
+// A shop writes its prices in one YAML file, read by [LoadPrices]:
+//
+//	shop:
+//	  currency: USD                 # three capital letters
+//	  labour rate: "48.00"          # an hour
+//	  minimum labour: "15.00"       # optional, charged when a repair takes less
+//	  tax percent: "7.5"
+//	  tax on: parts                 # parts, both (everything charged) or none
+//	  warn above percent: 50        # of the sound machine's worth
+//	  round to: "0.01"              # each line of a quote, halves up
+//	  diagnostic fee: "20.00"       # optional, charged when nothing is repaired
+//	  fee credited: yes             # optional; no: charged with a repair too
+//	  consumables: "2.00"           # optional, for each repaired job
+//	prices:
+//	  - {part: pack, grade: original, price: "84.00", stock: 0, lead days: 4, returnable: no,
+//	     freight: "6.00", disposal: "3.00", core deposit: "10.00", note: two-year warranty}
+//	worth:                          # of a sound machine, by system or by its "machine"
+//	  button-start-pack: "180.00"
+//	leaving:
+//	  as is percent: 25             # of worth, for the machine with its faults
+//	  part out percent: 20          # of worth, for its good parts together
+//	  part out minutes: 60
+//
+// Amounts are exact decimals, in quotes or plain, with a point and at most four
+// places; no sign, no thousands separator. A grade is original, aftermarket or
+// bin (a tested used part, offered only while it is in stock). A part may have
+// several lines in one grade: two sellers. Freight is paid once a line that has
+// to be ordered, disposal for each piece, the core deposit comes back with the
+// old part and is shown beside the total.
+//
+// # How a quote adds up
+//
+// Parts, labour, other (consumables, freight, disposal, a fee that is not
+// credited) and tax are each rounded to "round to", halves up; the total is the
+// sum of the rounded lines, so that it can be checked by hand. What is taxed,
+// and at what rate, is local law; the shop's own figures are used as given.
+package repair

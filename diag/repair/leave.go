@@ -1,0 +1,203 @@
+package repair
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"github.com/shopspring/decimal"
+
+	"benchlead/diag/job"
+	"benchlead/diag/tree"
+)
+
+// What a job's path may be, in the record.
+const (
+	ChooseRepair  = "repair"
+	ChooseAsIs    = "sell as is"
+	ChoosePartOut = "part out"
+	ChooseReturn  = "return unrepaired"
+)
+
+// Leave is a way to end without a repair.
+type Leave struct {
+	Kind     string // ChooseAsIs, ChoosePartOut or ChooseReturn
+	Title    string
+	Refused  string // why it may not be done; empty when it may
+	Currency string
+	Fetches  decimal.Decimal // what the machine or its parts bring
+	Costs    decimal.Decimal // work to get there, or the fee for the diagnosis
+	Minutes  int
+	Known    bool         // Fetches rests on a known worth
+	Good     []*tree.Part // every fault of them cleared: may go in the parts bin
+	Never    []Never      // must not be used again
+	Disclose []string     // what a buyer or the owner has to be told
+
+	price func(decimal.Decimal) string
+}
+
+// Never is a part that must not be used again, and why.
+type Never struct {
+	Part *tree.Part
+	Why  string
+}
+
+// Net is what is left of Fetches after Costs.
+func (l Leave) Net() decimal.Decimal { return l.Fetches.Sub(l.Costs) }
+
+// Money writes an amount with its currency.
+func (l Leave) Money(d decimal.Decimal) string {
+	if l.price == nil {
+		return d.StringFixed(2)
+	}
+	return strings.TrimSpace(l.price(d) + " " + l.Currency)
+}
+
+// Chosen is the event that takes this way. The quote holds what the customer
+// pays: nothing for a machine that the shop takes, else the fee.
+func (l Leave) Chosen() job.Chosen {
+	q := job.Quote{Currency: l.Currency, Minutes: l.Minutes}
+	zero, fee := l.amount(decimal.Zero), l.amount(decimal.Zero)
+	if l.Kind == ChooseReturn {
+		fee = l.amount(l.Costs)
+	}
+	q.Parts, q.Labour, q.Tax, q.Other, q.Total = zero, zero, zero, fee, fee
+	return job.Chosen{Path: l.Kind, Repairs: []string{}, Quote: q}
+}
+
+func (l Leave) amount(d decimal.Decimal) string {
+	if l.price == nil {
+		return d.StringFixed(2)
+	}
+	return l.price(d)
+}
+
+// Bypassed says whether the fault is a safety switch that no longer stops
+// anything, by its id: *.bypassed, or *.stuck-closed and *-stuck-closed for a
+// start switch that always permits. Such a machine is never sold runnable.
+func Bypassed(f *tree.Fault) bool {
+	_, wrong, ok := strings.Cut(f.ID, ".")
+	return ok && (strings.Contains(wrong, "bypass") || strings.HasSuffix(wrong, "stuck-closed"))
+}
+
+// leave lists the ways to end without a repair. With no finding the machine
+// can only go back: what is wrong with it isn't known.
+func (a *ask) leave() []Leave {
+	back := a.handBack()
+	if len(a.found) == 0 {
+		return []Leave{back}
+	}
+	return []Leave{a.asIs(), a.partOut(), back}
+}
+
+func (a *ask) bare(kind, title string) Leave {
+	return Leave{
+		Kind: kind, Title: title, Currency: a.book.Shop.Currency, Known: a.worth.IsPositive(),
+		price: a.book.Shop.Format, Disclose: a.disclose(),
+	}
+}
+
+func (a *ask) asIs() Leave {
+	l := a.bare(ChooseAsIs, "Sell it as it is, with its faults told")
+	l.Fetches = a.book.Shop.round(a.worth.Mul(a.book.Leaving.AsIsPercent), hundred)
+	if f := a.bypassed(); f != nil {
+		l.Refused = fmt.Sprintf("%s: it may go for parts only, never as a machine that runs", f.Title)
+		l.Fetches = decimal.Zero
+	}
+	l.Disclose = append(l.Disclose,
+		"Look up recalls first: recalled goods must not be sold (from memory; ask the authority).")
+	return l
+}
+
+func (a *ask) partOut() Leave {
+	l := a.bare(ChoosePartOut, "Take it apart for its good parts")
+	l.Fetches = a.book.Shop.round(a.worth.Mul(a.book.Leaving.PartOutPercent), hundred)
+	l.Minutes = a.book.Leaving.PartOutMinutes
+	l.Costs = a.book.Shop.round(a.book.Shop.LabourRate.Mul(decimal.NewFromInt(int64(l.Minutes))), sixty)
+	l.Good, l.Never = a.partsLeft()
+	if len(l.Good) == 0 {
+		l.Disclose = append(l.Disclose, "No part is proved good by the tests so far: test each before it goes in the bin.")
+	}
+	return l
+}
+
+func (a *ask) handBack() Leave {
+	l := a.bare(ChooseReturn, "Hand it back unrepaired")
+	l.Costs = a.book.Shop.round(a.book.Shop.Fee, decimal.NewFromInt(1))
+	if f := a.bypassed(); f != nil {
+		l.Disclose = append(l.Disclose, fmt.Sprintf("Not to be used: %s. Tell the owner in writing.", lowerFirst(f.Title)))
+	}
+	return l
+}
+
+// bypassed is the first finding that takes a safety switch out of use.
+func (a *ask) bypassed() *tree.Fault {
+	i := slices.IndexFunc(a.found, Bypassed)
+	if i < 0 {
+		return nil
+	}
+	return a.found[i]
+}
+
+// disclose is what has to be told with the machine, whoever gets it.
+func (a *ask) disclose() []string {
+	var out []string
+	for _, f := range a.found {
+		out = append(out, "Known fault: "+f.Title+".")
+	}
+	if n := len(a.open); n > 0 {
+		out = append(out, fmt.Sprintf("Not judged: %s.", listed(a.open)))
+	}
+	return out
+}
+
+func listed(faults []*tree.Fault) string {
+	var titles []string
+	for _, f := range faults {
+		titles = append(titles, lowerFirst(f.Title))
+	}
+	return strings.Join(titles, "; ")
+}
+
+// lowerFirst fits a title into a sentence. Abbreviations stay as they are.
+func lowerFirst(s string) string {
+	if len(s) > 1 && s[0] >= 'A' && s[0] <= 'Z' && s[1] >= 'a' && s[1] <= 'z' {
+		return strings.ToLower(s[:1]) + s[1:]
+	}
+	return s
+}
+
+// partsLeft sorts the machine's parts: those with every fault cleared, which
+// may be kept, and those that must not be used again whatever the readings say.
+// The others have to be tested first.
+func (a *ask) partsLeft() (good []*tree.Part, never []Never) {
+	judged := map[string]bool{} // part id: every fault cleared
+	var order []string
+	for _, f := range a.system.Faults {
+		if _, seen := judged[f.Part]; !seen && f.Part != "" {
+			judged[f.Part] = true
+			order = append(order, f.Part)
+		}
+		judged[f.Part] = judged[f.Part] && a.cleared(f)
+	}
+	for _, id := range order {
+		part := a.lib.Parts[id]
+		switch {
+		case part == nil:
+		case part.NoBin != "":
+			never = append(never, Never{Part: part, Why: part.NoBin})
+		case judged[id]:
+			good = append(good, part)
+		}
+	}
+	return good, never
+}
+
+func (a *ask) cleared(f *tree.Fault) bool {
+	for _, c := range a.verdict.Cleared {
+		if c.Fault == f {
+			return true
+		}
+	}
+	return false
+}

@@ -1,0 +1,133 @@
+package repair
+
+import (
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"benchlead/diag/source"
+	"benchlead/diag/tree"
+)
+
+func TestLoadPricesReadsEverything(t *testing.T) {
+	b := book(t, `
+shop:
+  currency: EUR
+  labour rate: 61.5
+  minimum labour: "15.00"
+  tax percent: 19
+  tax on: both
+  warn above percent: 40
+  round to: 0.05
+  diagnostic fee: 20
+  fee credited: no
+  consumables: 2
+prices:
+  - part: pack
+    grade: bin
+    price: "30.00"
+    stock: 2
+    lead days: 1
+    returnable: yes
+    freight: 1
+    disposal: 2
+    core deposit: 3
+    note: "held 24 h\e[31m"
+`)
+	require.Equal(t, "EUR", b.Shop.Currency)
+	require.Equal(t, "61.5", b.Shop.LabourRate.String())
+	require.Equal(t, TaxBoth, b.Shop.TaxOn)
+	require.Equal(t, "0.05", b.Shop.RoundTo.String())
+	require.False(t, b.Shop.FeeCredited)
+	p := b.Prices[0]
+	require.Equal(t, "held 24 h", p.Note, "escape sequences are taken out")
+	require.Equal(t, []any{Bin, 2, 1, true}, []any{p.Grade, p.Stock, p.LeadDays, p.Returnable})
+	require.Equal(t, []string{"1", "2", "3"}, []string{p.Freight.String(), p.Disposal.String(), p.Core.String()})
+	require.Equal(t, source.Place{File: "prices.yaml", Line: 14, Column: 5}, p.Place)
+}
+
+const head = "shop: {currency: USD, labour rate: 48, tax percent: 7, tax on: none, warn above percent: 50}\n"
+
+func TestLoadPricesRefuses(t *testing.T) {
+	one := func(price string) string { return head + "prices: [" + price + "]\n" }
+	tests := []struct {
+		name, text string // ¤ marks where it is reported
+		code       source.Code
+		says       string
+	}{
+		{"nothing", "¤", tree.CodeEmpty, "holds nothing"},
+		{"not YAML", "shop: {a: [¤}", tree.CodeSyntax, "can't be read"},
+		{"a list", "¤- a", tree.CodeWrongKind, "keys and values"},
+		{"no prices", "¤" + head, tree.CodeMissing, `lacks "prices"`},
+		{"unknown key", head + "prices: []\n¤wroth: {}\n", tree.CodeUnknownField, `did you mean "worth"?`},
+		{"key twice", one(`{part: a, ¤part: b, grade: bin, price: 1}`), tree.CodeDuplicateKey, "twice"},
+		{"negative", one(`{part: a, grade: bin, price: ¤"-1"}`), CodeAmount, "negative"},
+		{"not a number", one(`{part: a, grade: bin, price: ¤free}`), CodeAmount, "not an amount"},
+		{"absurd", one(`{part: a, grade: bin, price: ¤9999999}`), CodeAmount, "decimal point"},
+		{"comma", one(`{part: a, grade: bin, price: ¤"1,50"}`), CodeAmount, "comma"},
+		{"grade", one(`{part: a, grade: ¤orignal, price: 1}`), CodeWord, `did you mean "original"?`},
+		{"stock", one(`{part: a, grade: bin, price: 1, stock: ¤-1}`), CodeCount, "whole number"},
+		{"lead days", one(`{part: a, grade: bin, price: 1, lead days: ¤1.5}`), CodeCount, "whole number"},
+		{"yes", one(`{part: a, grade: bin, price: 1, returnable: ¤maybe}`), CodeWord, "neither yes nor no"},
+		{"empty", one(`{part: ¤"", grade: bin, price: 1}`), tree.CodeNothing, "empty"},
+		{"list for a value", one(`{part: ¤[a], grade: bin, price: 1}`), tree.CodeWrongKind, "one value"},
+		{"alias", one(`{part: &a x, grade: bin, price: 1}, {part: ¤*a, grade: original, price: 1}`), tree.CodeAlias, "write it out"},
+		{"tag", one(`{part: ¤!!str x, grade: bin, price: 1}`), tree.CodeTag, "tag"},
+		{"merge", one(`{¤<<: {part: a}, part: b, grade: bin, price: 1}`), tree.CodeWrongKind, "plain words"},
+		{"same line twice", one(`{part: a, grade: bin, price: 1}, ¤{part: a, grade: bin, price: 2}`), CodeTwice, "on line 2 already"},
+		{"currency", strings.Replace(head, "USD", "¤dollars", 1) + "prices: []", CodeWord, "currency code"},
+		{"tax", strings.Replace(head, "tax percent: 7", "tax percent: ¤700", 1) + "prices: []", CodeAmount, "more than 100"},
+		{"step of nothing", strings.Replace(head, "50}", "50, round to: ¤0}", 1) + "prices: []", CodeAmount, "rounded to 0"},
+		{"broken bytes", "shop: ¤\xff", source.CodeNotText, "UTF-8"},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			before, after, _ := strings.Cut(tt.text, "¤")
+			lines := strings.Split(before, "\n")
+			b, issues := LoadPrices(&source.File{Name: "prices.yaml", Text: before + after})
+			require.Nil(t, b)
+			i := slices.IndexFunc(issues, func(i source.Issue) bool { return i.Code == tt.code })
+			require.GreaterOrEqual(t, i, 0, "%v", issues)
+			require.Contains(t, issues[i].Message+" "+issues[i].Hint, tt.says)
+			require.Equal(t, []int{len(lines), len(lines[len(lines)-1]) + 1}, []int{issues[i].Place.Line, issues[i].Place.Column}, "%s", issues[i])
+		})
+	}
+	_, second := LoadPrices(&source.File{Name: "p", Text: head + "prices: []\n---\na: b\n"})
+	require.Equal(t, tree.CodeSecondDocument, second[0].Code)
+	b, issues := LoadPrices(nil)
+	require.Nil(t, b)
+	require.NotEmpty(t, issues)
+}
+
+func TestLoadPricesReportsAllAtOnce(t *testing.T) {
+	_, issues := LoadPrices(&source.File{Name: "p", Text: head + "prices:\n- {part: a, grade: x, price: -1}\n- {grade: bin, prise: 1}\n"})
+	require.Len(t, issues, 5, "%v", issues) // grade, price; prise, lacks part, lacks price
+}
+
+func TestCheckAgainstLibrary(t *testing.T) {
+	lib, _ := bench()
+	b := book(t, head+`prices:
+- {part: pakc, grade: original, price: 1}
+- {part: switch, grade: bin, price: 1}
+- {part: pack, grade: bin, price: 1}
+worth: {buton: 5, walk-behind: 6, button: 7}
+`)
+	issues := b.Check(lib)
+	require.Equal(t, []source.Code{CodeUnknownPart, CodeNeverBin, CodeUnknownKind}, []source.Code{issues[0].Code, issues[1].Code, issues[2].Code})
+	require.Len(t, issues, 3)
+	require.Equal(t, `did you mean "pack"?`, issues[0].Hint)
+	require.Contains(t, issues[1].Message, "not proved in both positions")
+	require.Equal(t, 6, issues[2].Place.Line)
+}
+
+func FuzzLoadPrices(f *testing.F) {
+	f.Add(shopText)
+	f.Add(head + "prices: [{part: *x}]")
+	f.Add("shop: {{}: 1}\nprices: {a: b}\nworth: []\n")
+	f.Fuzz(func(t *testing.T, text string) {
+		b, issues := LoadPrices(&source.File{Name: "p", Text: text})
+		require.Equal(t, b == nil, len(issues) > 0)
+	})
+}
