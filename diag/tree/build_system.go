@@ -114,13 +114,11 @@ func (b *builder) register(n *systemNotes, all contents) {
 	}
 }
 
-// notAName reports a test whose id means something else in a formula.
+// notAName reports a test whose id a formula can't name, because it means
+// something else there.
 func (b *builder) notAName(id word) {
-	taken := id.Text == "label" || id.Text == "bench"
-	for _, f := range formula.Functions() {
-		taken = taken || f.Name == id.Text
-	}
-	if taken {
+	names := formula.Names{Numbers: map[string]formula.Dimension{id.Text: formula.Plain}}
+	if _, issues := formula.Compile(id.Text, source.Roughly(id.Place), names, formula.Plain); len(issues) > 0 && nameID.MatchString(id.Text) {
 		b.report(CodeBadID, id.Place, fmt.Sprintf("%q has a meaning of its own in formulas", id.Text), "choose another id")
 	}
 }

@@ -148,11 +148,7 @@ func (b *builder) observed(n *systemNotes, t *Test, s testShape) {
 
 func (b *builder) worked(n *systemNotes, t *Test, s testShape, names formula.Names) {
 	t.Kind = Worked
-	if !s.In.given() {
-		b.report(CodeMissing, s.Test.Place, fmt.Sprintf("nothing says in what unit %q is", t.ID), `add in: V, mohm, A, s ... or in: "%"`)
-	} else {
-		b.unit(s.In)
-	}
+	b.unit(s.In)
 	others := formula.Names{Numbers: map[string]formula.Dimension{}, Words: names.Words}
 	for name, dim := range names.Numbers {
 		others.Numbers[name] = dim
