@@ -129,6 +129,11 @@ func (r *report) failed(err error, tokens []token) {
 		r.add(CodeLong, 0, len(r.runes), fmt.Sprintf("the formula has more than %d parts", maxNodes), "work parts of it out in tests of their own")
 		return
 	}
+	if strings.Contains(e.Message, "token EOF") || strings.Contains(e.Message, "end of expression") {
+		last := tokens[len(tokens)-1]
+		r.add(CodeSyntax, last.at, last.end()-last.at, "the formula ends too early, after "+last.text, "")
+		return
+	}
 	r.unexpected(e.From, tokens)
 }
 
@@ -145,8 +150,7 @@ func (r *report) unexpected(at int, tokens []token) {
 		r.add(CodeSyntax, t.at, t.end()-t.at, t.text+" can't stand here", hint)
 		return
 	}
-	last := tokens[len(tokens)-1]
-	r.add(CodeSyntax, last.at, last.end()-last.at, "the formula ends too early, after "+last.text, "")
+	r.add(CodeSyntax, 0, len(r.runes), "this can't be read", "")
 }
 
 func isValue(t token) bool {
