@@ -62,10 +62,10 @@ func checkNumber(text string, m []string, f Function) error {
 		return refuse(text, "a power of ten", "write the number out, or use a unit such as m"+f.Base())
 	case dashed.MatchString(text):
 		return refuse(text, "two numbers", "write 12.3..12.7 for a display that wanders")
-	case strings.ContainsAny(m[5], "0123456789"):
-		return refuse(text, "digits after the number", "write one number and its unit, such as 12.6 "+f.Base())
 	case strings.HasPrefix(m[5], ".") || strings.HasPrefix(m[5], ","):
 		return refuse(text, "two decimal points", "write one number, such as 12.6")
+	case strings.ContainsAny(m[5], "0123456789"):
+		return refuse(text, "digits after the number", "write one number and its unit, such as 12.6 "+f.Base())
 	case grouped.MatchString(plain):
 		return refuse(plain, "the comma may mark thousands or decimals",
 			"write "+strings.Replace(plain, ",", "", 1)+" or "+strings.Replace(plain, ",", ".", 1))
