@@ -29,7 +29,7 @@ type Session struct {
 	events []job.Event
 	facts  job.Facts
 	pos    walk.Position
-	paths  repair.Offer
+	paths  repair.Offers
 
 	asked   string   // a test the tech asked to take out of turn
 	pending *pending // a value that was questioned and not yet recorded
@@ -224,7 +224,7 @@ func (s *Session) Events() []job.Event { return slices.Clone(s.events) }
 func (s *Session) Library() *tree.Library { return s.bench.Library }
 
 // Offer is the repair paths for what has been found.
-func (s *Session) Offer() repair.Offer { return s.paths }
+func (s *Session) Offer() repair.Offers { return s.paths }
 
 // Position is where the job stands, with the test that the tech asked for in
 // place of the walk's own.
@@ -233,4 +233,10 @@ func (s *Session) Position() walk.Position {
 		return s.pos
 	}
 	return walk.Instead(s.bench.Library, s.facts, s.pos, s.asked)
+}
+
+// Look opens a job only to read it: nothing is recorded.
+func Look(ctx context.Context, bench Bench, id int64) (*Session, error) {
+	s := &Session{bench: bench, id: id}
+	return s, s.reload(ctx)
 }

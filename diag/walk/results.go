@@ -101,13 +101,14 @@ func (j *judge) average(test *tree.Test, answers []job.Answer) Result {
 }
 
 // agree says whether two readings of one test may be the same value: within
-// two standard uncertainties of their difference (95 %). The gain error is the
-// same for both, so only what is each one's own counts.
+// two standard uncertainties of their difference (95 %), in which the gain
+// error of a shared scale cancels.
 func agree(a, b measure.Estimate) bool {
 	if math.IsInf(a.Value, 0) || math.IsInf(b.Value, 0) {
 		return a.Value == b.Value
 	}
-	return math.Abs(a.Value-b.Value) <= 2*math.Hypot(a.Own, b.Own)
+	apart := measure.Combine(a.Value-b.Value, []measure.Estimate{a, b}, []float64{1, -1})
+	return math.Abs(apart.Value) <= 2*apart.U()
 }
 
 // worked computes a test from its inputs, with their uncertainty.

@@ -1,0 +1,34 @@
+package walk
+
+import (
+	"os"
+	"path/filepath"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"benchlead/diag/source"
+	"benchlead/diag/tree"
+)
+
+// library loads a small library of testdata.
+func library(t testing.TB, folder string) *tree.Library {
+	t.Helper()
+	names, err := filepath.Glob(filepath.Join("..", "..", "testdata", "trees", folder, "*.yaml"))
+	require.NoError(t, err)
+	require.NotEmpty(t, names)
+	var files []source.File
+	for _, name := range names {
+		data, err := os.ReadFile(name)
+		require.NoError(t, err)
+		file, issues := source.Open(filepath.Base(name), data)
+		require.Empty(t, issues)
+		files = append(files, *file)
+	}
+	lib, issues := tree.Load(files)
+	for _, i := range issues {
+		t.Log(i.Render(nil))
+	}
+	require.Empty(t, issues)
+	return lib
+}
