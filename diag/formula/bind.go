@@ -2,7 +2,6 @@ package formula
 
 import (
 	"fmt"
-	"sync"
 
 	"github.com/expr-lang/expr"
 	"github.com/expr-lang/expr/ast"
@@ -13,8 +12,12 @@ import (
 // division is the function that stands in for "/": no formula can name it.
 const division = "/"
 
-// parserConfig switches off everything that the library brings along, so that
-// a formula can't read a clock, loop or call anything of its own.
+// restrictions switch off everything that the library brings along, so that a
+// formula can't read a clock, loop or call anything of its own.
+func restrictions() []expr.Option {
+	return []expr.Option{expr.DisableAllBuiltins(), expr.DisableIfOperator(), expr.MaxNodes(maxNodes), expr.Optimize(false)}
+}
+
 func parserConfig() *conf.Config {
 	config := conf.CreateNew()
 	for _, option := range restrictions() {
@@ -22,14 +25,6 @@ func parserConfig() *conf.Config {
 	}
 	return config
 }
-
-var restrictions = sync.OnceValue(func() []expr.Option {
-	options := []expr.Option{expr.DisableAllBuiltins(), expr.DisableIfOperator(), expr.MaxNodes(maxNodes), expr.Optimize(false)}
-	for _, f := range table {
-		options = append(options, expr.Function(f.Name, f.call, f.run))
-	}
-	return append(options, expr.Function(division, divide, new(func(a, b float64) float64)))
-})
 
 // divide refuses a divisor of zero, which the library lets pass as infinity.
 func divide(args ...any) (any, error) {
@@ -40,8 +35,9 @@ func divide(args ...any) (any, error) {
 	return over / under, nil
 }
 
-// build compiles a formula that was checked. All numbers are float64.
-func build(text string, names Names) (program *vm.Program, err error) {
+// build compiles a formula that was checked, with the names and functions that
+// it mentions. All numbers are float64.
+func build(text string, tokens []token, names Names) (program *vm.Program, err error) {
 	defer func() {
 		if r := recover(); r != nil { // a bug of the library must not end the program
 			err = fmt.Errorf("can't be compiled: %v", r)
@@ -54,7 +50,13 @@ func build(text string, names Names) (program *vm.Program, err error) {
 	for name := range names.Words {
 		env[name] = ""
 	}
-	options := append([]expr.Option{expr.Env(env), expr.AsFloat64(), expr.Patch(flatten{})}, restrictions()...)
+	options := append(restrictions(), expr.Env(env), expr.AsFloat64(), expr.Patch(flatten{}),
+		expr.Function(division, divide, new(func(a, b float64) float64)))
+	for _, t := range tokens {
+		if f, ok := byName[t.text]; ok && t.kind == nameToken {
+			options = append(options, expr.Function(f.Name, f.call, f.run))
+		}
+	}
 	return expr.Compile(text, options...)
 }
 

@@ -79,7 +79,7 @@ func (r *report) check(text string, node ast.Node, tokens []token, names Names, 
 	}
 	f := &Formula{text: text, origin: r.origin, bare: result.bare}
 	f.mention(tokens, names)
-	program, err := build(text, f.names)
+	program, err := build(text, tokens, f.names)
 	if err != nil {
 		r.failed(err, tokens)
 		return nil, r.issues

@@ -7,7 +7,8 @@
 package formula
 
 // Dimension is the kind of quantity an expression yields, as exponents of
-// volt, ampere, second and kelvin. Plain numbers have all zero.
+// volt, ampere, second and kelvin. Plain numbers have all zero. Values are in
+// base units, but a charge is in ampere-hours (see AmpHours).
 type Dimension struct {
 	Volt, Ampere, Second, Kelvin int
 }
