@@ -1,0 +1,49 @@
+# benchlead: what a developer runs. `make help` lists it.
+GO      ?= go
+TOOL    := $(GO) tool -modfile=.ci/tools.mod
+VERSION ?= $(shell git describe --tags --always --dirty 2>/dev/null || echo dev)
+LDFLAGS := -s -w -X benchlead/cmd/internal/app.version=$(VERSION)
+BUILD   := CGO_ENABLED=0 $(GO) build -trimpath -ldflags "$(LDFLAGS)"
+FUZZ    ?= 60s
+
+.PHONY: help run build cross test race lint vuln check fuzz bench update
+
+help: ## this list
+	@grep -E '^[a-z]+:.*##' $(MAKEFILE_LIST) | sed 's/:.*## /\t/' | expand -t 10
+
+run: ## open the bench with the invented demo jobs
+	$(GO) run ./cmd/benchlead --demo
+
+build: ## the program for this machine, into bin/
+	$(BUILD) -o bin/benchlead ./cmd/benchlead
+
+cross: ## the program for the other machines it must run on, into bin/
+	GOOS=windows GOARCH=amd64 $(BUILD) -o bin/benchlead-windows-amd64.exe ./cmd/benchlead
+	GOOS=darwin GOARCH=arm64 $(BUILD) -o bin/benchlead-darwin-arm64 ./cmd/benchlead
+	GOOS=linux GOARCH=arm64 $(BUILD) -o bin/benchlead-linux-arm64 ./cmd/benchlead
+
+test: ## all tests
+	$(GO) test ./...
+
+race: ## all tests with the race detector (needs a C compiler)
+	CGO_ENABLED=1 $(GO) test -race ./...
+
+lint: ## vet, staticcheck, gofumpt, and the shape of the code
+	$(GO) vet ./...
+	$(TOOL) staticcheck ./...
+	@out=$$($(TOOL) gofumpt -l cmd diag trees ui); if [ -n "$$out" ]; then echo "gofumpt would change:"; echo "$$out"; exit 1; fi
+
+vuln: ## known vulnerabilities, where the data can be had
+	.ci/vuln
+
+check: build ## all trees, prices and case files
+	bin/benchlead check testdata/cases/*.yaml
+
+fuzz: ## each fuzz target for FUZZ (default 60s)
+	.ci/fuzz $(FUZZ)
+
+bench: ## benchmarks
+	$(GO) test -run '^$$' -bench . -benchmem ./...
+
+update: ## rewrite golden files; read the difference before you commit it
+	$(GO) test ./diag/tree ./diag/report ./ui/... ./cmd/... -update
