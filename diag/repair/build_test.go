@@ -93,7 +93,7 @@ leaving: {as is percent: 25, part out percent: 20, part out minutes: 60}
 
 func book(t *testing.T, text string) *PriceBook {
 	t.Helper()
-	b, issues := LoadPrices(&source.File{Name: "prices.yaml", Text: text})
+	b, issues := LoadPrices(source.File{Name: "prices.yaml", Text: text})
 	require.Empty(t, issues)
 	return b
 }

@@ -80,8 +80,8 @@ const (
 
 // LoadPrices reads a price book and reports every problem in it. With a
 // problem there is no book.
-func LoadPrices(f *source.File) (*PriceBook, source.Issues) {
-	r := &reader{file: f}
+func LoadPrices(f source.File) (*PriceBook, source.Issues) {
+	r := &reader{file: &f}
 	top := r.open()
 	if top == nil {
 		return nil, r.issues
@@ -166,9 +166,12 @@ func (r *reader) leaving(n *node, l *Leaving) {
 
 // Check reports what in the book doesn't fit the library: parts it doesn't
 // have, used parts that must never be sold, kinds of machine that no system
-// names.
+// names. A nil book has nothing to report.
 func (b *PriceBook) Check(lib *tree.Library) source.Issues {
 	var is source.Issues
+	if b == nil || lib == nil {
+		return nil
+	}
 	for _, p := range b.Prices {
 		part := lib.Parts[p.Part]
 		switch {

@@ -48,10 +48,6 @@ func (r *reader) at(n *node) source.Place {
 
 // open is the top of the document, or nil with the issue reported.
 func (r *reader) open() *node {
-	if r.file == nil {
-		r.report(tree.CodeEmpty, source.Place{}, "there is no price file", "name one that can be read")
-		return nil
-	}
 	if _, refused := source.Open(r.file.Name, []byte(r.file.Text)); len(refused) > 0 {
 		r.issues = append(r.issues, refused...)
 		return nil
