@@ -69,7 +69,12 @@ func inTestUnit(test *tree.Test, r measure.Reading, text string) (measure.Readin
 	if strings.ContainsFunc(text, isLetter) {
 		return r, nil
 	}
-	return measure.Parse(text+" "+test.Unit, test.Function)
+	number, scale, on := strings.Cut(text, "@")
+	text = strings.TrimSpace(number) + " " + test.Unit
+	if on {
+		text += " @" + scale
+	}
+	return measure.Parse(text, test.Function)
 }
 
 func isLetter(r rune) bool { return r >= 'A' && r <= 'Z' || r >= 'a' && r <= 'z' }

@@ -1,0 +1,72 @@
+package casefile
+
+import (
+	"fmt"
+	"slices"
+
+	"benchlead/diag/formula"
+	"benchlead/diag/job"
+	"benchlead/diag/measure"
+	"benchlead/diag/tree"
+)
+
+// take turns an entry into an event, or sets it aside.
+func (c *Case) take(e entry, meter measure.Meter, values formula.Values) {
+	test, flip, question := match(c.System, e)
+	if question != "" {
+		c.aside(e.said(), test, question)
+		return
+	}
+	r, err := measure.Parse(e.value, test.Function)
+	if err != nil {
+		c.aside(e.said(), test, err.Error())
+		return
+	}
+	if flip {
+		r.Value, r.Low, r.High = -r.Value, -r.High, -r.Low
+	}
+	if _, err := meter.Estimate(r, 20); err != nil && r.Kind != measure.Flicker {
+		c.aside(e.said(), test, err.Error())
+		return
+	}
+	if why := impossible(test, r, values); why != "" {
+		c.aside(e.said(), test, why)
+		return
+	}
+	c.add(job.Event{Kind: job.KindRead, Read: &job.Read{Test: test.ID, Reading: r}})
+}
+
+// impossible says why a value can't be right; it then does not count.
+func impossible(test *tree.Test, r measure.Reading, values formula.Values) string {
+	if test.Possible == nil || r.Kind == measure.OverRange || r.Kind == measure.Flicker {
+		return ""
+	}
+	low, high, err := test.Possible.Limits(values)
+	if err != nil || r.Value >= low && r.Value <= high {
+		return ""
+	}
+	return fmt.Sprintf("%g is outside what this system can produce here (%g to %g): check the point, the unit and the decimal point", r.Value, low, high)
+}
+
+// observe turns an observation into an event. The choice was checked before.
+func (c *Case) observe(test, choice string) {
+	c.add(job.Event{Kind: job.KindSeen, Seen: &job.Seen{Test: test, Choice: choice}})
+}
+
+func (c *Case) aside(what string, test *tree.Test, why string) {
+	a := Aside{What: what, Why: why}
+	if test != nil {
+		a.Test = test.ID
+	}
+	c.Aside = append(c.Aside, a)
+}
+
+func (c *Case) add(e job.Event) {
+	e.Seq = int64(len(c.Events)) + 1
+	c.Events = append(c.Events, e)
+}
+
+// hasChoice says whether a test offers that choice.
+func hasChoice(t *tree.Test, name string) bool {
+	return slices.ContainsFunc(t.Choices, func(c tree.Choice) bool { return c.Name == name })
+}

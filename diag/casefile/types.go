@@ -1,0 +1,39 @@
+// Package casefile reads a case: readings already taken on a machine, written
+// down in a file, to be judged without a walk. It turns them into the events of
+// a job, so that a case is judged by just what judges the bench.
+//
+// Nothing is guessed. A reading whose point, state or unit is missing, that
+// fits no test of the system, or that can't be right, is set aside with the
+// question that would settle it. The package is pure.
+package casefile
+
+import (
+	"benchlead/diag/job"
+	"benchlead/diag/tree"
+)
+
+// Case is a case file, read and turned into events.
+type Case struct {
+	System *tree.System
+	Events []job.Event
+	Aside  []Aside // what could not be taken, with what to ask
+	Expect *Expect // what an expert concludes; nil when the file doesn't say
+}
+
+// Aside is a reading or observation that was not taken.
+type Aside struct {
+	What string // as written
+	Test string // the test it seems to be meant for, if any
+	Why  string // the question that would settle it
+}
+
+// Expect is what an expert concludes from the case, written before it is
+// judged.
+type Expect struct {
+	Found    []string // faults the readings show
+	Suspects []string // faults he leans to, not shown yet
+	Cleared  []string
+	Good     []string // faults that must not be found: the part is good
+	Asks     []string // tests of which one should be asked for
+	Why      string
+}
