@@ -1,0 +1,18 @@
+// Package recorddb keeps the shop's record, the logs of all jobs, in one SQLite
+// file. It is the job.Store of the program.
+//
+//	db, err := recorddb.Open(ctx, "/home/me/.local/share/benchlead/record.db")
+//	if err != nil {
+//		return err // says what to do; errors.Is with job.ErrNewer, job.ErrLocked ...
+//	}
+//	defer db.Close()
+//
+// What Append and Create have acknowledged is on the disk: one transaction for
+// each call, synced before it returns. Several programs may use one record.
+// An older program refuses a newer record and leaves it as it is; a newer one
+// backs an older record up beside it before it changes it.
+//
+// The queries keep to SQL that SQLite and PostgreSQL both take ($1 placeholders,
+// bigint, text); what is SQLite's own stands in open.go and migrate.go. The
+// package may import diag/job and the driver.
+package recorddb

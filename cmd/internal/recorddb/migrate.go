@@ -1,0 +1,139 @@
+package recorddb
+
+import (
+	"context"
+	"database/sql"
+	"embed"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+)
+
+//go:embed migrations/*.sql
+var migrationFiles embed.FS
+
+// appID marks an SQLite file as a record of ours: "blrd" in ASCII. It never
+// changes.
+const appID = 0x626c7264
+
+// migration is one step from a version of the record to the next.
+type migration struct {
+	name string
+	sql  string
+}
+
+// steps are the migrations in order: the first makes version 1. Their files are
+// named 0001_..., 0002_... without a gap. A released one is never edited.
+func steps() []migration {
+	entries, err := fs.ReadDir(migrationFiles, "migrations")
+	if err != nil {
+		panic(err) // built wrongly
+	}
+	out := make([]migration, len(entries))
+	for i, entry := range entries { // sorted by name
+		if want := fmt.Sprintf("%04d_", i+1); !strings.HasPrefix(entry.Name(), want) {
+			panic(fmt.Sprintf("migration %s should begin with %s", entry.Name(), want))
+		}
+		text, err := migrationFiles.ReadFile("migrations/" + entry.Name())
+		if err != nil {
+			panic(err) // built wrongly
+		}
+		out[i] = migration{entry.Name(), string(text)}
+	}
+	return out
+}
+
+// migrate brings the record to the newest version, each step in a transaction
+// of its own. A record that holds something is backed up first.
+func (db *DB) migrate(ctx context.Context, steps []migration) error {
+	version, err := db.version(ctx)
+	if err != nil {
+		return err
+	}
+	if version > 0 && version < len(steps) {
+		if err := db.backup(ctx, version); err != nil {
+			return fmt.Errorf("backing it up before it is brought up to date: %w", err)
+		}
+	}
+	for version < len(steps) {
+		if version, err = db.step(ctx, steps); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func (db *DB) version(ctx context.Context) (int, error) {
+	var version int
+	err := db.sql.QueryRowContext(ctx, "pragma user_version").Scan(&version)
+	return version, err
+}
+
+// step takes the record from its version to the next, and says to which. The
+// version is read inside the transaction: another program may have been faster.
+func (db *DB) step(ctx context.Context, steps []migration) (int, error) {
+	tx, err := db.sql.BeginTx(ctx, nil)
+	if err != nil {
+		return 0, err
+	}
+	defer tx.Rollback() //nolint:errcheck // after Commit there is nothing to take back
+	var version int
+	if err := tx.QueryRowContext(ctx, "pragma user_version").Scan(&version); err != nil {
+		return 0, err
+	}
+	if version >= len(steps) {
+		return version, nil
+	}
+	if err := apply(ctx, tx, steps[version], version+1); err != nil {
+		return 0, err
+	}
+	return version + 1, tx.Commit()
+}
+
+func apply(ctx context.Context, tx *sql.Tx, m migration, version int) error {
+	// A pragma takes no placeholders; both numbers are ours.
+	for _, statement := range []string{
+		m.sql,
+		fmt.Sprintf("pragma application_id = %d", appID),
+		fmt.Sprintf("pragma user_version = %d", version),
+	} {
+		if _, err := tx.ExecContext(ctx, statement); err != nil {
+			return fmt.Errorf("migration %s: %w", m.name, err)
+		}
+	}
+	return nil
+}
+
+// backup writes a copy of the record beside it, named by the version it has. It
+// appears under that name only when it is whole and on the disk.
+func (db *DB) backup(ctx context.Context, version int) error {
+	final := fmt.Sprintf("%s.backup-%d", db.path, version)
+	part := final + ".part"
+	if err := os.Remove(part); err != nil && !errors.Is(err, fs.ErrNotExist) {
+		return err
+	}
+	if err := makeFile(part); err != nil { // so that only its owner can read it
+		return err
+	}
+	if _, err := db.sql.ExecContext(ctx, "vacuum into $1", part); err != nil {
+		return errors.Join(err, os.Remove(part))
+	}
+	if err := sync(part); err != nil {
+		return err
+	}
+	if err := os.Rename(part, final); err != nil {
+		return err
+	}
+	return syncFolder(filepath.Dir(final))
+}
+
+func sync(path string) error {
+	f, err := os.OpenFile(path, os.O_RDWR, 0)
+	if err != nil {
+		return err
+	}
+	return errors.Join(f.Sync(), f.Close())
+}

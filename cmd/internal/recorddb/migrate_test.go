@@ -1,0 +1,114 @@
+package recorddb
+
+import (
+	"fmt"
+	"os"
+	"runtime"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"benchlead/diag/job"
+	"benchlead/diag/job/jobtest"
+)
+
+// more are the migrations with one or more of a future program.
+func more(sql ...string) []migration {
+	out := steps()
+	for i, s := range sql {
+		out = append(out, migration{fmt.Sprintf("future %d", i), s})
+	}
+	return out
+}
+
+// aged makes a record with one whole job, as this program leaves it.
+func aged(t *testing.T) string {
+	path := fresh(t)
+	db, err := Open(t.Context(), path)
+	require.NoError(t, err)
+	_, err = db.Create(t.Context(), jobtest.Life())
+	require.NoError(t, err)
+	require.NoError(t, db.Close())
+	return path
+}
+
+func TestANewerRecordIsRefusedAndLeftAlone(t *testing.T) {
+	path := aged(t)
+	db, err := open(t.Context(), path, soon, more("create table bin (part text)"))
+	require.NoError(t, err)
+	require.NoError(t, db.Close())
+	before, err := os.ReadFile(path)
+	require.NoError(t, err)
+
+	_, err = Open(t.Context(), path)
+	require.ErrorIs(t, err, job.ErrNewer)
+	require.ErrorContains(t, err, "its version is 2, this program knows 1")
+	after, err := os.ReadFile(path)
+	require.NoError(t, err)
+	require.Equal(t, before, after)
+}
+
+func TestAnOlderRecordIsBackedUpThenBroughtUpToDate(t *testing.T) {
+	path := aged(t)
+	db, err := open(t.Context(), path, soon, more("create table bin (part text)", "create table box (part text); create index b on box (part)"))
+	require.NoError(t, err)
+	version, err := db.version(t.Context())
+	require.NoError(t, err)
+	require.Equal(t, 3, version)
+	_, err = db.sql.ExecContext(t.Context(), "insert into box values ('coil')")
+	require.NoError(t, err)
+	events, err := db.Load(t.Context(), 1)
+	require.NoError(t, err)
+	require.Equal(t, jobtest.Life(), events)
+	require.NoError(t, db.Close())
+
+	require.NoFileExists(t, path+".backup-1.part")
+	require.NoFileExists(t, path+".backup-2", "one backup, of what was there")
+	info, err := os.Stat(path + ".backup-1")
+	require.NoError(t, err)
+	if runtime.GOOS != "windows" { // which has no such modes
+		require.EqualValues(t, 0o600, info.Mode().Perm())
+	}
+	kept, err := openAt(t, path+".backup-1", soon).Load(t.Context(), 1) // as the older program would
+	require.NoError(t, err)
+	require.Equal(t, jobtest.Life(), kept)
+}
+
+func TestANewRecordNeedsNoBackup(t *testing.T) {
+	path := fresh(t)
+	db, err := open(t.Context(), path, soon, more("create table bin (part text)"))
+	require.NoError(t, err)
+	require.NoError(t, db.Close())
+	require.NoFileExists(t, path+".backup-0")
+	require.NoFileExists(t, path+".backup-1")
+}
+
+func TestAMigrationThatGoesWrongChangesNothing(t *testing.T) {
+	path := aged(t)
+	_, err := open(t.Context(), path, soon, more("create table bin (part text)", "create table box (part text); nonsense"))
+	require.ErrorContains(t, err, "future 1")
+
+	db, err := open(t.Context(), path, soon, more("create table bin (part text)"))
+	require.NoError(t, err, "the step before it stands")
+	var boxes int
+	require.NoError(t, db.sql.QueryRowContext(t.Context(), "select count(*) from sqlite_master where name = 'box'").Scan(&boxes))
+	require.Zero(t, boxes)
+	require.NoError(t, db.Close())
+
+	// Tried again, with what a broken-off backup left lying about.
+	require.NoError(t, os.WriteFile(path+".backup-2.part", []byte("half"), 0o600))
+	db, err = open(t.Context(), path, soon, more("create table bin (part text)", "create table box (part text)"))
+	require.NoError(t, err)
+	require.NoError(t, db.Close())
+	require.FileExists(t, path+".backup-1")
+	require.FileExists(t, path+".backup-2")
+}
+
+func TestALockedRecordIsNotBroughtUpToDate(t *testing.T) {
+	path := aged(t)
+	release := hold(t, path)
+	_, err := open(t.Context(), path, soon, more("create table bin (part text)"))
+	require.ErrorIs(t, err, job.ErrLocked)
+	release()
+	openAt(t, path, soon)
+}
