@@ -1,0 +1,192 @@
+// Package diag_test holds the rules on who may import whom, as a table with
+// reasons. A build that breaks a rule is mended by moving code, not by editing
+// the table.
+package diag_test
+
+import (
+	"go/ast"
+	"go/parser"
+	"go/token"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+)
+
+// may lists what of ours each package may import. A package that is not named
+// may import nothing of ours.
+var may = map[string][]string{
+	"diag/source":   {},
+	"diag/measure":  {},
+	"diag/electric": {},
+	"diag/formula":  {"diag/electric", "diag/source"},
+	"diag/tree":     {"diag/formula", "diag/measure", "diag/source"},
+	// Facts know readings, never trees: a log outlives the trees it was made with.
+	"diag/job":         {"diag/measure"},
+	"diag/job/jobtest": {"diag/job", "diag/measure"},
+	"diag/walk":        {"diag/tree", "diag/job", "diag/measure", "diag/formula"},
+	"diag/casefile":    {"diag/tree", "diag/job", "diag/measure", "diag/formula", "diag/source", "diag/walk"},
+	"diag/repair":      {"diag/tree", "diag/job", "diag/source", "diag/walk"},
+	"diag/report":      {"diag/repair", "diag/walk", "diag/tree", "diag/job", "diag/measure", "diag/source", "diag/formula"},
+	// The faces' words know the job's store only by its interface.
+	"ui":        {"diag/report", "diag/repair", "diag/walk", "diag/tree", "diag/job", "diag/measure", "diag/source"},
+	"ui/line":   {"ui", "diag/walk", "diag/tree", "diag/job", "diag/source"},
+	"ui/screen": {"ui", "diag/walk", "diag/tree", "diag/job", "diag/repair", "diag/source"},
+	"trees":     {},
+	// Only the program sees the embedded trees and the record's technology.
+	"cmd/internal/quiet":    {},
+	"cmd/internal/recorddb": {"diag/job"},
+	"cmd/internal/app": {
+		"cmd/internal/recorddb", "trees", "ui", "ui/line", "ui/screen",
+		"diag/casefile", "diag/report", "diag/repair", "diag/walk", "diag/tree", "diag/formula", "diag/job", "diag/source", "diag/measure",
+	},
+	"cmd/benchlead": {"cmd/internal/app", "cmd/internal/quiet"},
+}
+
+// impure are the packages that diag may not import, with why.
+var impure = map[string]string{
+	"os":                                 "no files or environment",
+	"os/exec":                            "no programs",
+	"io/fs":                              "no files",
+	"net":                                "no network",
+	"net/http":                           "no network",
+	"math/rand":                          "no randomness that a seed does not fix",
+	"math/rand/v2":                       "no randomness that a seed does not fix",
+	"crypto/rand":                        "no randomness",
+	"sync":                               "no goroutines, so nothing to lock",
+	"sync/atomic":                        "no goroutines",
+	"runtime":                            "the same everywhere",
+	"syscall":                            "no system calls",
+	"unsafe":                             "nothing to gain",
+	"log":                                "returns errors, writes nothing",
+	"log/slog":                           "returns errors, writes nothing",
+	"github.com/charmbracelet/bubbletea": "no screen in the engine",
+	"github.com/charmbracelet/lipgloss":  "no screen in the engine",
+}
+
+// selectors are uses that a package we must allow could make.
+var selectors = map[string]string{
+	"time.Now": "the clock comes from outside", "time.Since": "the clock comes from outside",
+	"time.After": "no waiting", "time.Sleep": "no waiting", "fmt.Print": "writes nothing by itself",
+	"fmt.Println": "writes nothing by itself", "fmt.Printf": "writes nothing by itself",
+}
+
+// allowed are exceptions, each with its reason.
+var allowed = map[string][]string{
+	// The store kept in memory is used by several benches at once in tests.
+	"diag/job":         {"sync"},
+	"diag/job/jobtest": {"sync"},
+}
+
+const root = ".."
+
+func TestOnlyKnownPackagesAndTheirImports(t *testing.T) {
+	for pkg, files := range packages(t) {
+		allow, known := may[pkg]
+		require.True(t, known, "package %s is not in the table of who may import whom", pkg)
+		for name, file := range files {
+			for _, imp := range file.Imports {
+				path, _ := strconv.Unquote(imp.Path.Value)
+				ours, isOurs := strings.CutPrefix(path, "benchlead/")
+				if isOurs {
+					require.Contains(t, allow, ours, "%s imports %s", name, path)
+				}
+			}
+		}
+	}
+}
+
+func TestTheEngineIsPure(t *testing.T) {
+	for pkg, files := range packages(t) {
+		if !strings.HasPrefix(pkg, "diag/") {
+			continue
+		}
+		for name, file := range files {
+			for _, imp := range file.Imports {
+				path, _ := strconv.Unquote(imp.Path.Value)
+				if why, bad := impure[path]; bad && !slices.Contains(allowed[pkg], path) {
+					t.Errorf("%s imports %s: %s", name, path, why)
+				}
+			}
+			ast.Inspect(file, func(n ast.Node) bool {
+				switch n := n.(type) {
+				case *ast.GoStmt:
+					t.Errorf("%s starts a goroutine", name)
+				case *ast.SelectorExpr:
+					if x, ok := n.X.(*ast.Ident); ok {
+						if why, bad := selectors[x.Name+"."+n.Sel.Name]; bad {
+							t.Errorf("%s uses %s.%s: %s", name, x.Name, n.Sel.Name, why)
+						}
+					}
+				}
+				return true
+			})
+		}
+	}
+}
+
+func TestNoFunctionOver80LinesAndNoFileOver500(t *testing.T) {
+	fset := token.NewFileSet()
+	each(t, func(path string) {
+		file, err := parser.ParseFile(fset, path, nil, 0)
+		require.NoError(t, err)
+		lines := fset.File(file.Pos()).LineCount()
+		require.LessOrEqual(t, lines, 500, "%s has %d lines", path, lines)
+		for _, d := range file.Decls {
+			if f, ok := d.(*ast.FuncDecl); ok {
+				n := fset.Position(f.End()).Line - fset.Position(f.Pos()).Line + 1
+				require.LessOrEqual(t, n, 80, "%s: %s has %d lines", path, f.Name.Name, n)
+			}
+		}
+	})
+}
+
+func TestTopLevelIsFixed(t *testing.T) {
+	fixed := []string{"cmd", "diag", "trees", "ui", "testdata", "go.mod", "go.sum", "README.md", "DEVELOPERS.md", "Makefile"}
+	entries, err := os.ReadDir(root)
+	require.NoError(t, err)
+	for _, e := range entries {
+		if !strings.HasPrefix(e.Name(), ".") && e.Name() != "bin" {
+			require.Contains(t, fixed, e.Name())
+		}
+	}
+}
+
+// packages are the Go files that are not tests, by package folder.
+func packages(t *testing.T) map[string]map[string]*ast.File {
+	t.Helper()
+	out := map[string]map[string]*ast.File{}
+	fset := token.NewFileSet()
+	each(t, func(path string) {
+		file, err := parser.ParseFile(fset, path, nil, parser.SkipObjectResolution)
+		require.NoError(t, err)
+		rel, err := filepath.Rel(root, filepath.Dir(path))
+		require.NoError(t, err)
+		pkg := filepath.ToSlash(rel)
+		if out[pkg] == nil {
+			out[pkg] = map[string]*ast.File{}
+		}
+		out[pkg][path] = file
+	})
+	require.NotEmpty(t, out)
+	return out
+}
+
+// each calls do for every Go file of the program, tests left out.
+func each(t *testing.T, do func(path string)) {
+	t.Helper()
+	for _, top := range []string{"cmd", "diag", "trees", "ui"} {
+		err := filepath.WalkDir(filepath.Join(root, top), func(path string, d fs.DirEntry, err error) error {
+			if err == nil && strings.HasSuffix(path, ".go") && !strings.HasSuffix(path, "_test.go") {
+				do(path)
+			}
+			return err
+		})
+		require.NoError(t, err)
+	}
+}
