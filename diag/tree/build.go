@@ -14,7 +14,8 @@ type builder struct {
 	issues source.Issues
 	// quiet is set when a file could not be read: what it holds would then be
 	// reported as unknown wherever it is named, one cause in many messages.
-	quiet bool
+	quiet    bool
+	badFiles map[string]bool // files in which something has the wrong shape
 
 	systemShapes []*systemShape
 	sharedShapes []*sharedShape

@@ -33,7 +33,7 @@ func (b *builder) label(n *systemNotes, all []labelShape) {
 		}
 		fields = append(fields, b.numberField(n, s))
 	}
-	n.system.Label = b.inOrder(fields, known)
+	n.system.Label = b.inOrder(fields)
 }
 
 // nameField lets formulas mention a field.
@@ -84,7 +84,7 @@ func (b *builder) numberField(n *systemNotes, s labelShape) LabelField {
 }
 
 // inOrder puts each field after those that its default needs.
-func (b *builder) inOrder(fields []LabelField, known *register) []LabelField {
+func (b *builder) inOrder(fields []LabelField) []LabelField {
 	var out []LabelField
 	ready := map[string]bool{"bench.celsius": true}
 	for len(out) < len(fields) {
@@ -96,7 +96,7 @@ func (b *builder) inOrder(fields []LabelField, known *register) []LabelField {
 			}
 		}
 		if len(out) == before {
-			return append(out, b.roundDefaults(fields, ready, known)...)
+			return append(out, b.roundDefaults(fields, ready)...)
 		}
 	}
 	return out
@@ -109,15 +109,26 @@ func isReady(f *formula.Formula, ready map[string]bool) bool {
 	return !slices.ContainsFunc(f.Needs(), func(name string) bool { return !ready[name] })
 }
 
-func (b *builder) roundDefaults(fields []LabelField, ready map[string]bool, known *register) []LabelField {
+func (b *builder) roundDefaults(fields []LabelField, ready map[string]bool) []LabelField {
 	var round []LabelField
 	for _, f := range fields {
 		if !ready[labelDot+f.ID] {
 			round = append(round, f)
 		}
 	}
-	f := round[0]
-	b.report(CodeRound, f.Default.Origin().Start(), fmt.Sprintf("the default of %q needs itself, perhaps by way of others", f.ID), "give one of them a number")
+	// From any of them, what it waits for leads into the circle.
+	path, at := []string{}, round[0]
+	for !slices.Contains(path, at.ID) {
+		path = append(path, at.ID)
+		for _, f := range round {
+			if slices.Contains(at.Default.Needs(), labelDot+f.ID) {
+				at = f
+				break
+			}
+		}
+	}
+	path = append(path[slices.Index(path, at.ID):], at.ID)
+	b.report(CodeRound, at.Default.Origin().Start(), fmt.Sprintf("the default of %q needs itself: %s", at.ID, arrows(path)), "give one of them a number")
 	return round
 }
 

@@ -3,6 +3,7 @@ package tree
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"benchlead/diag/formula"
 	"benchlead/diag/source"
@@ -15,6 +16,9 @@ type systemNotes struct {
 	system *System
 	names  formula.Names // what cuts may mention
 	usual  []sample      // label values at which limits are tried, the defaults first
+
+	kindless bool // some test isn't answered in one way; formulas can't name it
+	broken   bool // something in it is missing that its trees rest on
 
 	points, states, setups, work, tests, faults *register
 	testShapes                                  map[string]testShape
@@ -39,17 +43,38 @@ func (b *builder) systems() {
 			continue
 		}
 		all := s.contents
-		for _, id := range b.referAll(known, s.Include) {
+		included := b.referAll(known, s.Include)
+		for _, id := range included {
 			used[id] = true
 			all = merged(all, shared[id].contents)
 		}
+		b.quiet = b.quiet || len(included) < len(s.Include)
+		before := len(b.issues)
 		b.system(s, all)
+		b.noteBroken(b.notes[s.System.Text], before, included, shared)
 	}
 	for _, s := range b.sharedShapes {
 		if s.Shared.given() && !used[s.Shared.Text] && !b.quiet {
 			b.report(CodeUnused, s.Shared.Place, fmt.Sprintf("no system includes %q", s.Shared.Text), "add it to a system's include: list, or take the file away")
 		}
 	}
+}
+
+// noteBroken keeps the checks of trees from a system in which something that
+// they rest on is missing: each would report it again.
+func (b *builder) noteBroken(n *systemNotes, before int, included []string, shared map[string]*sharedShape) {
+	n.broken = b.badFiles[n.at().File] || slices.ContainsFunc(b.issues[before:], breaks)
+	for _, id := range included {
+		n.broken = n.broken || b.badFiles[shared[id].Shared.Place.File]
+	}
+}
+
+func breaks(i source.Issue) bool {
+	switch i.Code {
+	case CodeMissing, CodeTestKind, CodeRound, CodeBadID, CodeDuplicateID, "unknown-fault", "unknown-test":
+		return true
+	}
+	return strings.HasPrefix(string(i.Code), "formula-")
 }
 
 // merged is a system's own contents followed by what it includes.

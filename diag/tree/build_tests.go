@@ -7,6 +7,7 @@ import (
 
 	"benchlead/diag/formula"
 	"benchlead/diag/measure"
+	"benchlead/diag/source"
 )
 
 // tests builds the tests of a system. Formulas of worked-out tests may name any
@@ -23,6 +24,9 @@ func (b *builder) tests(n *systemNotes, all []testShape) {
 		}
 	}
 	for _, s := range all {
+		n.kindless = n.kindless || len(s.kinds()) != 1
+	}
+	for _, s := range all {
 		id := s.Test.Text
 		if !s.Test.given() || n.system.tests[id] != nil {
 			continue
@@ -35,10 +39,11 @@ func (b *builder) tests(n *systemNotes, all []testShape) {
 
 // testUnit is the display unit, by default the one that the meter reads in.
 func testUnit(s testShape) string {
-	if _, ok := unitOf(s.In.Text); ok && s.In.given() {
+	own := measure.Function(s.Measure.Text).Base()
+	if u, ok := unitOf(s.In.Text); ok && s.In.given() && (own == "" || u.base == own) {
 		return s.In.Text
 	}
-	return measure.Function(s.Measure.Text).Base()
+	return own
 }
 
 func (b *builder) test(n *systemNotes, s testShape, names formula.Names) *Test {
@@ -69,8 +74,8 @@ func (b *builder) test(n *systemNotes, s testShape, names formula.Names) *Test {
 	return t
 }
 
-// kindOf says by which key the test is answered; it must be one.
-func (b *builder) kindOf(s testShape) []string {
+// kinds are the keys by which the test is answered; there must be one.
+func (s testShape) kinds() []string {
 	var kinds []string
 	if s.Measure.given() {
 		kinds = append(kinds, "measure")
@@ -81,6 +86,12 @@ func (b *builder) kindOf(s testShape) []string {
 	if s.From.given() {
 		kinds = append(kinds, "from")
 	}
+	return kinds
+}
+
+// kindOf is kinds, and reports none or several.
+func (b *builder) kindOf(s testShape) []string {
+	kinds := s.kinds()
 	switch {
 	case len(kinds) == 0 && s.From.Place.Line == 0:
 		b.report(CodeTestKind, s.Test.Place, fmt.Sprintf("nothing says how %q is answered", s.Test.Text), "add measure: (a meter reading), see: (something noticed) or from: (worked out)")
@@ -101,8 +112,9 @@ func (b *builder) metered(n *systemNotes, t *Test, s testShape) {
 	if b.unit(s.In).base != t.Function.Base() && s.In.given() && slices.Contains(unitNames, s.In.Text) {
 		b.report(CodeWrongUnit, s.In.Place, fmt.Sprintf("%s is not read in %s", t.Function, s.In.Text), "leave in: out, or use one of: "+strings.Join(own, ", "))
 	}
-	if t.Function == measure.DCAmps {
-		b.refer(b.safe, word{Text: redJack, Place: s.Measure.Place})
+	if t.Function == measure.DCAmps && !b.safe.has(redJack) && !b.quiet {
+		b.report(CodeMissing, s.Measure.Place, fmt.Sprintf("a reading in amps needs the make-safe item %q, so that the red lead is asked back", redJack),
+			"add it under safe:, with the settings volts and amps")
 	}
 	b.leads(n, t, s)
 	t.Healthy, t.Possible = b.span(n, t, s.Healthy), b.span(n, t, s.Possible)
@@ -113,7 +125,7 @@ func (b *builder) leads(n *systemNotes, t *Test, s testShape) {
 	switch {
 	case leadless(t.Function):
 		if s.Leads != nil {
-			b.report(CodeLeads, s.Leads.Red.Place, fmt.Sprintf("%s isn't read between two points", t.Function), "take leads: away")
+			b.report(CodeLeads, s.Leads.Place, fmt.Sprintf("%s isn't read between two points", t.Function), "take leads: away")
 		}
 		return
 	case s.Leads == nil:
@@ -154,7 +166,9 @@ func (b *builder) worked(n *systemNotes, t *Test, s testShape, names formula.Nam
 		others.Numbers[name] = dim
 	}
 	delete(others.Numbers, t.ID)
-	t.From = b.compile(s.From, others, t.dim)
+	if !n.kindless {
+		t.From = b.compile(s.From, others, t.dim)
+	}
 	if t.From != nil && len(t.Inputs()) == 0 {
 		b.report(CodeNoInput, s.From.Place, fmt.Sprintf("%q is worked out from no test", t.ID), "name tests in from:")
 	}
@@ -166,23 +180,23 @@ func (b *builder) worked(n *systemNotes, t *Test, s testShape, names formula.Nam
 func (b *builder) allowed(s testShape, kind TestKind) {
 	type key struct {
 		name  string
-		given bool
+		place source.Place // without a line when the key isn't there
 		kinds []TestKind
 	}
-	must := []TestKind{Metered, Observed}
+	numbers, asked := []TestKind{Metered, Worked}, []TestKind{Metered, Observed}
 	for _, k := range []key{
-		{"leads", s.Leads != nil, []TestKind{Metered}},
-		{"scale", s.Scale.given(), []TestKind{Metered}},
-		{"state", s.State.given(), must},
-		{"with", len(s.With) > 0, must},
-		{"bands", len(s.Bands) > 0, []TestKind{Metered, Worked}},
-		{"choices", len(s.Choices) > 0, []TestKind{Observed}},
-		{"healthy", s.Healthy != nil && s.Healthy.From.given(), []TestKind{Metered, Worked}},
-		{"possible", s.Possible != nil, []TestKind{Metered, Worked}},
-		{"in", s.In.given(), []TestKind{Metered, Worked}},
+		{"leads", s.leads(), []TestKind{Metered}},
+		{"scale", s.Scale.Place, []TestKind{Metered}},
+		{"state", s.State.Place, asked},
+		{"with", first(s.With), asked},
+		{"bands", s.bands(), numbers},
+		{"choices", s.choices(), []TestKind{Observed}},
+		{"healthy", s.Healthy.place(), numbers},
+		{"possible", s.Possible.place(), numbers},
+		{"in", s.In.Place, numbers},
 	} {
-		if k.given && !slices.Contains(k.kinds, kind) {
-			b.report(CodeNotBoth, s.Test.Place, fmt.Sprintf("%q is %s, so %q means nothing in it", s.Test.Text, kind, k.name), "take "+k.name+": away")
+		if k.place.Line > 0 && !slices.Contains(k.kinds, kind) {
+			b.report(CodeNotBoth, k.place, fmt.Sprintf("%q is %s, so %q means nothing in it", s.Test.Text, kind, k.name), "take "+k.name+": away")
 		}
 	}
 	if kind != Worked && !s.State.given() {

@@ -27,7 +27,9 @@ func (b *builder) trees() {
 		}
 		before := len(b.issues)
 		d := b.tree(s)
-		d.broken = slices.ContainsFunc(b.issues[before:], func(i source.Issue) bool { return i.Code != CodeTooLong })
+		d.broken = b.badFiles[s.Tree.Place.File] ||
+			slices.ContainsFunc(b.issues[before:], func(i source.Issue) bool { return i.Code != CodeTooLong }) ||
+			slices.ContainsFunc(d.notes, func(n *systemNotes) bool { return n.broken })
 		b.lib.Trees[d.tree.ID] = d.tree
 		drafts = append(drafts, d)
 	}
@@ -170,19 +172,19 @@ func (b *builder) stepKeys(s stepShape, kind StepKind) {
 	}
 	for _, k := range []struct {
 		name  string
-		given bool
+		place source.Place // without a line when the key isn't there
 		kinds []StepKind
 	}{
-		{"then", s.Then != nil, []StepKind{Ask, Do, Find, Clear, Sub}},
-		{"else", s.Else.given(), []StepKind{Do}},
-		{"at most", s.AtMost.Given, []StepKind{Do}},
-		{"stales", len(s.Stales) > 0, []StepKind{Do}},
-		{"by", len(s.By) > 0, []StepKind{Find, Clear}},
-		{"after", len(s.After) > 0, []StepKind{Find}},
-		{"caution", s.Caution.given(), []StepKind{Stop}},
+		{"then", s.Then.place(), []StepKind{Ask, Do, Find, Clear, Sub}},
+		{"else", s.Else.Place, []StepKind{Do}},
+		{"at most", s.AtMost.Place, []StepKind{Do}},
+		{"stales", first(s.Stales), []StepKind{Do}},
+		{"by", s.by(), []StepKind{Find, Clear}},
+		{"after", first(s.After), []StepKind{Find}},
+		{"caution", s.Caution.Place, []StepKind{Stop}},
 	} {
-		if k.given && !slices.Contains(k.kinds, kind) {
-			b.report(CodeNotBoth, s.ID.Place, fmt.Sprintf("the step %q is a %q, so %q means nothing in it", s.ID.Text, kind, k.name), "take "+k.name+": away")
+		if k.place.Line > 0 && !slices.Contains(k.kinds, kind) {
+			b.report(CodeNotBoth, k.place, fmt.Sprintf("the step %q is a %q, so %q means nothing in it", s.ID.Text, kind, k.name), "take "+k.name+": away")
 		}
 	}
 }

@@ -152,13 +152,19 @@ func (b *builder) sketchLines(s *sketchShape) map[string]source.Place {
 		if w := ansi.StringWidth(line.Text); w > widestSketch {
 			b.report(CodeSketch, line.Place, fmt.Sprintf("the line is %d columns wide; %d fit on the screen", w, widestSketch), "draw it narrower")
 		}
-		for _, m := range markIn.FindAllStringSubmatch(line.Text, -1) {
-			if placed[m[1]].Line > 0 {
-				b.report(CodeSketch, line.Place, fmt.Sprintf("the mark {%s} stands in the lines twice", m[1]), "use another letter for the other spot")
-				continue
-			}
-			placed[m[1]] = line.Place
-		}
+		b.sketchMarks(line, placed)
 	}
 	return placed
+}
+
+func (b *builder) sketchMarks(line figure, placed map[string]source.Place) {
+	for _, m := range markIn.FindAllStringSubmatchIndex(line.Text, -1) {
+		letter, column := line.Text[m[2]:m[3]], len([]rune(line.Text[:m[0]]))+1
+		place := line.Origin.At(1, column, len([]rune(letter))+2)
+		if placed[letter].Line > 0 {
+			b.report(CodeSketch, place, fmt.Sprintf("the mark {%s} stands in the lines twice", letter), "use another letter for the other spot")
+			continue
+		}
+		placed[letter] = place
+	}
 }

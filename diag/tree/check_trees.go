@@ -10,6 +10,9 @@ import (
 // over and over.
 func (b *builder) checkTrees(drafts []*draft) {
 	b.flows = map[string]*flow{}
+	if b.quiet {
+		return
+	}
 	b.checkSubTrees(drafts)
 	for _, d := range inner(drafts) {
 		if d.broken || d.tree.Begin == "" || len(d.notes) == 0 || !b.subsKnown(d) {
@@ -68,7 +71,7 @@ func (b *builder) checkSubTrees(drafts []*draft) {
 			}
 			place := d.shapes[s.ID].Walk.Place
 			for _, system := range d.tree.Systems {
-				if !slices.Contains(sub.Systems, system) {
+				if !slices.Contains(sub.Systems, system) && !b.badFiles[sub.Place.File] {
 					b.report(CodeTreeSystem, place, fmt.Sprintf("the tree %q isn't for system %s", sub.ID, system), "add the system to that tree's systems:")
 				}
 			}

@@ -14,6 +14,8 @@ import (
 type reader struct {
 	file   *source.File
 	issues source.Issues
+
+	aliased bool // a reference was reported
 }
 
 func (r *reader) at(n *yaml.Node) source.Place {
@@ -35,7 +37,7 @@ func (r *reader) report(code source.Code, place source.Place, message, hint stri
 func (r *reader) read(n *yaml.Node, v reflect.Value, what string) {
 	switch {
 	case n.Kind == yaml.AliasNode:
-		r.report(CodeAlias, r.at(n), `"*`+n.Value+`" refers to another part of the file`, "write it out in full")
+		r.alias(n, `"*`+n.Value+`" refers to another part of the file`)
 		return
 	case n.Style&yaml.TaggedStyle != 0:
 		r.report(CodeTag, r.at(n), fmt.Sprintf("the tag %q isn't used in these files", n.Tag), "leave it out")
@@ -56,6 +58,14 @@ func (r *reader) read(n *yaml.Node, v reflect.Value, what string) {
 	case reflect.Struct:
 		r.mapping(n, v, what, nil)
 	}
+}
+
+// alias reports the first reference in a file: whoever uses one uses many.
+func (r *reader) alias(n *yaml.Node, message string) {
+	if !r.aliased {
+		r.report(CodeAlias, r.at(n), message, "write it out in full; these files have no references")
+	}
+	r.aliased = true
 }
 
 func (r *reader) list(n *yaml.Node, v reflect.Value, what string) {
@@ -100,7 +110,7 @@ func (r *reader) fresh(key *yaml.Node, seen map[string]*yaml.Node) bool {
 		r.report(CodeWrongKind, r.at(key), "a key must be one word", "write key: value")
 		return false
 	case key.Tag == "!!merge":
-		r.report(CodeAlias, r.at(key), `"<<" merges another part of the file`, "write it out in full")
+		r.alias(key, `"<<" merges another part of the file`)
 		return false
 	case seen[key.Value] != nil:
 		r.report(CodeDuplicateKey, r.at(key),
@@ -159,6 +169,9 @@ func (r *reader) entries(n *yaml.Node, v reflect.Value, what string, fields *fie
 	for i := 0; i+1 < len(n.Content); i += 2 {
 		key, value := n.Content[i], n.Content[i+1]
 		if !r.fresh(key, seen) {
+			for _, name := range fields.required {
+				given[name] = given[name] || key.Tag == "!!merge"
+			}
 			continue
 		}
 		field, ok := fields.byName[key.Value]
@@ -166,7 +179,7 @@ func (r *reader) entries(n *yaml.Node, v reflect.Value, what string, fields *fie
 			tail := cut && value.Tag == "!!null" // more of one text cut up by its commas
 			cut = value.Tag == "!!null"
 			if !tail {
-				r.unknownField(key, value, what, fields)
+				given[r.unknownField(key, value, what, fields)] = true
 			}
 			continue
 		}
@@ -180,7 +193,9 @@ func (r *reader) entries(n *yaml.Node, v reflect.Value, what string, fields *fie
 	return given
 }
 
-func (r *reader) unknownField(key, value *yaml.Node, what string, fields *fields) {
+// unknownField reports a key, and returns the one that was probably meant: it
+// isn't missing then.
+func (r *reader) unknownField(key, value *yaml.Node, what string, fields *fields) string {
 	name := source.CleanLine(key.Value)
 	near := source.Nearest(key.Value, fields.names)
 	hint := what + " may have: " + strings.Join(fields.names, ", ")
@@ -191,6 +206,7 @@ func (r *reader) unknownField(key, value *yaml.Node, what string, fields *fields
 		hint = "put a text or formula that holds a comma in quotes"
 	}
 	r.report(CodeUnknownField, r.at(key), fmt.Sprintf("%s has no %q", what, name), hint)
+	return near
 }
 
 func (r *reader) missing(n *yaml.Node, what string, fields *fields, given map[string]bool, key *yaml.Node) {

@@ -22,10 +22,10 @@ var scalars = map[reflect.Type]func(r *reader, n *yaml.Node, text string, into a
 		*into.(*prose) = prose{Text: strings.TrimSpace(source.Clean(text)), Place: r.at(n)}
 	},
 	reflect.TypeFor[figure](): func(r *reader, n *yaml.Node, text string, into any) {
-		*into.(*figure) = figure{Text: source.CleanLine(text), Place: r.at(n)}
+		*into.(*figure) = figure{Text: source.CleanLine(text), Origin: r.origin(n, text), Place: r.at(n)}
 	},
 	reflect.TypeFor[number]():     (*reader).number,
-	reflect.TypeFor[flag]():       (*reader).flag,
+	reflect.TypeFor[yesNo]():      (*reader).yesNo,
 	reflect.TypeFor[expression](): (*reader).expression,
 }
 
@@ -46,15 +46,15 @@ func (r *reader) scalar(n *yaml.Node, what string) (string, bool) {
 
 func (r *reader) number(n *yaml.Node, text string, into any) {
 	v, err := strconv.ParseFloat(strings.TrimSpace(text), 64)
-	if err != nil || math.IsInf(v, 0) || math.IsNaN(v) || v < 0 && math.IsNaN(v) {
+	if err != nil || math.IsInf(v, 0) || math.IsNaN(v) {
 		r.report(CodeWrongKind, r.at(n), fmt.Sprintf("%q is not a number", source.CleanLine(text)), "write a number such as 12 or 0.5, without a unit")
 		return
 	}
 	*into.(*number) = number{Value: v, Given: true, Place: r.at(n)}
 }
 
-func (r *reader) flag(n *yaml.Node, text string, into any) {
-	f := flag{Given: true, Place: r.at(n)}
+func (r *reader) yesNo(n *yaml.Node, text string, into any) {
+	f := yesNo{Given: true, Place: r.at(n)}
 	switch strings.ToLower(text) {
 	case "true", "yes":
 		f.Value = true
@@ -63,7 +63,7 @@ func (r *reader) flag(n *yaml.Node, text string, into any) {
 		r.report(CodeWrongKind, r.at(n), fmt.Sprintf("%q is neither true nor false", source.CleanLine(text)), "write true or false")
 		return
 	}
-	*into.(*flag) = f
+	*into.(*yesNo) = f
 }
 
 // expression keeps a formula with the place of each of its lines, so that an
@@ -81,20 +81,21 @@ func (r *reader) expression(n *yaml.Node, text string, into any) {
 		r.report(CodeFolded, e.Place, "a formula can't be folded over several lines", "write it on one line, or as a block begun with |")
 		e.Text = ""
 	default:
-		r.inline(n, e)
+		e.Origin = r.origin(n, text)
 	}
 }
 
-// inline finds the formula on its line. With an escape inside the quotes the
-// text differs from what is written, and places are only rough.
-func (r *reader) inline(n *yaml.Node, e *expression) {
+// origin finds a text of one line in the file. With an escape inside the quotes
+// the text differs from what is written, and places are only rough.
+func (r *reader) origin(n *yaml.Node, text string) source.Origin {
 	column := n.Column
 	if n.Style&(yaml.DoubleQuotedStyle|yaml.SingleQuotedStyle) != 0 {
 		column++
 	}
-	if strings.HasPrefix(from(r.file.Line(n.Line), column), e.Text) {
-		e.Origin = source.Of(r.file, n.Line, column, e.Text)
+	if strings.HasPrefix(from(r.file.Line(n.Line), column), text) {
+		return source.Of(r.file, n.Line, column, text)
 	}
+	return source.Roughly(r.at(n))
 }
 
 // oneLine says whether a plain or quoted scalar ends on the line it began on.

@@ -5,6 +5,7 @@ import (
 	"encoding/hex"
 	"fmt"
 	"reflect"
+	"regexp"
 	"slices"
 	"strings"
 
@@ -25,9 +26,7 @@ func Load(files []source.File) (*Library, source.Issues) {
 	for i := range files {
 		b.readFile(&files[i])
 	}
-	if b.badShape() {
-		b.quiet = true
-	}
+	b.noteShapes()
 	b.stock()
 	b.systems()
 	b.trees()
@@ -36,29 +35,38 @@ func Load(files []source.File) (*Library, source.Issues) {
 	return b.lib, once(b.issues)
 }
 
-// badShape says whether some file couldn't be read at all. What others refer to
-// in it would then be reported as unknown, over and over.
-func (b *builder) badShape() bool {
-	return slices.ContainsFunc(b.issues, func(i source.Issue) bool { return unreadable[i.Code] })
+// noteShapes remembers which files couldn't be read, or only in part. What
+// others refer to in them would be reported as unknown, over and over.
+func (b *builder) noteShapes() {
+	for _, i := range b.issues {
+		b.badFiles[i.Place.File] = true
+		b.quiet = b.quiet || unreadable[i.Code]
+	}
 }
 
 var unreadable = map[source.Code]bool{
-	CodeSyntax: true, CodeEmpty: true, CodeSecondDocument: true, CodeTwoThings: true,
+	CodeSyntax: true, CodeEmpty: true, CodeSecondDocument: true, CodeTwoThings: true, CodeUnknownThing: true,
 	source.CodeNotText: true, source.CodeTooBig: true, source.CodeOddBreak: true,
 }
 
-// once drops what was reported before at the same place with the same code: a
-// shared file is compiled for every system that includes it.
+// ofSystem is what messages about one mistake in a shared file differ in.
+var ofSystem = regexp.MustCompile(` (in|of|for) system \S+`)
+
+// once drops what was reported before for another system: a shared file is
+// compiled for every system that includes it.
 func once(issues source.Issues) source.Issues {
 	type spot struct {
-		code  source.Code
-		place source.Place
+		code    source.Code
+		place   source.Place
+		message string
 	}
 	seen := map[spot]bool{}
 	var out source.Issues
 	for _, i := range issues {
-		s := spot{i.Code, i.Place}
-		s.place.Length = 0
+		s := spot{i.Code, i.Place, ofSystem.ReplaceAllString(i.Message, "")}
+		if i.Code == CodeCutOrder || i.Code == CodeSpan || i.Code == CodePossible {
+			s.message = "" // it holds the system's numbers
+		}
 		if seen[s] {
 			continue
 		}
@@ -184,6 +192,6 @@ func newBuilder(files []source.File) *builder {
 			Cautions: map[string]*Caution{}, Safe: map[string]*SafeItem{}, Parts: map[string]*Part{},
 			Meters: map[string]*measure.Meter{}, Digest: digest(files),
 		},
-		cites: map[string]string{}, notes: map[string]*systemNotes{},
+		cites: map[string]string{}, notes: map[string]*systemNotes{}, badFiles: map[string]bool{},
 	}
 }

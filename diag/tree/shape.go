@@ -23,7 +23,7 @@ type (
 		Given bool
 		Place source.Place
 	}
-	flag struct {
+	yesNo struct {
 		Value bool
 		Given bool
 		Place source.Place
@@ -104,8 +104,8 @@ type stateShape struct {
 	Title   word   `yaml:"title" is:"required"`
 	Tell    prose  `yaml:"tell" is:"required"`
 	Needs   []pair `yaml:"needs" is:"keyed"`
-	Powered flag   `yaml:"powered"`
-	Moving  flag   `yaml:"moving"`
+	Powered yesNo  `yaml:"powered"`
+	Moving  yesNo  `yaml:"moving"`
 }
 
 type setupShape struct {
@@ -150,7 +150,36 @@ type testShape struct {
 	Choices  []choiceShape `yaml:"choices"`
 }
 
+func (s testShape) leads() source.Place {
+	if s.Leads == nil {
+		return source.Place{}
+	}
+	return s.Leads.Place
+}
+
+func (s testShape) bands() source.Place {
+	if len(s.Bands) == 0 {
+		return source.Place{}
+	}
+	return s.Bands[0].Band.Place
+}
+
+func (s testShape) choices() source.Place {
+	if len(s.Choices) == 0 {
+		return source.Place{}
+	}
+	return s.Choices[0].Choice.Place
+}
+
+func (s *spanShape) place() source.Place {
+	if s == nil {
+		return source.Place{}
+	}
+	return s.Place
+}
+
 type leadsShape struct {
+	Place source.Place
 	Red   word `yaml:"red" is:"required"`
 	Black word `yaml:"black"`
 }
@@ -197,8 +226,9 @@ type sketchShape struct {
 
 // figure is a line of a sketch: its spaces count.
 type figure struct {
-	Text  string
-	Place source.Place
+	Text   string
+	Origin source.Origin
+	Place  source.Place
 }
 
 type treeShape struct {
@@ -232,6 +262,28 @@ type thenShape struct {
 	Place  source.Place
 	Next   word
 	Routes []pair
+}
+
+func (t *thenShape) place() source.Place {
+	if t == nil {
+		return source.Place{}
+	}
+	return t.Place
+}
+
+func (s stepShape) by() source.Place {
+	if len(s.By) == 0 {
+		return source.Place{}
+	}
+	return s.By[0].Test.Place
+}
+
+// first is where a list's first word stands; no place when it is empty.
+func first(list []word) source.Place {
+	if len(list) == 0 {
+		return source.Place{}
+	}
+	return list[0].Place
 }
 
 type proofShape struct {
@@ -286,7 +338,7 @@ type cautionShape struct {
 	Title   word  `yaml:"title" is:"required"`
 	Tell    prose `yaml:"tell" is:"required"`
 	Basis   word  `yaml:"basis" is:"required"`
-	Stops   flag  `yaml:"stops"`
+	Stops   yesNo `yaml:"stops"`
 }
 
 type safeShape struct {
@@ -304,13 +356,13 @@ type partShape struct {
 	Part   word  `yaml:"part" is:"required"`
 	Title  word  `yaml:"title" is:"required"`
 	NoBin  prose `yaml:"no bin"`
-	Refund flag  `yaml:"refund"`
+	Refund yesNo `yaml:"refund"`
 }
 
 type meterShape struct {
 	Meter   word         `yaml:"meter" is:"required"`
 	Title   word         `yaml:"title" is:"required"`
-	TrueRMS flag         `yaml:"true rms"`
+	TrueRMS yesNo        `yaml:"true rms"`
 	Scales  []scaleShape `yaml:"scales" is:"required"`
 }
 

@@ -93,6 +93,7 @@ var spoken = []struct {
 	{"depth", fmt.Sprintf("things are nested more than %d deep here", deepest), "nothing in these files needs more than ten", false},
 	{"undefined alias", `"*" begins a reference, and these files have none`, "write the text out in full, in quotes if it begins with *", false},
 	{"unknown anchor", `"*" begins a reference, and these files have none`, "write the text out in full, in quotes if it begins with *", false},
+	{"expected node content", "something is missing here", `close the "[" or "{" that was opened before, or take it away`, false},
 	{"block entries are not allowed", `a "-" can't stand here`, "begin the list on the line below its key", false},
 }
 
