@@ -116,6 +116,7 @@ func (b *builder) system(shape *systemShape, all contents) {
 
 // register notes the ids first, so that things may name what stands below.
 func (b *builder) register(n *systemNotes, all contents) {
+	var ids []word
 	for _, s := range all.Points {
 		b.add(n.points, s.Point, plainID)
 	}
@@ -134,18 +135,37 @@ func (b *builder) register(n *systemNotes, all contents) {
 	for _, s := range all.Tests {
 		if b.add(n.tests, s.Test, nameID) {
 			n.testShapes[s.Test.Text] = s
-			b.notAName(s.Test)
+			ids = append(ids, s.Test)
+		}
+	}
+	b.notNames(ids)
+}
+
+// notNames reports tests whose id a formula can't name, because it means
+// something else there. They are tried many at a time.
+func (b *builder) notNames(ids []word) {
+	const many = 50
+	for batch := range slices.Chunk(ids, many) {
+		if canName(batch) {
+			continue
+		}
+		for _, id := range batch {
+			if nameID.MatchString(id.Text) && !canName([]word{id}) {
+				b.report(CodeBadID, id.Place, fmt.Sprintf("%q has a meaning of its own in formulas", id.Text), "choose another id")
+			}
 		}
 	}
 }
 
-// notAName reports a test whose id a formula can't name, because it means
-// something else there.
-func (b *builder) notAName(id word) {
-	names := formula.Names{Numbers: map[string]formula.Dimension{id.Text: formula.Plain}}
-	if _, issues := formula.Compile(id.Text, source.Roughly(id.Place), names, formula.Plain); len(issues) > 0 && nameID.MatchString(id.Text) {
-		b.report(CodeBadID, id.Place, fmt.Sprintf("%q has a meaning of its own in formulas", id.Text), "choose another id")
+// canName says whether a formula can name all of the ids.
+func canName(ids []word) bool {
+	names := formula.Names{Numbers: map[string]formula.Dimension{}}
+	for _, id := range ids {
+		names.Numbers[id.Text] = formula.Plain
 	}
+	sum := strings.Join(texts(ids), " + ")
+	_, issues := formula.Compile(sum, source.Roughly(ids[0].Place), names, formula.Plain)
+	return len(issues) == 0
 }
 
 func (b *builder) places(n *systemNotes, all contents) {

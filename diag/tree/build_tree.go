@@ -16,6 +16,10 @@ type draft struct {
 	steps  *register
 	shapes map[string]stepShape
 	broken bool // something is wrong with its routes already
+
+	edges  map[string][]edge // by step, kept
+	inputs map[string]set    // by test, kept
+	stales map[string]set    // by step, kept
 }
 
 // trees builds every tree and checks its routes.
@@ -38,7 +42,7 @@ func (b *builder) trees() {
 
 func (b *builder) tree(s *treeShape) *draft {
 	t := &Tree{ID: s.Tree.Text, Title: b.title(s.Title), Place: s.Tree.Place, steps: map[string]*Step{}}
-	d := &draft{tree: t, shape: s, shapes: map[string]stepShape{}}
+	d := &draft{tree: t, shape: s, shapes: map[string]stepShape{}, edges: map[string][]edge{}, inputs: map[string]set{}, stales: map[string]set{}}
 	d.steps = newRegister("step", " in tree "+t.ID, "steps")
 	t.Systems = b.referAll(b.systemIDs, s.Systems)
 	for _, id := range t.Systems {

@@ -118,7 +118,7 @@ func (b *builder) checkReach(d *draft) bool {
 		if step == nil {
 			continue
 		}
-		for _, way := range ways(step) {
+		for _, way := range d.ways(step) {
 			if !reached[way.to] {
 				reached[way.to] = true
 				work = append(work, way.to)
@@ -131,7 +131,7 @@ func (b *builder) checkReach(d *draft) bool {
 			lost = append(lost, s)
 		}
 	}
-	for _, s := range heads(lost) {
+	for _, s := range d.heads(lost) {
 		b.report(CodeUnreachable, s.Place, fmt.Sprintf("nothing leads to the step %q", s.ID), "route an outcome to it, or take it away")
 	}
 	return len(lost) == 0
@@ -139,10 +139,10 @@ func (b *builder) checkReach(d *draft) bool {
 
 // heads are the steps that none of the others leads to: what follows them is
 // lost with them. When they lead round to one another it is the first.
-func heads(lost []*Step) []*Step {
+func (d *draft) heads(lost []*Step) []*Step {
 	var out []*Step
 	for _, s := range lost {
-		if !slices.ContainsFunc(lost, func(from *Step) bool { return from != s && leads(from, s.ID) }) {
+		if !slices.ContainsFunc(lost, func(from *Step) bool { return from != s && d.leads(from, s.ID) }) {
 			out = append(out, s)
 		}
 	}
@@ -152,8 +152,8 @@ func heads(lost []*Step) []*Step {
 	return out
 }
 
-func leads(from *Step, to string) bool {
-	return slices.ContainsFunc(ways(from), func(w edge) bool { return w.to == to })
+func (d *draft) leads(from *Step, to string) bool {
+	return slices.ContainsFunc(d.ways(from), func(w edge) bool { return w.to == to })
 }
 
 // checkRoutes: what decides nothing finds nothing.
@@ -214,7 +214,7 @@ func (d *draft) loop(start string) []string {
 		if step == nil {
 			continue
 		}
-		for _, way := range ways(step) {
+		for _, way := range d.ways(step) {
 			if step.Kind == Do && step.AtMost > 0 && way.outcome != declined {
 				continue
 			}

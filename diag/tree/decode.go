@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"reflect"
 	"strings"
+	"unicode/utf8"
 
 	"go.yaml.in/yaml/v4"
 
@@ -13,15 +14,28 @@ import (
 // reader fills shapes from one file's YAML and collects what doesn't fit.
 type reader struct {
 	file   *source.File
+	lines  []string // of the file
 	issues source.Issues
 
 	aliased bool // a reference was reported
 }
 
+func newReader(file *source.File) *reader {
+	return &reader{file: file, lines: strings.Split(file.Text, "\n")}
+}
+
+// line is a line of the file, counted from 1; empty where there is none.
+func (r *reader) line(n int) string {
+	if n < 1 || n > len(r.lines) {
+		return ""
+	}
+	return r.lines[n-1]
+}
+
 func (r *reader) at(n *yaml.Node) source.Place {
 	length := 0
 	if n.Kind == yaml.ScalarNode && !strings.Contains(n.Value, "\n") {
-		length = len([]rune(n.Value))
+		length = utf8.RuneCountInString(n.Value)
 		if n.Style&(yaml.DoubleQuotedStyle|yaml.SingleQuotedStyle) != 0 {
 			length += 2
 		}
@@ -74,8 +88,9 @@ func (r *reader) list(n *yaml.Node, v reflect.Value, what string) {
 		return
 	}
 	v.Set(reflect.MakeSlice(v.Type(), len(n.Content), len(n.Content)))
+	one := "an item of " + what
 	for i, item := range n.Content {
-		r.read(item, v.Index(i), "an item of "+what)
+		r.read(item, v.Index(i), one)
 	}
 }
 
@@ -185,10 +200,10 @@ func (r *reader) entries(n *yaml.Node, v reflect.Value, what string, fields *fie
 		}
 		given[key.Value] = true
 		if field.keyed {
-			r.keyed(value, v.FieldByIndex(field.index), fmt.Sprintf("%q", key.Value))
+			r.keyed(value, v.FieldByIndex(field.index), field.said)
 			continue
 		}
-		r.read(value, v.FieldByIndex(field.index), fmt.Sprintf("%q", key.Value))
+		r.read(value, v.FieldByIndex(field.index), field.said)
 	}
 	return given
 }

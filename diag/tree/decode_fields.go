@@ -16,6 +16,7 @@ type fields struct {
 
 type field struct {
 	index []int
+	said  string // the key, quoted, for messages
 	keyed bool
 }
 
@@ -60,7 +61,7 @@ func readTags(t reflect.Type) *fields {
 		}
 		if name != "" {
 			fs.names = append(fs.names, name)
-			fs.byName[name] = field{index: f.Index, keyed: keyed}
+			fs.byName[name] = field{index: f.Index, said: `"` + name + `"`, keyed: keyed}
 		}
 	}
 	return fs

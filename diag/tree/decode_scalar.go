@@ -16,17 +16,42 @@ import (
 // once, for everything that is made of it.
 var scalars = map[reflect.Type]func(r *reader, n *yaml.Node, text string, into any){
 	reflect.TypeFor[word](): func(r *reader, n *yaml.Node, text string, into any) {
-		*into.(*word) = word{Text: strings.TrimSpace(source.CleanLine(text)), Place: r.at(n)}
+		*into.(*word) = word{Text: strings.TrimSpace(cleanLine(text)), Place: r.at(n)}
 	},
 	reflect.TypeFor[prose](): func(r *reader, n *yaml.Node, text string, into any) {
-		*into.(*prose) = prose{Text: strings.TrimSpace(source.Clean(text)), Place: r.at(n)}
+		*into.(*prose) = prose{Text: strings.TrimSpace(clean(text)), Place: r.at(n)}
 	},
 	reflect.TypeFor[figure](): func(r *reader, n *yaml.Node, text string, into any) {
-		*into.(*figure) = figure{Text: source.CleanLine(text), Origin: r.origin(n, text), Place: r.at(n)}
+		*into.(*figure) = figure{Text: cleanLine(text), Origin: r.origin(n, text), Place: r.at(n)}
 	},
 	reflect.TypeFor[number]():     (*reader).number,
 	reflect.TypeFor[yesNo]():      (*reader).yesNo,
 	reflect.TypeFor[expression](): (*reader).expression,
+}
+
+// clean and cleanLine make text harmless, and spare the search in text that is
+// nothing but printable ASCII.
+func clean(text string) string {
+	if printable(text) {
+		return text
+	}
+	return source.Clean(text)
+}
+
+func cleanLine(text string) string {
+	if printable(text) {
+		return text
+	}
+	return source.CleanLine(text)
+}
+
+func printable(text string) bool {
+	for i := range len(text) {
+		if text[i] < ' ' || text[i] > '~' {
+			return false
+		}
+	}
+	return true
 }
 
 // scalar is the text of a single value.
@@ -36,7 +61,7 @@ func (r *reader) scalar(n *yaml.Node, what string) (string, bool) {
 		r.report(CodeWrongKind, r.at(n), what+" must be one value, not a list", "take the brackets away")
 	case n.Kind != yaml.ScalarNode:
 		r.report(CodeWrongKind, r.at(n), what+" must be one value, not keys and values", "put a text with a colon or braces in quotes")
-	case n.Tag == "!!null" || strings.TrimSpace(source.Clean(n.Value)) == "":
+	case n.Tag == "!!null" || strings.TrimSpace(clean(n.Value)) == "":
 		r.report(CodeNothing, r.at(n), what+" is empty", "write a value, or take the key away")
 	default:
 		return n.Value, true
@@ -92,7 +117,7 @@ func (r *reader) origin(n *yaml.Node, text string) source.Origin {
 	if n.Style&(yaml.DoubleQuotedStyle|yaml.SingleQuotedStyle) != 0 {
 		column++
 	}
-	if strings.HasPrefix(from(r.file.Line(n.Line), column), text) {
+	if strings.HasPrefix(from(r.line(n.Line), column), text) {
 		return source.Of(r.file, n.Line, column, text)
 	}
 	return source.Roughly(r.at(n))
@@ -100,7 +125,7 @@ func (r *reader) origin(n *yaml.Node, text string) source.Origin {
 
 // oneLine says whether a plain or quoted scalar ends on the line it began on.
 func (r *reader) oneLine(n *yaml.Node, text string) bool {
-	rest := from(r.file.Line(n.Line), n.Column)
+	rest := from(r.line(n.Line), n.Column)
 	switch {
 	case n.Style&yaml.DoubleQuotedStyle != 0:
 		return closes(rest[min(1, len(rest)):], '"', '\\')
@@ -130,7 +155,7 @@ func closes(text string, quote, escape rune) bool {
 func (r *reader) block(n *yaml.Node, text string) ([]source.Place, bool) {
 	var places []source.Place
 	for i, line := range strings.Split(text, "\n") {
-		written := r.file.Line(n.Line + 1 + i)
+		written := r.line(n.Line + 1 + i)
 		before, ok := strings.CutSuffix(written, line)
 		if !ok || strings.TrimSpace(before) != "" {
 			return nil, false

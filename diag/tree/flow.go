@@ -2,6 +2,7 @@ package tree
 
 import (
 	"slices"
+	"strings"
 
 	"benchlead/diag/source"
 )
@@ -15,12 +16,19 @@ type edge struct {
 const declined = "declined"
 
 // ways are the ways on from a step, in a fixed order.
-func ways(s *Step) []edge {
+func (d *draft) ways(s *Step) []edge {
+	if d.edges[s.ID] == nil {
+		d.edges[s.ID] = waysOf(s)
+	}
+	return d.edges[s.ID]
+}
+
+func waysOf(s *Step) []edge {
 	var out []edge
 	for outcome, to := range s.Then {
 		out = append(out, edge{outcome, to})
 	}
-	slices.SortFunc(out, func(a, b edge) int { return compareWords(a.outcome, b.outcome) })
+	slices.SortFunc(out, func(a, b edge) int { return strings.Compare(a.outcome, b.outcome) })
 	if s.Next != "" {
 		out = append(out, edge{"", s.Next})
 	}
@@ -28,16 +36,6 @@ func ways(s *Step) []edge {
 		out = append(out, edge{declined, s.Else})
 	}
 	return out
-}
-
-func compareWords(a, b string) int {
-	switch {
-	case a < b:
-		return -1
-	case a > b:
-		return 1
-	}
-	return 0
 }
 
 // set is a set of ids.
@@ -66,7 +64,7 @@ func (b *builder) flowOf(d *draft) *flow {
 		case Ask:
 			f.asks.addAll(d.withInputs(s.Test))
 		case Do:
-			f.stales.addAll(d.staled(s.Stales))
+			f.stales.addAll(d.staled(s))
 		case Find:
 			f.finds[s.Fault] = true
 		case Clear:
@@ -116,10 +114,14 @@ func (d *draft) test(id string) *Test {
 	return nil
 }
 
-// withInputs is a test and all that it is worked out from.
+// withInputs is a test and all that it is worked out from. The set is kept.
 func (d *draft) withInputs(id string) set {
-	out := set{}
-	d.addInputs(id, out)
+	out, ok := d.inputs[id]
+	if !ok {
+		out = set{}
+		d.addInputs(id, out)
+		d.inputs[id] = out
+	}
 	return out
 }
 
@@ -134,25 +136,26 @@ func (d *draft) addInputs(id string, out set) {
 	}
 }
 
-// staled is the tests named and all that is worked out from them.
-func (d *draft) staled(tests []string) set {
+// staled is the tests that a piece of work makes unknown, and all that is worked
+// out from them. The set is kept.
+func (d *draft) staled(s *Step) set {
+	if out, ok := d.stales[s.ID]; ok {
+		return out
+	}
 	out := set{}
-	for _, id := range tests {
+	for _, id := range s.Stales {
 		out[id] = true
 	}
 	for _, n := range d.notes {
 		for _, t := range n.system.Tests {
-			if t.Kind != Worked || out[t.ID] {
-				continue
-			}
-			for input := range d.withInputs(t.ID) {
-				out[t.ID] = out[t.ID] || slices.Contains(tests, input)
-			}
-			if !out[t.ID] {
-				delete(out, t.ID)
+			for _, id := range s.Stales {
+				if t.Kind == Worked && d.withInputs(t.ID)[id] {
+					out[t.ID] = true
+				}
 			}
 		}
 	}
+	d.stales[s.ID] = out
 	return out
 }
 
@@ -167,7 +170,7 @@ func (b *builder) alwaysAsked(d *draft) set {
 		if step == nil {
 			continue
 		}
-		for _, way := range ways(step) {
+		for _, way := range d.ways(step) {
 			after := b.after(d, step, way, known[step.ID])
 			before, seen := known[way.to]
 			common := after
@@ -205,7 +208,7 @@ func (b *builder) after(d *draft, s *Step, way edge, known set) set {
 	case s.Kind == Ask:
 		out.addAll(d.withInputs(s.Test))
 	case s.Kind == Do && way.outcome != declined:
-		gone = d.staled(s.Stales)
+		gone = d.staled(s)
 	case s.Kind == Sub && b.flows[s.Tree] != nil:
 		gone = b.flows[s.Tree].stales
 	}

@@ -123,7 +123,7 @@ func (b *builder) readFile(file *source.File) {
 		b.issues = append(b.issues, issues...)
 		return
 	}
-	r := &reader{file: file}
+	r := newReader(file)
 	switch kind := r.thing(node); kind {
 	case "system":
 		b.systemShapes = append(b.systemShapes, shaped[systemShape](r, node))
