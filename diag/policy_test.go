@@ -25,13 +25,14 @@ var may = map[string][]string{
 	"diag/measure":  {},
 	"diag/electric": {},
 	"diag/formula":  {"diag/electric", "diag/source"},
-	"diag/tree":     {"diag/formula", "diag/measure", "diag/source"},
+	"diag/tree":     {"diag/shape", "diag/formula", "diag/measure", "diag/source"},
 	// Facts know readings, never trees: a log outlives the trees it was made with.
 	"diag/job":         {"diag/measure"},
 	"diag/job/jobtest": {"diag/job", "diag/measure"},
 	"diag/walk":        {"diag/tree", "diag/job", "diag/measure", "diag/formula"},
-	"diag/casefile":    {"diag/tree", "diag/job", "diag/measure", "diag/formula", "diag/source", "diag/walk"},
-	"diag/repair":      {"diag/tree", "diag/job", "diag/source", "diag/walk"},
+	"diag/shape":       {"diag/source"},
+	"diag/casefile":    {"diag/shape", "diag/tree", "diag/job", "diag/measure", "diag/formula", "diag/source", "diag/walk"},
+	"diag/repair":      {"diag/shape", "diag/tree", "diag/job", "diag/source", "diag/walk"},
 	"diag/report":      {"diag/repair", "diag/walk", "diag/tree", "diag/job", "diag/measure", "diag/source", "diag/formula"},
 	// The faces' words know the job's store only by its interface.
 	"ui":        {"diag/report", "diag/repair", "diag/walk", "diag/tree", "diag/job", "diag/measure", "diag/source"},

@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"fmt"
 	"math"
 
 	"benchlead/diag/measure"
@@ -19,6 +20,8 @@ type BandLine struct {
 	To    float64   // reading plus its expanded uncertainty
 	Best  int       // band it most likely lies in, -1 when there is no reading
 	Sure  bool      // called
+	Value string    // the reading with its uncertainty, in words
+	Says  string    // the reading in words: value, band, how sure; empty without one
 	cuts  []float64 // base units
 }
 
@@ -44,7 +47,7 @@ func (s *Session) Line(test *tree.Test, typed string) *BandLine {
 		line.Cuts = append(line.Cuts, Amount(test, cut))
 	}
 	if e, ok := s.trial(test, typed); ok {
-		line.place(e)
+		line.place(test, e)
 	}
 	return line
 }
@@ -66,14 +69,24 @@ func (s *Session) trial(test *tree.Test, typed string) (measure.Estimate, bool) 
 	return e, err == nil
 }
 
-func (l *BandLine) place(e measure.Estimate) {
+func (l *BandLine) place(test *tree.Test, e measure.Estimate) {
 	u := 2 * e.U()
 	l.At, l.From, l.To = l.along(e.Value), l.along(e.Value-u), l.along(e.Value+u)
 	if math.IsInf(e.Value, 1) {
 		l.From, l.To = 1, 1
 	}
+	l.Value = WithUncertainty(walk.Result{Test: test, Mark: walk.Read, Estimate: e})
 	call := measure.Judge(e, l.cuts, nil)
 	l.Sure, l.Best = call.Answer == measure.Called, call.Band
+	r := walk.Result{Test: test, Mark: walk.Read, Estimate: e, Cuts: l.cuts, Chance: measure.Spread(e, l.cuts)}
+	switch call.Answer {
+	case measure.Called:
+		l.Says = fmt.Sprintf("%s: %s, sure", WithUncertainty(r), l.Names[call.Band])
+	case measure.TooClose:
+		l.Says = fmt.Sprintf("%s: too close to call (%s)", WithUncertainty(r), Nearly(r))
+	default:
+		l.Says = fmt.Sprintf("%s: this meter can't decide (%s)", WithUncertainty(r), Nearly(r))
+	}
 }
 
 // along is the place of a value on the line, 0 to 1. The first and last band

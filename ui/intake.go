@@ -11,7 +11,6 @@ import (
 	"github.com/shopspring/decimal"
 
 	"benchlead/diag/job"
-	"benchlead/diag/measure"
 	"benchlead/diag/source"
 	"benchlead/diag/tree"
 	"benchlead/diag/walk"

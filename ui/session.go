@@ -4,11 +4,13 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"maps"
 	"slices"
 
 	"benchlead/diag/job"
 	"benchlead/diag/measure"
 	"benchlead/diag/repair"
+	"benchlead/diag/report"
 	"benchlead/diag/tree"
 	"benchlead/diag/walk"
 )
@@ -106,7 +108,7 @@ func (s *Session) changes() []string {
 // orphans are answered tests that the trees no longer have.
 func (s *Session) orphans() []string {
 	var out []string
-	for _, id := range s.facts.Tests() {
+	for _, id := range slices.Sorted(maps.Keys(s.facts.Answers)) {
 		if s.pos.System != nil && s.pos.System.Test(id) == nil {
 			out = append(out, id)
 		}
@@ -233,6 +235,11 @@ func (s *Session) Position() walk.Position {
 		return s.pos
 	}
 	return walk.Instead(s.bench.Library, s.facts, s.pos, s.asked)
+}
+
+// Document is the job's report.
+func (s *Session) Document() (report.Document, error) {
+	return report.Build(s.bench.Library, s.id, s.events, s.paths)
 }
 
 // Look opens a job only to read it: nothing is recorded.

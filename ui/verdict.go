@@ -52,7 +52,7 @@ func (s *Session) proof() error {
 	for _, f := range s.pos.Verdict.Found {
 		return fmt.Errorf("%s is found", f.Fault.Title)
 	}
-	for _, id := range s.facts.Ticked {
+	for _, id := range s.facts.Repaired {
 		r := s.bench.Library.Repairs[id]
 		if r == nil {
 			continue

@@ -75,7 +75,7 @@ func (w *where) complaintTrees() []string {
 // removed are the faults whose parts a finished conversion took off.
 func (w *where) removed() map[string]bool {
 	out := map[string]bool{}
-	for _, id := range w.facts.Ticked {
+	for _, id := range w.facts.Repaired {
 		if r := w.lib.Repairs[id]; r != nil && r.Kind == tree.Conversion {
 			for _, fault := range r.Clears {
 				out[fault] = true
@@ -91,7 +91,7 @@ func (w *where) next(p *Position, route *router, removed map[string]bool) {
 	case w.facts.Closed != nil:
 		p.Stage = AtClosed
 	case w.repairing(p):
-	case w.checking(p):
+	case w.checking(p, removed):
 	case route.waits() && route.stop == nil && len(removed) == 0:
 		p.Stage, p.Tree, p.Step = AtTest, route.tree.ID, route.step.ID
 		p.Test, p.Work = route.test, route.work
@@ -124,13 +124,19 @@ func (w *where) repairing(p *Position) bool {
 	return false
 }
 
-// checking asks for the check readings of the repairs that were done.
-func (w *where) checking(p *Position) bool {
+// checking asks for the check readings of the repairs that were done, but for
+// repairs of parts that a conversion has taken off since.
+func (w *where) checking(p *Position, removed map[string]bool) bool {
 	if !w.repaired() {
 		return false
 	}
-	for _, id := range w.facts.Ticked {
-		if r := w.lib.Repairs[id]; r != nil && w.pending(p, r.Checks, AtCheck) {
+	stays := func(fault string) bool { return !removed[fault] }
+	for _, id := range w.facts.Repaired {
+		r := w.lib.Repairs[id]
+		if r == nil || r.Kind != tree.Conversion && !slices.ContainsFunc(r.Clears, stays) {
+			continue
+		}
+		if w.pending(p, r.Checks, AtCheck) {
 			return true
 		}
 	}

@@ -40,7 +40,10 @@ func (p *program) reportVerb() *cobra.Command {
 			if err != nil {
 				return err
 			}
-			doc := s.Document()
+			doc, err := s.Document()
+			if err != nil {
+				return err
+			}
 			if to == "" {
 				return write(p.streams.Out, doc)
 			}

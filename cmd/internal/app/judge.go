@@ -1,0 +1,126 @@
+package app
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/shopspring/decimal"
+	"github.com/spf13/cobra"
+
+	"benchlead/diag/casefile"
+	"benchlead/diag/job"
+	"benchlead/diag/repair"
+	"benchlead/diag/report"
+	"benchlead/diag/source"
+	"benchlead/diag/walk"
+	"benchlead/ui"
+)
+
+func (p *program) judgeVerb() *cobra.Command {
+	var asJSON bool
+	cmd := &cobra.Command{
+		Use:   "judge CASE",
+		Short: "Judge readings already taken, written in a case file",
+		Long: `Judges the readings of a case file: what each shows, which faults are found
+or cleared, what can't be told from them, what to take next, and the ways to
+repair. Nothing is recorded.`,
+		Example: "  benchlead judge case.yaml\n  benchlead judge case.yaml --json",
+		Args:    exactly(1, "one case file"),
+		RunE: func(_ *cobra.Command, args []string) error {
+			j, err := p.judge(args[0])
+			if err != nil {
+				return err
+			}
+			if asJSON {
+				return p.json(j.object())
+			}
+			for _, l := range j.lines() {
+				fmt.Fprintln(p.streams.Out, source.CleanLine(l))
+			}
+			return nil
+		},
+	}
+	cmd.Flags().BoolVar(&asJSON, "json", false, "print one JSON object")
+	return cmd
+}
+
+// judged is a case with where it stands.
+type judged struct {
+	file   *casefile.Case
+	facts  job.Facts
+	pos    walk.Position
+	offers repair.Offers
+}
+
+func (p *program) judge(name string) (*judged, error) {
+	lib, err := p.library()
+	if err != nil {
+		return nil, err
+	}
+	book, err := p.priceBook(lib)
+	if err != nil {
+		return nil, err
+	}
+	file, issues, err := openFile(name)
+	if err != nil {
+		return nil, err
+	}
+	if file == nil {
+		return nil, p.complain(issues, nil)
+	}
+	c, issues := casefile.Load(*file, lib)
+	if err := p.complain(issues, []source.File{*file}); err != nil {
+		return nil, err
+	}
+	facts, err := job.Fold(c.Events)
+	if err != nil {
+		return nil, err
+	}
+	j := &judged{file: c, facts: facts, pos: walk.Where(lib, facts)}
+	worth, _ := decimal.NewFromString(facts.Intake.Worth) // checked when it was read; zero: the book's own
+	j.offers, err = repair.Paths(lib, c.System, j.pos.Verdict, book, worth, repair.Choices{})
+	return j, err
+}
+
+// object is what --json prints. What was set aside can't be told, with the
+// question that would settle it.
+func (j *judged) object() report.Judged {
+	out := report.BuildJudged(j.facts, j.pos, j.offers)
+	for _, a := range j.file.Aside {
+		out.CantTell = append(out.CantTell, report.JudgedUnclear{Test: a.Test, Why: a.What + ": " + a.Why})
+	}
+	return out
+}
+
+func (j *judged) lines() []string {
+	out := []string{report.Sentence(j.pos.Verdict, j.pos.System), ""}
+	for _, d := range j.pos.Danger {
+		out = append([]string{"DANGER: " + d.Caution.Title + ". " + d.Caution.Tell}, out...)
+	}
+	for _, t := range j.pos.System.Tests {
+		if r := j.pos.Results[t.ID]; r.Mark != walk.Unknown && !(r.Mark == walk.Passed && r.Test.From != nil) {
+			out = append(out, ui.Judged(r))
+		}
+	}
+	for _, a := range j.file.Aside {
+		out = append(out, "Not taken: "+a.What+". "+strings.TrimSuffix(a.Why, ".")+".")
+	}
+	for _, u := range j.pos.Verdict.Unclear {
+		line := "Decides nothing: " + u.Test.Title + ": " + strings.TrimSuffix(u.Why, ".") + "."
+		if u.Take != nil {
+			line += " Take: " + u.Take.Title + " (" + u.Take.ID + ")."
+		}
+		out = append(out, line)
+	}
+	out = append(out, "")
+	switch {
+	case j.pos.Test != nil:
+		out = append(out, "Next: "+j.pos.Test.Title+" ("+j.pos.Test.ID+"). "+j.pos.Test.Tell)
+	case j.pos.Work != nil:
+		out = append(out, "Next: "+j.pos.Work.Title+". "+j.pos.Work.Tell)
+	}
+	for _, path := range j.offers.Paths {
+		out = append(out, fmt.Sprintf("Repair: %s: %s, %s.", path.Title(), path.Money(path.Total), ui.Minutes(float64(path.Minutes))))
+	}
+	return out
+}

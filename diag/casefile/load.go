@@ -1,0 +1,302 @@
+package casefile
+
+import (
+	"fmt"
+	"maps"
+	"slices"
+	"strconv"
+	"strings"
+
+	"benchlead/diag/formula"
+	"benchlead/diag/job"
+	"benchlead/diag/measure"
+	"benchlead/diag/shape"
+	"benchlead/diag/source"
+	"benchlead/diag/tree"
+	"benchlead/diag/walk"
+)
+
+// The codes of what Load reports beside those of package shape.
+const (
+	CodeUnknown source.Code = "case-unknown-name"
+	CodeValue   source.Code = "case-bad-value"
+)
+
+// Load reads a case against a library. Every issue is reported, with its place;
+// there is no case then. A reading that is well written but can't be used is no
+// issue: it is set aside.
+func Load(file source.File, lib *tree.Library) (*Case, source.Issues) {
+	node, issues := shape.Parse(&file)
+	if len(issues) > 0 {
+		return nil, issues
+	}
+	l := &loader{Reader: shape.NewReader(&file, kinds), lib: lib}
+	l.Read(node, &l.shape, "a case")
+	if len(l.Issues) > 0 {
+		return nil, l.Issues.Sorted()
+	}
+	c := l.build()
+	if len(l.Issues) > 0 {
+		return nil, l.Issues.Sorted()
+	}
+	return c, nil
+}
+
+type loader struct {
+	*shape.Reader
+	lib   *tree.Library
+	shape caseShape
+	sys   *tree.System
+}
+
+func (l *loader) build() *Case {
+	s := &l.shape
+	l.sys = l.lib.Systems[s.System.Text]
+	if l.sys == nil {
+		l.unknown(s.System, "system", slices.Sorted(maps.Keys(l.lib.Systems)))
+		return nil
+	}
+	in := l.intake()
+	c := &Case{System: l.sys}
+	c.add(job.Event{Kind: job.KindIntake, Intake: &in})
+	values, _ := walk.Values(l.sys, in)
+	for _, r := range s.Readings {
+		l.reading(c, r, in.Meter, values)
+	}
+	for _, seen := range s.Seen {
+		l.seen(c, seen)
+	}
+	if s.Expect != nil {
+		c.Expect = l.expect(s.Expect)
+	}
+	return c
+}
+
+func (l *loader) unknown(w shape.Word, what string, known []string) {
+	hint := "one of: " + strings.Join(known, ", ")
+	if near := source.Nearest(w.Text, known); near != "" {
+		hint = fmt.Sprintf("did you mean %q?", near)
+	}
+	l.Report(CodeUnknown, w.Place, fmt.Sprintf("there is no %s %q", what, w.Text), hint)
+}
+
+func (l *loader) intake() job.Intake {
+	s := &l.shape
+	in := job.Intake{
+		System: s.System.Text, Words: s.Words.Text, Machine: s.Machine.Text, Celsius: 20, Digest: l.lib.Digest,
+		Label: map[string]float64{}, LabelText: map[string]string{}, Worth: s.Worth.Text,
+	}
+	in.Complaint = l.complaint(s.Complaint)
+	if s.Bench != nil {
+		in.Celsius = s.Bench.Celsius.Value
+		if in.Celsius < -40 || in.Celsius > 60 {
+			l.Report(CodeValue, s.Bench.Celsius.Place, "no bench is that warm or cold", "write the temperature in degrees C, -40 to 60")
+		}
+	}
+	for _, pair := range s.Label {
+		l.label(&in, pair)
+	}
+	for _, h := range s.History {
+		if !slices.ContainsFunc(l.sys.History, func(c tree.Choice) bool { return c.Name == h.Text }) {
+			l.unknown(h, "line of history", choiceNames(l.sys.History))
+		}
+		in.History = append(in.History, h.Text)
+	}
+	in.Meter = l.meter(s.Meter)
+	return in
+}
+
+func choiceNames(list []tree.Choice) []string {
+	var out []string
+	for _, c := range list {
+		out = append(out, c.Name)
+	}
+	return out
+}
+
+// complaint may be left out: then the first of the system is walked.
+func (l *loader) complaint(w shape.Word) string {
+	var known []string
+	for _, c := range l.sys.Complaints {
+		known = append(known, c.ID)
+	}
+	if w.Text == "" && len(known) > 0 {
+		return known[0]
+	}
+	if !slices.Contains(known, w.Text) {
+		l.unknown(w, "complaint of this system", known)
+	}
+	return w.Text
+}
+
+func (l *loader) label(in *job.Intake, pair shape.Pair) {
+	i := slices.IndexFunc(l.sys.Label, func(f tree.LabelField) bool { return f.ID == pair.Key.Text })
+	if i < 0 {
+		var known []string
+		for _, f := range l.sys.Label {
+			known = append(known, f.ID)
+		}
+		l.unknown(pair.Key, "label field of this system", known)
+		return
+	}
+	field := l.sys.Label[i]
+	if len(field.Options) > 0 {
+		if !slices.Contains(field.Options, pair.Value.Text) {
+			l.unknown(pair.Value, field.ID, field.Options)
+		}
+		in.LabelText[field.ID] = pair.Value.Text
+		return
+	}
+	v, err := strconv.ParseFloat(pair.Value.Text, 64)
+	if err != nil || !(v >= field.Least && v <= field.Most) {
+		l.Report(CodeValue, pair.Value.Place, fmt.Sprintf("%q can't be %s here", pair.Value.Text, field.ID),
+			fmt.Sprintf("write a number from %g to %g", field.Least, field.Most))
+		return
+	}
+	in.Label[field.ID] = v
+}
+
+// meter is the one named, the one written out, or the first of the library.
+func (l *loader) meter(m *meterShape) measure.Meter {
+	ids := slices.Sorted(maps.Keys(l.lib.Meters))
+	if m == nil {
+		if len(ids) == 0 {
+			return measure.Meter{}
+		}
+		id := ids[0]
+		if slices.Contains(ids, "pocket") {
+			id = "pocket"
+		}
+		return *l.lib.Meters[id]
+	}
+	if len(m.Scales) == 0 {
+		if known := l.lib.Meters[m.ID.Text]; known != nil {
+			return *known
+		}
+		if !m.ID.Given() {
+			l.Report(CodeUnknown, m.Place, "the meter has neither a name nor scales", "write meter: "+strings.Join(ids, " or "))
+			return measure.Meter{}
+		}
+		l.unknown(m.ID, "meter", ids)
+		return measure.Meter{}
+	}
+	out := measure.Meter{ID: orAsk(m.ID.Text, "own"), Title: orAsk(m.Title.Text, "The case's own meter"), TrueRMS: m.TrueRMS.Value}
+	for _, s := range m.Scales {
+		f := measure.Function(s.Measure.Text)
+		if !f.Known() {
+			l.unknown(s.Measure, "function of a meter", functionNames())
+		}
+		if s.Full.Value <= 0 || s.Step.Value <= 0 || s.Percent.Value < 0 || s.Counts.Value < 0 {
+			l.Report(CodeValue, s.Full.Place, "a scale has a full value and a step above nothing, and no negative accuracy", "copy it from the meter's own table")
+		}
+		out.Scales = append(out.Scales, measure.Scale{
+			Function: f, FullScale: s.Full.Value, Resolution: s.Step.Value,
+			Percent: s.Percent.Value, Counts: s.Counts.Value, InputOhms: s.Input.Value,
+		})
+	}
+	return out
+}
+
+func functionNames() []string {
+	var out []string
+	for _, f := range measure.Functions() {
+		out = append(out, string(f))
+	}
+	return out
+}
+
+func (l *loader) reading(c *Case, r readingShape, meter measure.Meter, values formula.Values) {
+	l.known(r.Red, "point", pointNames(l.sys))
+	l.known(r.Black, "point", pointNames(l.sys))
+	l.known(r.State, "state", stateNames(l.sys))
+	l.known(r.Function, "function of a meter", functionNames())
+	e := entry{
+		function: measure.Function(r.Function.Text), red: r.Red.Text, black: r.Black.Text,
+		state: r.State.Text, value: r.Value.Text,
+	}
+	for _, w := range r.With {
+		l.known(w, "setup", setupNames(l.sys))
+		e.with = append(e.with, w.Text)
+	}
+	if r.Range.Given() {
+		e.value += " @" + r.Range.Text
+	}
+	c.take(e, meter, values)
+}
+
+// known reports a name that is given and not in the list.
+func (l *loader) known(w shape.Word, what string, names []string) {
+	if w.Given() && !slices.Contains(names, w.Text) {
+		l.unknown(w, what+" of this system", names)
+	}
+}
+
+func pointNames(sys *tree.System) []string {
+	var out []string
+	for _, p := range sys.Points {
+		out = append(out, p.ID)
+	}
+	return out
+}
+
+func stateNames(sys *tree.System) []string {
+	var out []string
+	for _, s := range sys.States {
+		out = append(out, s.ID)
+	}
+	return out
+}
+
+func setupNames(sys *tree.System) []string {
+	var out []string
+	for _, s := range sys.Setups {
+		out = append(out, s.ID)
+	}
+	return out
+}
+
+func testNames(sys *tree.System) []string {
+	var out []string
+	for _, t := range sys.Tests {
+		out = append(out, t.ID)
+	}
+	return out
+}
+
+func (l *loader) seen(c *Case, s seenShape) {
+	test := l.sys.Test(s.Test.Text)
+	switch {
+	case test == nil || test.Kind != tree.Observed:
+		var known []string
+		for _, t := range l.sys.Tests {
+			if t.Kind == tree.Observed {
+				known = append(known, t.ID)
+			}
+		}
+		l.unknown(s.Test, "observation of this system", known)
+	case !hasChoice(test, s.Choice.Text):
+		l.unknown(s.Choice, "choice of "+test.ID, choiceNames(test.Choices))
+	default:
+		c.observe(test.ID, s.Choice.Text)
+	}
+}
+
+func (l *loader) expect(e *expectShape) *Expect {
+	var faults []string
+	for _, f := range l.sys.Faults {
+		faults = append(faults, f.ID)
+	}
+	names := func(list []shape.Word, what string, known []string) []string {
+		out := []string{}
+		for _, w := range list {
+			l.known(w, what, known)
+			out = append(out, w.Text)
+		}
+		return out
+	}
+	return &Expect{
+		Found: names(e.Found, "fault", faults), Suspects: names(e.Suspects, "fault", faults),
+		Cleared: names(e.Cleared, "fault", faults), Good: names(e.Good, "fault", faults),
+		Asks: names(e.Asks, "test", testNames(l.sys)), Why: e.Why.Text,
+	}
+}
