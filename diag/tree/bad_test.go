@@ -4,6 +4,7 @@ import (
 	"flag"
 	"os"
 	"path/filepath"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -158,4 +159,28 @@ func TestOrderOfFilesIsNothing(t *testing.T) {
 	files[0].Text += "# more\n"
 	other, _ = Load(files)
 	require.NotEqual(t, one.Digest, other.Digest)
+}
+
+// Every kind of mistake has an example that a person can look at.
+func TestEveryCodeIsShown(t *testing.T) {
+	wants, err := filepath.Glob(filepath.Join(badFolder, "*.want"))
+	require.NoError(t, err)
+	var all strings.Builder
+	for _, path := range wants {
+		text, err := os.ReadFile(path)
+		require.NoError(t, err)
+		all.Write(text)
+	}
+	codes, err := os.ReadFile("codes.go")
+	require.NoError(t, err)
+	found := regexp.MustCompile(`= "([a-z-]+)"`).FindAllStringSubmatch(string(codes), -1)
+	require.NotEmpty(t, found)
+	for _, code := range found {
+		require.True(t, strings.Contains(all.String(), "["+code[1]+"]"), code[1])
+	}
+	for _, sort := range []string{
+		"basis", "caution", "fault", "part", "point", "safe-item", "setup", "shared-file", "state", "step", "system", "test", "tree",
+	} {
+		require.True(t, strings.Contains(all.String(), "[unknown-"+sort+"]"), sort)
+	}
 }
