@@ -72,12 +72,33 @@ func (l Leave) amount(d decimal.Decimal) string {
 	return l.price(d)
 }
 
+// bypassCaution is the caution of a safety switch that is out of use.
+const bypassCaution = "interlock-bypassed"
+
 // Bypassed says whether the fault is a safety switch that no longer stops
-// anything, by its id: *.bypassed, or *.stuck-closed and *-stuck-closed for a
-// start switch that always permits. Such a machine is never sold runnable.
+// anything: by its danger, or by its id (*.bypassed; switch.* that is stuck,
+// unless it is stuck open). Such a machine is never sold runnable.
 func Bypassed(f *tree.Fault) bool {
-	_, wrong, ok := strings.Cut(f.ID, ".")
-	return ok && (strings.Contains(wrong, "bypass") || strings.HasSuffix(wrong, "stuck-closed"))
+	part, wrong, _ := strings.Cut(f.ID, ".")
+	stuck := part == "switch" && strings.Contains(wrong, "stuck") && !strings.Contains(wrong, "stuck-open")
+	return f.Danger == bypassCaution || strings.Contains(wrong, "bypass") || stuck
+}
+
+// unsafe says whether the fault takes a safety function away: it is a bypass,
+// or a test that proves the safety functions at hand-back shows it.
+func (a *ask) unsafe(f *tree.Fault) bool {
+	if Bypassed(f) {
+		return true
+	}
+	for _, t := range a.lib.TreesFor(a.system.ID) {
+		for _, step := range t.Steps {
+			proves := func(by tree.Evidence) bool { return slices.Contains(a.system.HandBack, by.Test) }
+			if step.Kind == tree.Find && step.Fault == f.ID && slices.ContainsFunc(step.By, proves) {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // leave lists the ways to end without a repair. With no finding the machine
@@ -100,7 +121,7 @@ func (a *ask) bare(kind, title string) Leave {
 func (a *ask) asIs() Leave {
 	l := a.bare(ChooseAsIs, "Sell it as it is, with its faults told")
 	l.Fetches = a.book.Shop.round(a.worth.Mul(a.book.Leaving.AsIsPercent), hundred)
-	if f := a.bypassed(); f != nil {
+	if f := a.firstUnsafe(); f != nil {
 		l.Refused = fmt.Sprintf("%s: it may go for parts only, never as a machine that runs", f.Title)
 		l.Fetches = decimal.Zero
 	}
@@ -124,15 +145,15 @@ func (a *ask) partOut() Leave {
 func (a *ask) handBack() Leave {
 	l := a.bare(ChooseReturn, "Hand it back unrepaired")
 	l.Costs = a.book.Shop.round(a.book.Shop.Fee, decimal.NewFromInt(1))
-	if f := a.bypassed(); f != nil {
+	if f := a.firstUnsafe(); f != nil {
 		l.Disclose = append(l.Disclose, fmt.Sprintf("Not to be used: %s. Tell the owner in writing.", lowerFirst(f.Title)))
 	}
 	return l
 }
 
-// bypassed is the first finding that takes a safety switch out of use.
-func (a *ask) bypassed() *tree.Fault {
-	i := slices.IndexFunc(a.found, Bypassed)
+// firstUnsafe is the first finding that takes a safety function away.
+func (a *ask) firstUnsafe() *tree.Fault {
+	i := slices.IndexFunc(a.found, a.unsafe)
 	if i < 0 {
 		return nil
 	}

@@ -77,10 +77,26 @@ func TestBypassedIsNeverSoldToRun(t *testing.T) {
 	require.Contains(t, o.Leave[0].Disclose, "Known fault: The lever switch is bridged.")
 
 	for id, want := range map[string]bool{
-		"interlock.bypassed": true, "switch.seat-stuck-closed": true, "switch.stuck-closed": true,
-		"switch.stuck-open": false, "bypass.open": false, "pack.weak": false, "": false,
+		"interlock.bypassed": true, "switch.seat-stuck-closed": true, "switch.brake-stuck": true,
+		"switch.stuck-open": false, "switch.lever": false, "button.stuck": false, "bypass.open": false, "pack.weak": false, "": false,
 	} {
 		require.Equal(t, want, Bypassed(&tree.Fault{ID: id}), id)
+	}
+	require.True(t, Bypassed(&tree.Fault{ID: "seat.no-stop", Danger: "interlock-bypassed"}))
+}
+
+// What a hand-back test shows is as bad as a bypass.
+func TestFailedSafetyIsNeverSoldToRun(t *testing.T) {
+	lib, sys := bench()
+	sys.HandBack = []string{"stop_time"}
+	lib.Trees = map[string]*tree.Tree{"t": {ID: "t", Systems: []string{"button"}, Steps: []*tree.Step{
+		{Kind: tree.Find, Fault: "ground.lossy", By: []tree.Evidence{{Test: "crank"}, {Test: "stop_time"}}},
+		{Kind: tree.Find, Fault: "pack.weak", By: []tree.Evidence{{Test: "crank"}}},
+	}}}
+	for fault, refused := range map[string]bool{"ground.lossy": true, "pack.weak": false} {
+		o, err := Paths(lib, sys, verdict(sys, fault), edited(t), decimal.Zero, Choices{})
+		require.NoError(t, err)
+		require.Equal(t, refused, o.Leave[0].Refused != "", fault)
 	}
 }
 
