@@ -52,6 +52,9 @@ func change(t *testing.T, texts map[string]string, script string) {
 				delete(texts, name)
 			}
 		case '-':
+			if len(is) > 0 {
+				flush()
+			}
 			was = append(was, line[1:])
 		case '+':
 			is = append(is, line[1:])

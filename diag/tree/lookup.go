@@ -1,6 +1,7 @@
 package tree
 
 import (
+	"maps"
 	"slices"
 	"strings"
 )
@@ -108,4 +109,17 @@ func (l *Library) RepairsFor(system string) []*Repair {
 	}
 	slices.SortFunc(out, func(a, b *Repair) int { return strings.Compare(a.ID, b.ID) })
 	return out
+}
+
+// usualMeter is the meter taken when nobody says which: the commonest on a
+// bench, and the least accurate, so that nothing is called too soon.
+const usualMeter = "pocket"
+
+// MeterIDs lists the meters by id, the usual one first.
+func (l *Library) MeterIDs() []string {
+	ids := slices.Sorted(maps.Keys(l.Meters))
+	if i := slices.Index(ids, usualMeter); i > 0 {
+		ids = slices.Insert(slices.Delete(ids, i, i+1), 0, usualMeter)
+	}
+	return ids
 }
