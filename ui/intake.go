@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"maps"
 	"slices"
-	"sort"
 	"strconv"
 	"strings"
 
@@ -33,7 +32,7 @@ type Question struct {
 	Choices []string // numbered; empty when a value or words are wanted
 	Default string   // what an empty line stands for, in words; empty: an answer is needed
 	Step    int      // from 1
-	Of      int
+	Of      int      // 0 while the system, and with it the number of questions, is not known
 }
 
 // NewIntake begins an intake on these trees.
@@ -56,7 +55,10 @@ func (i *Intake) Question() (q Question, ok bool) {
 		return Question{}, false
 	}
 	q = items[i.at].Question
-	q.Step, q.Of = i.at+1, len(items)
+	q.Step = i.at + 1
+	if len(items) > 1 {
+		q.Of = len(items)
+	}
 	return q, true
 }
 
@@ -102,8 +104,8 @@ func (i *Intake) Result() job.Intake {
 	out := i.in
 	out.Label, out.LabelText = maps.Clone(out.Label), maps.Clone(out.LabelText)
 	if out.Meter.ID == "" {
-		if m := i.lib.Meters[i.meters()[0]]; m != nil {
-			out.Meter = *m
+		if ids := i.meters(); len(ids) > 0 {
+			out.Meter = *i.lib.Meters[ids[0]]
 		}
 	}
 	return out
@@ -278,10 +280,9 @@ func askCelsius() item {
 	}
 }
 
+// meters lists the meters, the usual one first.
 func (i *Intake) meters() []string {
-	ids := slices.Collect(maps.Keys(i.lib.Meters))
-	sort.Strings(ids)
-	return ids
+	return i.lib.MeterIDs()
 }
 
 func (i *Intake) askMeter() item {

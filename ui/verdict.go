@@ -14,6 +14,7 @@ func (s *Session) verdictPrompt(p walk.Position) Prompt {
 	out.Tell = append(out.Tell, report.Sentence(p.Verdict, p.System))
 	if p.Stop != nil {
 		out.Tell = append(out.Tell, p.Stop.Say)
+		out.Caution = s.cautionWords([]string{p.Stop.Caution})
 	}
 	out.Tell = append(out.Tell, s.PathLines()...)
 	return out

@@ -158,16 +158,12 @@ func (l *loader) label(in *job.Intake, pair shape.Pair) {
 
 // meter is the one named, the one written out, or the first of the library.
 func (l *loader) meter(m *meterShape) measure.Meter {
-	ids := slices.Sorted(maps.Keys(l.lib.Meters))
+	ids := l.lib.MeterIDs()
 	if m == nil {
 		if len(ids) == 0 {
 			return measure.Meter{}
 		}
-		id := ids[0]
-		if slices.Contains(ids, "pocket") {
-			id = "pocket"
-		}
-		return *l.lib.Meters[id]
+		return *l.lib.Meters[ids[0]]
 	}
 	if len(m.Scales) == 0 {
 		if known := l.lib.Meters[m.ID.Text]; known != nil {

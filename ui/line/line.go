@@ -65,7 +65,10 @@ func (f *Face) Intake(lib *tree.Library) (job.Intake, error) {
 
 func (f *Face) question(q ui.Question) {
 	f.say("")
-	head := fmt.Sprintf("Question %d of %d. %s?", q.Step, q.Of, q.Title)
+	head := fmt.Sprintf("Question %d. %s?", q.Step, q.Title)
+	if q.Of > 0 {
+		head = fmt.Sprintf("Question %d of %d. %s?", q.Step, q.Of, q.Title)
+	}
 	if q.Default != "" {
 		head += fmt.Sprintf(" An empty line means: %s.", q.Default)
 	}

@@ -35,7 +35,7 @@ func (p *program) jobsVerb() *cobra.Command {
 				if !j.Open {
 					state = string(j.Outcome)
 				}
-				when := time.UnixMicro(j.Last).UTC().Format("2006-01-02")
+				when := time.UnixMicro(j.LastAt).UTC().Format("2006-01-02")
 				fmt.Fprintln(p.streams.Out, source.CleanLine(fmt.Sprintf("%4d  %s  %-8s %s, %s: %s", j.ID, when, state, j.Machine, j.System, j.Complaint)))
 			}
 			if len(jobs) == 0 {

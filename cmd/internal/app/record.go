@@ -39,7 +39,7 @@ func (p *program) open(ctx context.Context) (b ui.Bench, shut func(), err error)
 	}
 	b = ui.Bench{Library: lib, Prices: book, Now: p.now}
 	if p.demo {
-		b.Store = job.NewMemory()
+		b.Store = new(job.Memory)
 		return b, func() {}, demoJobs(ctx, b)
 	}
 	db, err := recorddb.Open(ctx, p.recordPath())
