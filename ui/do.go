@@ -25,7 +25,10 @@ func (s *Session) Enter(ctx context.Context, line string) (Reply, error) {
 		return Reply{}, err
 	}
 	var all Reply
-	for _, a := range actions {
+	for i, a := range actions {
+		if i > 0 && s.pending != nil {
+			return all, fmt.Errorf("settle that one first; what stands behind it on the line was not recorded")
+		}
 		r, err := s.Do(ctx, a)
 		all.Said = append(all.Said, r.Said...)
 		if err != nil {

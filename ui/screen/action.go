@@ -1,0 +1,34 @@
+package screen
+
+import "benchlead/ui"
+
+// deed is a kind of thing that a page asks the root to do. Pages do nothing
+// themselves.
+type deed int
+
+// The deeds. The set is closed: do.go does each of them.
+const (
+	nothing  deed = iota
+	send          // text, to the session
+	prefill       // text, into the input line
+	show          // view
+	pickTest      // open the list of tests
+	openJob       // job
+	newJob        // begin an intake
+	answer        // text, to the intake's question
+	back          // to the intake's question before
+	aside         // back to the jobs
+	shut          // what lies over the page, or the words in the input line
+	scroll        // by lines
+	quit
+)
+
+// action is what came of a key.
+type action struct {
+	deed deed
+	text string
+	view ui.Verb
+	job  int64
+	by   int // lines, for scroll; pages when page is set
+	page bool
+}

@@ -1,0 +1,129 @@
+package screen
+
+import (
+	"context"
+	"errors"
+	"io"
+	"time"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"benchlead/ui"
+)
+
+// Options are what the screen works with. Only Bench is needed.
+type Options struct {
+	Bench  ui.Bench
+	In     io.Reader
+	Out    io.Writer
+	Record string         // where the record is kept, for showing
+	Demo   bool           // the record is thrown away at the end
+	Zone   *time.Location // for the times in the list of jobs; nil: the computer's
+}
+
+// Run shows the screen until the tech leaves. Whatever was acknowledged is in
+// the store by then. It is one program for the whole session.
+func Run(ctx context.Context, o Options) error {
+	m := NewModel(ctx, o)
+	opts := []tea.ProgramOption{tea.WithContext(ctx), tea.WithAltScreen()}
+	if o.In != nil {
+		opts = append(opts, tea.WithInput(o.In))
+	}
+	if o.Out != nil {
+		opts = append(opts, tea.WithOutput(o.Out))
+	}
+	_, err := tea.NewProgram(m, opts...).Run()
+	if errors.Is(err, tea.ErrInterrupted) {
+		return nil // a signal ends it as Ctrl-C does: everything is kept
+	}
+	return err
+}
+
+// Model is the whole screen. It is a tea.Model; see the package comment for
+// driving it without a terminal.
+type Model struct {
+	ctx   context.Context
+	bench ui.Bench
+	sty   styles
+
+	width, height int
+
+	jobs    jobsPage
+	asking  *ui.Intake      // the intake that goes on, or nil
+	intake  *intakePage     // what is shown of it
+	session *ui.Session     // the job that is open, or nil
+	step    *step           // what is shown of it
+	cared   map[string]bool // cautions shown on its earlier steps
+	over    *over           // what lies over the page, or nil
+	input   input
+	from    int // first line of the body to be seen
+
+	said  []string // what came of the last line
+	wrong string   // why it could not be done
+}
+
+var _ tea.Model = (*Model)(nil)
+
+// NewModel makes the screen with the list of jobs on it.
+func NewModel(ctx context.Context, o Options) *Model {
+	zone := o.Zone
+	if zone == nil {
+		zone = time.Local
+	}
+	m := &Model{ctx: ctx, bench: o.Bench, sty: newStyles(o.Out), width: usualWidth, height: usualHeight}
+	m.jobs = jobsPage{lib: o.Bench.Library, zone: zone, record: o.Record, demo: o.Demo}
+	m.list()
+	return m
+}
+
+// Session is the job that is open; nil at the list of jobs and at the intake.
+func (m *Model) Session() *ui.Session { return m.session }
+
+// Init has nothing to load: the first screen is there already.
+func (m *Model) Init() tea.Cmd { return nil }
+
+// Update takes a key or a new size. What a key asks for is done before it
+// returns.
+func (m *Model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
+	switch msg := msg.(type) {
+	case tea.WindowSizeMsg:
+		m.width, m.height = max(msg.Width, 1), max(msg.Height, 1)
+	case tea.KeyMsg:
+		for _, k := range keys(msg) {
+			if cmd := m.do(m.press(k)); cmd != nil {
+				return m, cmd
+			}
+		}
+	}
+	return m, nil
+}
+
+// press asks the page on top what a key means.
+func (m *Model) press(k key) action {
+	switch {
+	case k.name == "ctrl+c":
+		return action{deed: quit}
+	case tooSmall(m.width, m.height):
+		return action{} // nobody answers what can't be read
+	case m.over != nil:
+		return m.over.press(k, m.step, &m.input)
+	case m.intake != nil:
+		return m.intake.press(k, &m.input)
+	case m.step != nil:
+		return m.step.press(k, &m.input)
+	}
+	return m.jobs.press(k, &m.input)
+}
+
+// bindings are the keys that do something now.
+func (m *Model) bindings() []binding {
+	switch {
+	case m.over != nil:
+		return m.over.keys(m.step != nil)
+	case m.intake != nil:
+		return intakeKeys()
+	case m.step != nil:
+		return m.step.keys()
+	}
+	return jobsKeys()
+}

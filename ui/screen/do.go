@@ -1,0 +1,234 @@
+package screen
+
+import (
+	"fmt"
+	"strings"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"benchlead/ui"
+)
+
+// do does what a page asked for. It is the only place that calls the session,
+// the intake and the store. A call is one durable append at most, some
+// milliseconds, so it is made here and not in a command: nothing can come
+// between an answer and the page that follows from it.
+func (m *Model) do(a action) tea.Cmd {
+	switch a.deed {
+	case send:
+		m.send(a.text)
+	case prefill:
+		m.input.set(a.text)
+	case show:
+		m.show(a.view)
+	case pickTest:
+		m.over = &over{title: "Take a test", opener: "t", tests: picks(m.step.pos)}
+	case openJob:
+		m.open(a.job)
+	case newJob:
+		m.begin()
+	case answer:
+		m.answer(a.text)
+	case back:
+		m.back()
+	case aside:
+		m.said = []string{fmt.Sprintf("Job %d is kept as it stands.", m.session.ID())}
+		m.leave()
+	case shut:
+		m.shut()
+	case scroll:
+		m.scroll(a)
+	case quit:
+		return tea.Quit
+	}
+	return nil
+}
+
+// send hands a typed line to the session. When it can't be done the line stays
+// as it was typed, but for answers on it that are recorded already.
+func (m *Model) send(text string) {
+	before := len(m.session.Events())
+	typed := m.input.text()
+	reply, err := m.session.Enter(m.ctx, text)
+	m.over, m.from = nil, 0
+	m.said, m.wrong = reply.Said, ""
+	m.input.set("")
+	if err != nil {
+		m.wrong = sentence(err)
+		m.input.set(rest(m.session, typed, len(m.session.Events())-before))
+	}
+	m.refresh()
+	switch {
+	case reply.Left:
+		m.leave()
+	case reply.Show != "":
+		m.show(reply.Show)
+	}
+}
+
+// rest is what of a typed line is not recorded: each of several answers is one
+// event.
+func rest(s *ui.Session, typed string, recorded int) string {
+	if recorded <= 0 {
+		return typed
+	}
+	actions, err := ui.Parse(s.Position().System, typed)
+	if err != nil || recorded >= len(actions) {
+		return ""
+	}
+	var out []string
+	for _, a := range actions[recorded:] {
+		out = append(out, strings.TrimSpace(a.Test+" "+a.Text))
+	}
+	return strings.Join(out, "; ")
+}
+
+// refresh takes up what the session shows now. A caution counts as shown once
+// the step it stood on is passed.
+func (m *Model) refresh() {
+	now := snapshot(m.session)
+	if m.step != nil && m.step.prompt.Title != now.prompt.Title {
+		for _, c := range m.step.prompt.Caution {
+			m.cared[c] = true
+		}
+	}
+	now.cared = m.cared
+	m.step = now
+}
+
+func (m *Model) show(view ui.Verb) {
+	o := &over{view: view}
+	for _, b := range append(viewKeys(), jobsKeys()...) {
+		if b.act.view == view {
+			o.opener, o.title = b.keys[0], capital(b.says)
+		}
+	}
+	switch {
+	case view == ui.Help:
+		o.title = "Keys and words"
+		o.lines = m.help()
+	case m.step != nil:
+		o.lines = m.step.view(view)
+	}
+	if view == ui.Why && m.step != nil {
+		o.lines = append(m.step.cautions(), o.lines...)
+	}
+	m.over = o
+}
+
+// help is the help page, made from the keys of the page it was asked on.
+func (m *Model) help() []string {
+	if m.step == nil {
+		return helpKeys(jobsKeys())
+	}
+	out := helpKeys(m.step.keys())
+	out = append(out, "", "What is typed goes to the step with Enter:")
+	return append(out, m.step.view(ui.Help)...)
+}
+
+func capital(s string) string { return strings.ToUpper(s[:1]) + s[1:] }
+
+// list reads the list of jobs.
+func (m *Model) list() {
+	jobs, err := m.bench.Store.Jobs(m.ctx)
+	if err != nil {
+		m.wrong = sentence(fmt.Errorf("the jobs can't be listed: %w", err))
+		return
+	}
+	m.jobs.take(jobs)
+}
+
+// open goes on with a job.
+func (m *Model) open(id int64) {
+	s, said, err := ui.Resume(m.ctx, m.bench, id)
+	if err != nil {
+		m.said, m.wrong = nil, sentence(err)
+		return
+	}
+	m.enter(s, said)
+}
+
+func (m *Model) enter(s *ui.Session, said []string) {
+	m.session, m.asking, m.intake, m.over = s, nil, nil, nil
+	m.step, m.cared = nil, map[string]bool{}
+	m.said, m.wrong, m.from = said, "", 0
+	m.input.set("")
+	m.refresh()
+}
+
+// leave goes back to the list. The job is kept: every step of it is.
+func (m *Model) leave() {
+	m.session, m.step, m.over, m.asking, m.intake = nil, nil, nil, nil, nil
+	m.wrong, m.from, m.jobs.at = "", 0, 0
+	m.input.set("")
+	m.list()
+}
+
+// begin begins an intake. Nothing is recorded before its last answer.
+func (m *Model) begin() {
+	m.asking = ui.NewIntake(m.bench.Library)
+	m.said, m.wrong = nil, ""
+	m.ask()
+}
+
+func (m *Model) ask() {
+	q, ok := m.asking.Question()
+	m.intake = &intakePage{question: q, given: m.asking.Given(), done: !ok}
+	m.input.set("")
+	m.from = 0
+}
+
+func (m *Model) answer(text string) {
+	if !m.intake.done {
+		if err := m.asking.Answer(text); err != nil {
+			m.wrong = sentence(err)
+			return
+		}
+		m.wrong = ""
+		m.ask()
+	}
+	if !m.intake.done {
+		return
+	}
+	s, err := ui.Begin(m.ctx, m.bench, m.asking.Result())
+	if err != nil {
+		m.wrong = sentence(err)
+		return
+	}
+	m.enter(s, []string{fmt.Sprintf("This is job %d.", s.ID())})
+}
+
+// back goes to the question before.
+func (m *Model) back() {
+	m.wrong = ""
+	if !m.asking.Back() {
+		m.leave()
+		return
+	}
+	m.ask()
+}
+
+// shut closes what lies over the page, or empties the input line.
+func (m *Model) shut() {
+	if m.over != nil {
+		m.over = nil
+		return
+	}
+	m.input.set("")
+	m.wrong = ""
+}
+
+func (m *Model) scroll(a action) {
+	by := a.by
+	if a.page {
+		by *= max(m.layout().body-2, 1)
+	}
+	switch {
+	case m.over != nil:
+		m.over.move(by)
+	case m.intake == nil && m.step == nil:
+		m.jobs.move(by, m.input.text())
+	default:
+		m.from = max(m.from+by, 0)
+	}
+}

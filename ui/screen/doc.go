@@ -1,0 +1,36 @@
+// Package screen is the full-screen face: it shows what package ui asks for,
+// and turns keys into the same typed text that the plain lines take. It decides
+// nothing about a machine.
+//
+// # Keys
+//
+// An input line is always there. What is typed goes into it and Enter sends it,
+// in the words of package ui: a reading, "pass", "yes", several readings on one
+// line. While it is empty some single keys stand for those words. Two rules
+// keep them from doing harm:
+//
+//   - A key that only shows something acts at once. When the letter that
+//     opened a view turns out to be the beginning of a word or of a test's name
+//     ("p", then "a" of "pack_rest"), the view closes and the word is typed.
+//   - A key that records something, or leaves, waits for Enter, and the input
+//     line says what Enter will do. So a sleeve on the keyboard records nothing.
+//     The one exception is the number of a choice to be seen, which answers at
+//     once. Make-safe and danger are confirmed by the whole word "yes" alone.
+//
+// # Driving it without a terminal
+//
+// A [Model] is a tea.Model that needs no terminal and starts no commands but
+// tea.Quit; everything is done before Update returns:
+//
+//	m := screen.NewModel(ctx, screen.Options{Bench: bench})
+//	m.Update(tea.WindowSizeMsg{Width: 80, Height: 24})
+//	m.Update(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune("12.6")})
+//	m.Update(tea.KeyMsg{Type: tea.KeyEnter})
+//	m.View()
+//
+// Every line that ui.Session.Enter takes can be sent as its runes and Enter.
+// The number of a choice is recorded with its digit, and the Enter behind it
+// does nothing. At the jobs list "n" begins an intake, a number and Enter opens
+// a job. At the intake a text and Enter, or Enter alone, answers a question; the
+// last answer begins the job. Model.Session is the job that is open.
+package screen

@@ -1,0 +1,99 @@
+package screen
+
+import (
+	"strings"
+
+	"github.com/charmbracelet/x/ansi"
+
+	"benchlead/diag/source"
+)
+
+// longestInput is the most characters the input line holds: some fifty readings.
+const longestInput = 1000
+
+// input is the line that is typed.
+type input struct {
+	chars []rune
+	at    int // where the cursor stands
+}
+
+func (in *input) text() string { return string(in.chars) }
+
+func (in *input) empty() bool { return len(in.chars) == 0 }
+
+func (in *input) set(text string) {
+	in.chars = []rune(text)
+	in.at = len(in.chars)
+}
+
+// insert adds text at the cursor, made harmless; what doesn't fit is left out.
+func (in *input) insert(text string) {
+	add := []rune(source.CleanLine(text))
+	if room := longestInput - len(in.chars); len(add) > room {
+		add = add[:max(room, 0)]
+	}
+	rest := append(add, in.chars[in.at:]...)
+	in.chars = append(in.chars[:in.at:in.at], rest...)
+	in.at += len(add)
+}
+
+// press edits the line; false when the key is none of its own.
+func (in *input) press(k key) bool {
+	switch {
+	case k.paste != "":
+		in.insert(k.paste)
+		return true
+	case k.char != 0:
+		in.insert(string(k.char))
+		return true
+	case in.empty():
+		return false
+	}
+	return in.edit(k.name)
+}
+
+func (in *input) edit(name string) bool {
+	switch name {
+	case "backspace", "ctrl+h":
+		if in.at > 0 {
+			in.chars = append(in.chars[:in.at-1:in.at-1], in.chars[in.at:]...)
+			in.at--
+		}
+	case "delete":
+		if in.at < len(in.chars) {
+			in.chars = append(in.chars[:in.at:in.at], in.chars[in.at+1:]...)
+		}
+	case "left":
+		in.at = max(in.at-1, 0)
+	case "right":
+		in.at = min(in.at+1, len(in.chars))
+	case "home", "ctrl+a":
+		in.at = 0
+	case "end", "ctrl+e":
+		in.at = len(in.chars)
+	case "ctrl+u":
+		in.set("")
+	case "ctrl+w":
+		in.set(strings.TrimRightFunc(in.text(), notSpace))
+	default:
+		return false
+	}
+	return true
+}
+
+func notSpace(r rune) bool { return r != ' ' }
+
+// view draws the line with its cursor; the part around the cursor when it is
+// too long. The cursor is a character, not a colour.
+func (in *input) view(width int) string {
+	left, right := string(in.chars[:in.at]), string(in.chars[in.at:])
+	cursor := "_"
+	if right != "" {
+		cursor = "|"
+	}
+	room := width - 2 - ansi.StringWidth(cursor)
+	if over := ansi.StringWidth(left) - room; over > 0 {
+		left = ansi.TruncateLeft(left, over+1, "<")
+	}
+	return ansi.Truncate("> "+left+cursor+right, width, "")
+}

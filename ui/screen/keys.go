@@ -1,0 +1,206 @@
+package screen
+
+import (
+	"strings"
+
+	"benchlead/diag/tree"
+	"benchlead/diag/walk"
+	"benchlead/ui"
+)
+
+// binding is a key with what it does. The key line, the help page and what a
+// key does are all made from it.
+type binding struct {
+	keys  []string // the first one is shown
+	short string   // for the key line; empty: not in it
+	says  string   // for the help page
+	waits bool     // acts only once Enter is pressed
+	act   action
+}
+
+// named is how keys are written on the screen.
+var named = map[string]string{
+	"enter": "Enter", "esc": "Esc", "up": "Up", "down": "Down", "pgup": "PgUp", "pgdown": "PgDn",
+	"ctrl+c": "Ctrl-C", "ctrl+b": "Ctrl-B", "home": "Home", "end": "End",
+}
+
+func (b binding) name() string {
+	if n, ok := named[b.keys[0]]; ok {
+		return n
+	}
+	return b.keys[0]
+}
+
+// find is the binding of a key, nil without one.
+func find(list []binding, name string) *binding {
+	for i := range list {
+		for _, k := range list[i].keys {
+			if k == name {
+				return &list[i]
+			}
+		}
+	}
+	return nil
+}
+
+var leaveKey = binding{keys: []string{"ctrl+c"}, says: "leave the program; everything is kept", act: action{deed: quit}}
+
+// scrolling moves a page that is longer than the window.
+func scrolling() []binding {
+	return []binding{
+		{keys: []string{"pgdown"}, says: "further down", act: action{deed: scroll, by: 1, page: true}},
+		{keys: []string{"pgup"}, says: "further up", act: action{deed: scroll, by: -1, page: true}},
+		{keys: []string{"down"}, says: "a line down", act: action{deed: scroll, by: 1}},
+		{keys: []string{"up"}, says: "a line up", act: action{deed: scroll, by: -1}},
+	}
+}
+
+// jobsKeys are the keys of the list of jobs.
+func jobsKeys() []binding {
+	return []binding{
+		{keys: []string{"enter"}, short: "open", says: "open the job under > (or the number typed)", act: action{deed: openJob}},
+		{keys: []string{"n"}, short: "new job", says: "take in a machine", act: action{deed: newJob}},
+		{keys: []string{"up"}, says: "the job above", act: action{deed: scroll, by: -1}},
+		{keys: []string{"down"}, says: "the job below", act: action{deed: scroll, by: 1}},
+		{keys: []string{"pgup"}, says: "a page up", act: action{deed: scroll, by: -1, page: true}},
+		{keys: []string{"pgdown"}, says: "a page down", act: action{deed: scroll, by: 1, page: true}},
+		{keys: []string{"/"}, short: "search", says: "show only jobs with the words behind it", act: action{deed: prefill, text: "/"}},
+		{keys: []string{"esc"}, says: "empty the input line", act: action{deed: shut}},
+		{keys: []string{"h"}, short: "help", says: "these keys", act: action{deed: show, view: ui.Help}},
+		{keys: []string{"q"}, short: "leave", says: "leave the program", act: action{deed: quit}},
+		leaveKey,
+	}
+}
+
+// intakeKeys are the keys of the intake. Letters are answers here, so none acts.
+func intakeKeys() []binding {
+	return append([]binding{
+		{keys: []string{"enter"}, short: "answer, or take what is usual", says: "send what is typed, or take what is usual", act: action{deed: answer}},
+		{keys: []string{"esc", "ctrl+b"}, short: "question before", says: "the question before; from the first, the jobs", act: action{deed: back}},
+	}, append(scrolling(), leaveKey)...)
+}
+
+// stepKeys are the keys while a job is open, in the order of the key line. What
+// can't be done at a step is not bound there.
+func stepKeys(stage walk.Stage, test *tree.Test, asking bool) []binding {
+	var out []binding
+	add := func(letter, short, says string, waits bool, act action) {
+		out = append(out, binding{keys: []string{letter}, short: short, says: says, waits: waits, act: act})
+	}
+	if asking {
+		add("k", "keep it", "stand by the value that was questioned", true, action{deed: send, text: string(ui.Keep)})
+	}
+	if stage == walk.AtWork || stage == walk.AtRepair {
+		add("d", "done", "the work is done", true, action{deed: send, text: string(ui.Done)})
+	}
+	if canPass(stage, test) {
+		add("c", "can't reach", "pass this step: can't reach it, can't do it", true, action{deed: send, text: "pass can't reach"})
+	}
+	if test != nil && isAsked(stage) && test.Kind == tree.Metered {
+		add("f", "flickers", "the display never settles", true, action{deed: send, text: "flicker"})
+	}
+	if stage != walk.AtClosed && stage != walk.AtIntake {
+		add("z", "undo", "take the last answer back", true, action{deed: send, text: string(ui.Undo)})
+	}
+	out = append(out, viewKeys()...)
+	add("t", "other test", "take another test, or one again", false, action{deed: pickTest})
+	if stage != walk.AtClosed && stage != walk.AtIntake {
+		add("n", "note", "write something down", true, action{deed: prefill, text: "note "})
+	}
+	add("q", "aside", "put the job aside and go to the jobs; it is kept", true, action{deed: aside})
+	out = append(out, binding{keys: []string{"esc"}, says: "empty the input line", act: action{deed: shut}})
+	out = append(out, scrolling()...)
+	return append(out, leaveKey)
+}
+
+// canPass says whether a step can be passed over. A make-safe card stands before
+// the step, so that what can't be made safe can be left undone.
+func canPass(stage walk.Stage, test *tree.Test) bool {
+	return stage == walk.AtWork || test != nil && (isAsked(stage) || stage == walk.AtSafe)
+}
+
+// isAsked says whether a test waits for an answer at a stage.
+func isAsked(stage walk.Stage) bool {
+	return stage == walk.AtTest || stage == walk.AtCheck || stage == walk.AtHandBack
+}
+
+// viewKeys open the views of a job.
+func viewKeys() []binding {
+	view := func(letter string, verb ui.Verb, short, says string) binding {
+		return binding{keys: []string{letter}, short: short, says: says, act: action{deed: show, view: verb}}
+	}
+	return []binding{
+		view("?", ui.Why, "why", "why this step, its limits and the usual mistake"),
+		view("h", ui.Help, "help", "keys and words"),
+		view("l", ui.Left, "left", "what is not tested yet"),
+		view("e", ui.Found, "evidence", "findings and readings so far"),
+		view("p", ui.Paths, "paths", "ways to repair, with prices"),
+	}
+}
+
+// overKeys are the keys of a view that lies over the page.
+func overKeys(ofJob bool) []binding {
+	out := []binding{{keys: []string{"esc", "enter", "backspace"}, short: "back", says: "back to the step", act: action{deed: shut}}}
+	out = append(out, scrolling()...)
+	if ofJob {
+		out = append(out, viewKeys()...)
+	}
+	return append(out, leaveKey)
+}
+
+// pickKeys are the keys of the list of tests. Letters search it.
+func pickKeys() []binding {
+	return []binding{
+		{keys: []string{"enter"}, short: "take it", says: "take the test under >", act: action{deed: send}},
+		{keys: []string{"up"}, short: "above", says: "the test above", act: action{deed: scroll, by: -1}},
+		{keys: []string{"down"}, short: "below", says: "the test below", act: action{deed: scroll, by: 1}},
+		{keys: []string{"pgup"}, says: "a page up", act: action{deed: scroll, by: -1, page: true}},
+		{keys: []string{"pgdown"}, says: "a page down", act: action{deed: scroll, by: 1, page: true}},
+		{keys: []string{"esc"}, short: "back", says: "back to the step", act: action{deed: shut}},
+		leaveKey,
+	}
+}
+
+// keyLine shows as many keys as fit, the first ones first. Help is always among
+// them.
+func keyLine(list []binding, sty styles, width int) string {
+	var names []binding
+	need, helps := 0, 0
+	for _, b := range list {
+		if b.short != "" && b.act.view == ui.Help {
+			helps = len(b.name()+b.short) + 3
+		}
+	}
+	for _, b := range list {
+		size := len(b.name()+b.short) + 3
+		isHelp := b.act.view == ui.Help
+		switch {
+		case b.short == "":
+			continue
+		case isHelp:
+			helps = 0
+		case need+size+helps-2 > width:
+			continue
+		}
+		need += size
+		names = append(names, b)
+	}
+	var out []string
+	for _, b := range names {
+		out = append(out, sty.key.Render(b.name())+" "+b.short)
+	}
+	return clip(strings.Join(out, "  "), width)
+}
+
+// helpKeys is the help page's part on keys.
+func helpKeys(list []binding) []string {
+	var out []string
+	for _, b := range list {
+		line := pad(b.name(), 7) + b.says
+		if b.waits {
+			line = pad(b.name()+" Enter", 9) + b.says
+		}
+		out = append(out, line)
+	}
+	return out
+}

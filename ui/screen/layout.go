@@ -1,0 +1,68 @@
+package screen
+
+// The smallest window that can be worked in.
+const (
+	leastWidth  = 50
+	leastHeight = 14
+)
+
+// The size taken for granted until the terminal has said its own.
+const (
+	usualWidth  = 80
+	usualHeight = 24
+)
+
+// layout is how the height and width of a window are shared out. From the top:
+// head, rule, body, rule, foot (what was said, the line of bands), input, keys.
+// The input and what belongs to it stay in one place whatever is above.
+type layout struct {
+	width, height int
+	body          int // lines
+	foot          int // lines between the second rule and the input
+	side          int // width of the right column; 0 without one
+}
+
+// fixed lines of a page: head, two rules, input, keys.
+const fixed = 5
+
+// share lays a window out for a foot of so many lines. The foot never takes
+// more than half of what the body and it have together.
+func share(width, height, foot int) layout {
+	l := layout{width: width, height: height}
+	room := height - fixed
+	l.foot = min(foot, max(room*3/5, 0))
+	l.body = max(room-l.foot, 0)
+	if width >= 104 && height >= 24 {
+		l.side = min(width*45/100, 56)
+	}
+	return l
+}
+
+// tooSmall says whether nothing useful fits.
+func tooSmall(width, height int) bool { return width < leastWidth || height < leastHeight }
+
+// window is the part of lines that can be seen from a place, exactly height
+// lines, and the place after it was kept in bounds. When lines are hidden below
+// or above, the last line says so.
+func window(lines []string, from, height int) (seen []string, at int) {
+	if height <= 0 {
+		return nil, 0
+	}
+	if len(lines) <= height {
+		return append(lines[:len(lines):len(lines)], make([]string, height-len(lines))...), 0
+	}
+	room := height - 1
+	at = min(max(from, 0), len(lines)-room)
+	seen = append(seen, lines[at:at+room]...)
+	return append(seen, more(at > 0, at+room < len(lines))), at
+}
+
+func more(above, below bool) string {
+	switch {
+	case above && below:
+		return "-- more above and below: PgUp PgDn --"
+	case above:
+		return "-- more above: PgUp --"
+	}
+	return "-- more below: PgDn --"
+}

@@ -1,0 +1,65 @@
+package screen
+
+import (
+	"fmt"
+	"strings"
+
+	"benchlead/diag/walk"
+)
+
+// verdict is the verdict in full: what is found and by what, what can't be
+// tested yet, what was not tested, and the ways to go on.
+func (s *step) verdict(width int) []string {
+	v := s.pos.Verdict
+	var out []string
+	ways := s.prompt.Tell
+	for len(ways) > 0 && !isWay(ways[0]) {
+		out = append(out, wrap(ways[0], width)...)
+		ways = ways[1:]
+	}
+	if len(v.Found) > 0 {
+		out = append(out, "")
+	}
+	for _, f := range v.Found {
+		out = append(out, hang("  found     ", f.Fault.Title+", by "+evidence(f.Evidence), width)...)
+	}
+	for _, m := range v.Masked {
+		out = append(out, hang("  masked    ", m.Fault.Title+", until this is repaired: "+m.By.Title, width)...)
+	}
+	if len(v.Untested) > 0 {
+		var names []string
+		for _, u := range v.Untested {
+			names = append(names, u.Fault.Title)
+		}
+		out = append(out, hang("  untested  ", strings.Join(names, "; "), width)...)
+	}
+	if len(ways) > 0 {
+		out = append(out, "")
+	}
+	for _, w := range ways {
+		out = append(out, way(w, width)...)
+	}
+	return out
+}
+
+func evidence(list []walk.Evidence) string {
+	var out []string
+	for _, e := range list {
+		out = append(out, fmt.Sprintf("%s (%s)", e.Test.Title, e.Says))
+	}
+	return strings.Join(out, ", ")
+}
+
+// isWay says whether a line begins the numbered ways to go on.
+func isWay(line string) bool {
+	number, _, ok := strings.Cut(line, "  ")
+	return ok && number != "" && strings.Trim(number, "0123456789") == ""
+}
+
+// way is one numbered way, or a line that belongs to the one above.
+func way(line string, width int) []string {
+	if number, text, ok := strings.Cut(line, "  "); ok && isWay(line) {
+		return hang(fmt.Sprintf("  %2s  ", number), text, width)
+	}
+	return wrap("   "+line, width)
+}

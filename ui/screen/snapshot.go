@@ -1,0 +1,66 @@
+package screen
+
+import (
+	"strings"
+
+	"benchlead/diag/tree"
+	"benchlead/diag/walk"
+	"benchlead/ui"
+)
+
+// snapshot is what the page shows of a session now.
+func snapshot(s *ui.Session) *step {
+	p := s.Prompt()
+	pos := s.Position()
+	in := s.Facts().Intake
+	out := &step{
+		id: s.ID(), machine: in.Machine, prompt: p, pos: pos,
+		asking: strings.HasSuffix(p.Ask, string(ui.Keep)),
+		before: s.Readings(),
+		words:  words(pos),
+		view:   s.View,
+		line:   func(string) *ui.BandLine { return nil },
+	}
+	if out.machine == "" && pos.System != nil {
+		out.machine = pos.System.Machine
+	}
+	if pos.System != nil {
+		out.complaint = complaint(pos.System, in.Complaint)
+	}
+	if t := s.Library().Trees[pos.Tree]; t != nil {
+		out.tree = t.Title
+	}
+	if isAsked(p.Stage) {
+		out.line = func(typed string) *ui.BandLine { return s.Line(pos.Test, typed) }
+	}
+	return out
+}
+
+func complaint(sys *tree.System, id string) string {
+	for _, c := range sys.Complaints {
+		if c.ID == id {
+			return c.Title
+		}
+	}
+	return id
+}
+
+// words are what a typed line may begin with.
+func words(pos walk.Position) []string {
+	out := []string{
+		string(ui.Yes), string(ui.Done), string(ui.Pass), string(ui.Keep), string(ui.Undo), string(ui.Note),
+		string(ui.Take), string(ui.Choose), string(ui.Close), string(ui.Why), string(ui.Left), string(ui.Found),
+		string(ui.Paths), string(ui.Help), string(ui.Leave), "flicker",
+	}
+	if pos.System != nil {
+		for _, t := range pos.System.Tests {
+			out = append(out, t.ID)
+		}
+	}
+	if pos.Test != nil {
+		for _, c := range pos.Test.Choices {
+			out = append(out, strings.ToLower(c.Name), strings.ToLower(ui.ChoiceTitle(c)))
+		}
+	}
+	return out
+}

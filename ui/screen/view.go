@@ -1,0 +1,130 @@
+package screen
+
+import (
+	"fmt"
+	"strings"
+)
+
+// View draws the page: never wider or taller than the window.
+func (m *Model) View() string {
+	if tooSmall(m.width, m.height) {
+		return strings.Join(m.small(), "\n")
+	}
+	l := m.layout()
+	var out []string
+	out = append(out, m.head(l)...)
+	out = append(out, m.body(l)...)
+	out = append(out, m.status(l.width))
+	out = append(out, m.foot(l)...)
+	out = append(out, m.inputLine(l.width), keyLine(m.bindings(), m.sty, l.width))
+	for i := range out {
+		out[i] = clip(out[i], l.width)
+	}
+	return strings.Join(out[:min(len(out), l.height)], "\n")
+}
+
+// small says that nothing useful fits.
+func (m *Model) small() []string {
+	lines := wrap(fmt.Sprintf("Make the window larger: %d by %d at least.", leastWidth, leastHeight), m.width)
+	for i := range lines {
+		lines[i] = clip(lines[i], m.width)
+	}
+	return lines[:min(len(lines), m.height)]
+}
+
+// layout shares the window out for what is to be said now.
+func (m *Model) layout() layout {
+	return share(m.width, m.height, len(m.footLines(m.width)))
+}
+
+// head is the line that says which job this is, and a rule.
+func (m *Model) head(l layout) []string {
+	switch {
+	case m.step != nil:
+		left := fmt.Sprintf("job %d  %s", m.step.id, m.step.machine)
+		return []string{
+			ends(left, m.step.complaint, l.width),
+			m.sty.dim.Render(rule(m.step.system(), m.step.where(), l.width)),
+		}
+	case m.intake != nil:
+		return []string{ends("A new job", "nothing is recorded before the last answer", l.width),
+			m.sty.dim.Render(rule("Intake", m.intake.where(), l.width))}
+	}
+	record := m.jobs.record
+	if m.jobs.demo {
+		record = "demo: nothing is kept"
+	}
+	return []string{ends("benchlead", record, l.width), m.sty.dim.Render(rule("Jobs", "", l.width))}
+}
+
+// status is the rule above the foot, with how far the job has got on it.
+func (m *Model) status(width int) string {
+	if m.step == nil {
+		return m.sty.dim.Render(strings.Repeat("-", width))
+	}
+	return m.step.status(m.sty, width)
+}
+
+// body is the page between the rules, exactly as high as the layout says.
+func (m *Model) body(l layout) []string {
+	var lines []string
+	switch {
+	case m.over != nil:
+		lines = m.over.body(m.sty, l.width, l.body)
+	case m.intake != nil:
+		lines = m.intake.body(m.sty, l)
+	case m.step != nil:
+		lines = m.step.body(m.sty, l)
+	default:
+		lines = m.jobs.body(m.sty, m.input.text(), l.width, l.body)
+	}
+	seen, at := window(lines, m.from, l.body)
+	if m.over == nil {
+		m.from = at
+	}
+	return seen
+}
+
+// foot is what stands above the input line, its last lines when it is too long.
+func (m *Model) foot(l layout) []string {
+	lines := m.footLines(l.width)
+	if len(lines) > l.foot {
+		return lines[:l.foot]
+	}
+	return lines
+}
+
+// footLines are what came of the last line, and the line of bands, from the top.
+func (m *Model) footLines(width int) []string {
+	var out []string
+	for _, s := range m.said {
+		out = append(out, wrap(s, width)...)
+	}
+	if m.wrong != "" {
+		out = append(out, paint(m.sty.stop, hang("! ", m.wrong, width))...)
+	}
+	if m.step != nil && m.over == nil {
+		out = append(out, m.step.bands(m.sty, m.input.text(), width)...)
+	}
+	return out
+}
+
+// inputLine is the input with what Enter will do at its right.
+func (m *Model) inputLine(width int) string {
+	hint := ""
+	switch {
+	case m.over != nil && m.over.tests != nil:
+		return ends(m.over.search.view(width*2/3), "words of its name", width)
+	case m.over != nil:
+	case m.intake != nil:
+		hint = m.intake.hint()
+	case m.step != nil:
+		hint = m.step.hint(m.input.text())
+	default:
+		hint = "a job's number, then Enter"
+	}
+	if hint == "" {
+		return m.input.view(width)
+	}
+	return ends(m.input.view(width-len(hint)-2), hint, width)
+}
