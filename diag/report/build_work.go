@@ -1,0 +1,146 @@
+package report
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"benchlead/diag/measure"
+	"benchlead/diag/repair"
+	"benchlead/diag/source"
+	"benchlead/diag/tree"
+	"benchlead/diag/walk"
+)
+
+// work is the path chosen with its quote as frozen; while none is chosen, what
+// could be done.
+func (s *story) work(d *Document, offers repair.Offers) {
+	c := s.facts.Chosen
+	if c == nil {
+		if s.facts.Closed == nil {
+			d.Offers = offered(offers)
+		}
+		return
+	}
+	d.Work = &Work{Path: source.CleanLine(c.Path), Quote: c.Quote}
+	for _, id := range c.Repairs {
+		line := RepairLine{Repair: source.CleanLine(id), Title: s.repairTitle(id), Done: slices.Contains(s.facts.Ticked, id)}
+		if r := s.lib.Repairs[id]; r != nil {
+			line.Minutes, line.Off, line.Kept = r.Minutes, r.Off, r.Kept
+			for _, rule := range r.Law {
+				d.Law = append(d.Law, Law(rule))
+			}
+		}
+		d.Work.Repairs = append(d.Work.Repairs, line)
+	}
+	for _, g := range c.Grades {
+		d.Work.Grades = append(d.Work.Grades, s.gradeWords(g))
+	}
+}
+
+// gradeWords turns "part=grade" of the record into words.
+func (s *story) gradeWords(text string) string {
+	id, grade, ok := strings.Cut(text, "=")
+	if part := s.lib.Parts[id]; part != nil && ok {
+		return part.Title + ", " + source.CleanLine(grade)
+	}
+	return source.CleanLine(text)
+}
+
+func offered(o repair.Offers) []Offer {
+	var out []Offer
+	for _, p := range o.Paths {
+		line := Offer{Title: p.Title(), Minutes: p.Minutes, Days: p.LeadDays, Notes: slices.Clone(p.Warn)}
+		if p.Priced() {
+			line.Total = p.Money(p.Total)
+		}
+		if len(p.Waits) > 0 {
+			var waits []string
+			for _, f := range p.Waits {
+				waits = append(waits, lowerFirst(f.Title))
+			}
+			line.Notes = append(line.Notes, "could still cost, so buy nothing for these yet: "+named(waits))
+		}
+		out = append(out, line)
+	}
+	for _, f := range o.NoRepair {
+		out = append(out, Offer{Title: "No repair on file clears: " + f.Title})
+	}
+	for _, l := range o.Leave {
+		out = append(out, leaving(l))
+	}
+	return out
+}
+
+func leaving(l repair.Leave) Offer {
+	line := Offer{Title: l.Title, Minutes: l.Minutes, Notes: slices.Clone(l.Disclose)}
+	switch {
+	case l.Refused != "":
+		line.Notes = append([]string{"Not allowed. " + l.Refused + "."}, line.Notes...)
+	case l.Kind == repair.ChooseReturn && l.Costs.IsPositive():
+		line.Notes = append([]string{"Fee " + l.Money(l.Costs) + "."}, line.Notes...)
+	case l.Known && l.Kind != repair.ChooseReturn:
+		line.Notes = append([]string{"Leaves about " + l.Money(l.Net()) + "."}, line.Notes...)
+	}
+	for _, n := range l.Never {
+		line.Notes = append(line.Notes, fmt.Sprintf("Never used again: %s (%s).", lowerFirst(n.Part.Title), lowerFirst(strings.TrimRight(n.Why, "."))))
+	}
+	return line
+}
+
+// cautions gathers the hazards: those that the readings show now, and those
+// that they showed before, that go with a finding, or with the repairs.
+func (s *story) cautions(d *Document) {
+	var apply []string
+	showed := s.dangers(s.now.Results)
+	for _, c := range s.chapters {
+		apply = append(apply, s.dangers(c.results)...)
+	}
+	for _, f := range s.before.Verdict.Found {
+		apply = append(apply, f.Fault.Danger)
+	}
+	if s.facts.Chosen != nil {
+		for _, id := range s.facts.Chosen.Repairs {
+			if r := s.lib.Repairs[id]; r != nil {
+				apply = append(apply, r.Cautions...)
+			}
+		}
+	}
+	d.Dangers = s.hazards(showed, nil)
+	d.Cautions = s.hazards(apply, showed)
+}
+
+// dangers are the cautions of every band and choice that a result lies in, or
+// may.
+func (s *story) dangers(results map[string]walk.Result) []string {
+	var out []string
+	for _, test := range s.system.Tests {
+		r := results[test.ID]
+		for i, b := range test.Bands {
+			if i < len(r.Chance) && r.Chance[i] > 1-measure.SureAt {
+				out = append(out, b.Danger)
+			}
+		}
+		for _, c := range test.Choices {
+			if r.Mark == walk.Seen && r.Choice == c.Name {
+				out = append(out, c.Danger)
+			}
+		}
+	}
+	return out
+}
+
+// hazards turns ids into cautions, each once, without those already shown.
+func (s *story) hazards(ids, already []string) []Caution {
+	var out []Caution
+	var had []*tree.Caution
+	for _, id := range ids {
+		c := s.lib.Cautions[id]
+		if c == nil || slices.Contains(had, c) || slices.Contains(already, id) {
+			continue
+		}
+		had = append(had, c)
+		out = append(out, Caution{Title: c.Title, Tell: c.Tell})
+	}
+	return out
+}

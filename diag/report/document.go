@@ -1,0 +1,165 @@
+package report
+
+import "benchlead/diag/job"
+
+// Document is one job, ready to be written. Lists are never nil.
+type Document struct {
+	Job       int64       `json:"job"`
+	Machine   string      `json:"machine"` // in the shop's words
+	Owner     string      `json:"owner"`
+	Kind      string      `json:"kind"`   // what the machine usually is
+	System    string      `json:"system"` // how it starts and charges
+	Complaint string      `json:"complaint"`
+	Words     string      `json:"words"` // the complaint as the owner put it
+	History   []string    `json:"history"`
+	Label     []LabelLine `json:"label"`
+	Bench     string      `json:"bench"` // its temperature
+	Meter     string      `json:"meter"`
+
+	Verdict  string       `json:"verdict"` // as it was before any repair
+	Now      string       `json:"now"`     // after the repair; empty without one
+	Phone    []string     `json:"phone"`   // two lines to read to the owner
+	Dangers  []Caution    `json:"dangers"` // hazards that readings showed
+	Findings []Finding    `json:"findings"`
+	Still    []FaultLine  `json:"still"` // found after the repair
+	Cleared  []FaultLine  `json:"cleared"`
+	Masked   []FaultLine  `json:"masked"`
+	Untested []FaultLine  `json:"untested"`
+	Unclear  []Unclear    `json:"unclear"`
+	Readings []Reading    `json:"readings"`
+	Proof    []Proof      `json:"proof"` // before and after the repair
+	Work     *Work        `json:"work"`  // the path chosen; nil before that
+	Offers   []Offer      `json:"offers"`
+	Law      []Law        `json:"law"`
+	Safety   []SafetyLine `json:"safety"`
+	Outcome  string       `json:"outcome"` // empty while the job is open
+	Why      string       `json:"why"`
+	Cautions []Caution    `json:"cautions"`
+	Notes    []string     `json:"notes"`
+	Defer    []string     `json:"defer"` // what this report does not replace
+}
+
+// LabelLine is one rated value. Default is set when the label didn't say and
+// the usual value was taken.
+type LabelLine struct {
+	Field   string `json:"field"`
+	Title   string `json:"title"`
+	Value   string `json:"value"` // with its unit
+	Default bool   `json:"default"`
+}
+
+// Finding is a fault with the evidence for it, in words.
+type Finding struct {
+	Fault    string   `json:"fault"`
+	Title    string   `json:"title"`
+	Says     string   `json:"says"` // what it means
+	Evidence []string `json:"evidence"`
+}
+
+// FaultLine is a fault with why it is in its list.
+type FaultLine struct {
+	Fault   string `json:"fault"`
+	Title   string `json:"title"`
+	Because string `json:"because"`
+}
+
+// Unclear is a test that decides nothing, and the one that would.
+type Unclear struct {
+	Test string `json:"test"`
+	Why  string `json:"why"`
+	Take string `json:"take"` // title of the test that would tell
+}
+
+// Reading is one test with every answer it got.
+type Reading struct {
+	Test     string  `json:"test"`
+	Title    string  `json:"title"`
+	Function string  `json:"function"` // empty for what was seen
+	Red      string  `json:"red"`      // point, in words
+	Black    string  `json:"black"`
+	State    string  `json:"state"`
+	With     string  `json:"with"`    // setups, in words
+	Healthy  string  `json:"healthy"` // what a healthy machine reads
+	Unit     string  `json:"unit"`
+	Taken    []Taken `json:"taken"`
+
+	low, high string // healthy limits, bare numbers; empty when open or unknown
+}
+
+// Taken is one answer to a test.
+type Taken struct {
+	After  string `json:"after"` // what was done to the machine before it; empty: nothing yet
+	Value  string `json:"value"` // "0.42 ± 0.01 V", "OL", or what was seen
+	Band   string `json:"band"`
+	Called bool   `json:"called"` // 95 % or more in that band
+	Answer string `json:"answer"` // called, too close ...
+	Says   string `json:"says"`   // what the band means
+
+	seen                bool
+	number, uncertainty string // bare, in the test's unit; empty when there is none
+	line                *bandLine
+}
+
+// Proof sets a check reading before the repair beside the one after it.
+type Proof struct {
+	Test    string `json:"test"`
+	Title   string `json:"title"`
+	Before  string `json:"before"` // empty: not taken
+	After   string `json:"after"`
+	Healthy string `json:"healthy"`
+}
+
+// Work is the repair path that the shop took.
+type Work struct {
+	Path    string       `json:"path"`
+	Repairs []RepairLine `json:"repairs"`
+	Grades  []string     `json:"grades"` // part and grade, in words
+	Quote   job.Quote    `json:"quote"`
+}
+
+// RepairLine is one repair of the path.
+type RepairLine struct {
+	Repair  string   `json:"repair"`
+	Title   string   `json:"title"`
+	Minutes int      `json:"minutes"`
+	Done    bool     `json:"done"`
+	Off     []string `json:"off"`
+	Kept    []string `json:"kept"`
+}
+
+// Offer is a path that could be taken.
+type Offer struct {
+	Title   string   `json:"title"`
+	Total   string   `json:"total"` // with currency; empty when not priced
+	Minutes int      `json:"minutes"`
+	Days    int      `json:"days"` // until the parts are there
+	Notes   []string `json:"notes"`
+}
+
+// Law is a rule that the chosen repair must meet, one of its ways at least.
+type Law struct {
+	Cite string   `json:"cite"`
+	Says string   `json:"says"`
+	Ways []string `json:"ways"`
+}
+
+// SafetyLine is one safety function at hand-back.
+type SafetyLine struct {
+	Test   string `json:"test"`
+	Title  string `json:"title"`
+	Result string `json:"result"`
+	State  string `json:"state"` // SafetyProved, SafetyFailed or SafetyOpen
+}
+
+// The states of a safety function.
+const (
+	SafetyProved = "proved"
+	SafetyFailed = "FAILED"
+	SafetyOpen   = "not tested"
+)
+
+// Caution is a hazard with what to do about it.
+type Caution struct {
+	Title string `json:"title"`
+	Tell  string `json:"tell"`
+}

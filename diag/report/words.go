@@ -1,0 +1,135 @@
+package report
+
+import (
+	"fmt"
+	"strings"
+
+	"benchlead/diag/source"
+	"benchlead/diag/tree"
+	"benchlead/diag/walk"
+)
+
+// mostNames is how many names a sentence lists before it only counts.
+const mostNames = 6
+
+// Sentence is a verdict in one to three plain sentences: what was found and
+// what that means, what was not or can't yet be tested, and which label values
+// were assumed. It is harmless to print.
+func Sentence(v walk.Verdict, sys *tree.System) string {
+	parts := []string{foundSentence(v)}
+	if s := openSentence(v); s != "" {
+		parts = append(parts, s)
+	}
+	if s := defaultSentence(v, sys); s != "" {
+		parts = append(parts, s)
+	}
+	return source.CleanLine(strings.Join(parts, " "))
+}
+
+func foundSentence(v walk.Verdict) string {
+	var found []string
+	for _, f := range v.Found {
+		text := lowerFirst(f.Fault.Title)
+		if says := strings.TrimRight(f.Fault.Says, ". "); says != "" {
+			text += " (" + says + ")"
+		}
+		found = append(found, text)
+	}
+	switch {
+	case len(found) > 0:
+		return "Found: " + strings.Join(found, "; ") + "."
+	case len(v.Masked)+len(v.Untested) == 0:
+		return "No fault was found, and every fault on the list is ruled out."
+	case v.Finished:
+		return "No fault was found."
+	}
+	return "No fault is shown yet."
+}
+
+func openSentence(v walk.Verdict) string {
+	var masked, untested, doubted []string
+	for _, m := range v.Masked {
+		masked = append(masked, lowerFirst(m.Fault.Title))
+	}
+	for _, u := range v.Untested {
+		if len(u.Doubt) > 0 {
+			doubted = append(doubted, lowerFirst(u.Fault.Title))
+			continue
+		}
+		untested = append(untested, lowerFirst(u.Fault.Title))
+	}
+	var parts []string
+	if len(masked) > 0 {
+		parts = append(parts, fmt.Sprintf("%d can't be tested until that is repaired: %s", len(masked), named(masked)))
+	}
+	if len(doubted) > 0 {
+		parts = append(parts, fmt.Sprintf("readings contradict each other on %d: %s", len(doubted), named(doubted)))
+	}
+	if len(untested) > 0 {
+		parts = append(parts, fmt.Sprintf("%d not tested: %s", len(untested), named(untested)))
+	}
+	if len(parts) == 0 {
+		return ""
+	}
+	text := strings.Join(parts, "; ")
+	return strings.ToUpper(text[:1]) + text[1:] + "."
+}
+
+func defaultSentence(v walk.Verdict, sys *tree.System) string {
+	var fields []string
+	for _, id := range v.Defaults {
+		fields = append(fields, fieldTitle(sys, id))
+	}
+	if len(fields) == 0 {
+		return ""
+	}
+	return "Taken as usual for the type, because the label was not read: " + strings.Join(fields, ", ") + "."
+}
+
+func fieldTitle(sys *tree.System, id string) string {
+	if sys != nil {
+		for _, f := range sys.Label {
+			if f.ID == id && f.Ask != "" {
+				return lowerFirst(f.Ask)
+			}
+		}
+	}
+	return strings.ReplaceAll(id, "_", " ")
+}
+
+// named lists the first few names and counts the rest.
+func named(names []string) string {
+	if len(names) <= mostNames {
+		return strings.Join(names, ", ")
+	}
+	return fmt.Sprintf("%s and %d more", strings.Join(names[:mostNames], ", "), len(names)-mostNames)
+}
+
+// Untested lists the titles of the faults that are neither found nor cleared,
+// the masked ones first. They are harmless to print.
+func Untested(v walk.Verdict) []string {
+	out := []string{}
+	for _, m := range v.Masked {
+		out = append(out, source.CleanLine(m.Fault.Title))
+	}
+	for _, u := range v.Untested {
+		out = append(out, source.CleanLine(u.Fault.Title))
+	}
+	return out
+}
+
+// evidenceWords is one answer that speaks for something: what was measured,
+// what it read and what that is called.
+func evidenceWords(e walk.Evidence, r walk.Result) string {
+	text := e.Test.Title
+	if value, _, _ := shown(r); value != "" {
+		text += ": " + value
+	}
+	if r.Mark != walk.Seen && e.Says != "" {
+		text += ", " + e.Says
+	}
+	if e.Chance > 0 && e.Chance < 0.995 {
+		text += fmt.Sprintf(" (%.0f %% sure)", 100*e.Chance)
+	}
+	return text
+}

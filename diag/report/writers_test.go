@@ -1,0 +1,188 @@
+package report
+
+import (
+	"bytes"
+	"encoding/csv"
+	"encoding/json"
+	"errors"
+	"io"
+	"reflect"
+	"regexp"
+	"strings"
+	"testing"
+	"unicode"
+
+	"github.com/charmbracelet/x/ansi"
+	"github.com/stretchr/testify/require"
+
+	"benchlead/diag/job"
+	"benchlead/diag/repair"
+)
+
+const hostile = "=cmd|'/c calc'!A1\x1b]0;x\x07\x1b[2J\u202e<script>alert(1)</script>\u0085\"onload=x"
+
+// hostileLamp puts hostile text wherever a person may type some.
+func hostileLamp(t *testing.T) Document {
+	t.Helper()
+	lib := lamp(t)
+	events := repairedLamp(t, lib)
+	in := *events[0].Intake
+	in.Machine, in.Owner, in.Words, in.History = hostile, hostile, hostile, []string{hostile}
+	in.LabelText, in.Meter.Title, in.Meter.ID = map[string]string{"kind": hostile}, hostile, "test"
+	events[0].Intake = &in
+	events = log(append(events,
+		job.Event{Kind: job.KindNoted, Noted: &job.Noted{Text: hostile}},
+		job.Event{Kind: job.KindCant, Cant: &job.Cant{Test: "bulb_lit", Why: hostile}},
+		job.Event{Kind: job.KindClosed, Closed: &job.Closed{Outcome: job.Outcome(job.NotProved), Why: hostile, Verdict: hostile, Found: []string{hostile}}},
+	)...)
+	d, err := Build(lib, 14, events, repair.Offers{})
+	require.NoError(t, err)
+	return d
+}
+
+func written(t *testing.T, write func(io.Writer, Document) error, d Document) string {
+	t.Helper()
+	var b bytes.Buffer
+	require.NoError(t, write(&b, d))
+	return b.String()
+}
+
+func harmless(t *testing.T, text string) {
+	t.Helper()
+	for _, r := range text {
+		require.False(t, unicode.IsControl(r) && r != '\n' && r != '\r', "%U", r)
+		require.False(t, unicode.Is(unicode.Cf, r), "%U", r)
+	}
+}
+
+func TestHostileTextIsHarmlessEverywhere(t *testing.T) {
+	d := hostileLamp(t)
+	for name, write := range map[string]func(io.Writer, Document) error{"text": Text, "html": HTML, "json": JSON, "csv": CSV} {
+		harmless(t, written(t, write, d))
+		require.NotContains(t, written(t, write, d), "\x1b", name)
+	}
+	page := written(t, HTML, d)
+	require.NotContains(t, strings.ToLower(page), "<script")
+	require.Contains(t, page, "&lt;script&gt;", "it is shown, not run")
+	// Even when it gets past Build.
+	d.Machine, d.Findings[0].Title, d.Readings[0].Title = hostile, hostile, hostile
+	for _, write := range []func(io.Writer, Document) error{Text, HTML, CSV} {
+		harmless(t, written(t, write, d))
+	}
+}
+
+func TestTextKeepsToEightyColumns(t *testing.T) {
+	d := hostileLamp(t)
+	d.Notes = append(d.Notes, strings.Repeat("x", 300), strings.Repeat("漢字 ", 60))
+	d.Readings[0].Taken[0].After = strings.Repeat("long ", 20)
+	for _, line := range strings.Split(written(t, Text, d), "\n") {
+		require.LessOrEqual(t, ansi.StringWidth(line), columns, line)
+		require.Equal(t, strings.TrimRight(line, " "), line)
+	}
+}
+
+func TestTextSaysEverything(t *testing.T) {
+	lib := lamp(t)
+	oneLine := func(s string) string { return strings.Join(strings.Fields(s), " ") }
+	text := oneLine(written(t, Text, build(t, lib, repairedLamp(t, lib))))
+	for _, want := range []string{
+		"Report of job 14", "green lamp", `"It went dark."`, "Kind of cell: zinc (usual for the type, not read)", "Test meter", "22 °C",
+		"CAUTIONS\n- Leaking cell. Gloves on.", "FOUND\n- The cell is dead. It gives no current.", "  by Cell while lit: 0.350 ± 0.004 V, dead",
+		"STILL FOUND AFTER THE REPAIR\n- The bulb is open", "  after Clean the ends: 0.350 ± 0.004 V, dead. It gives nothing.",
+		"  bands:   dead | 0.8 V | holds", "  healthy: 1.2 to 1.65 V (at the label)", "red on Plus of the cell, black on Minus of the cell; Switch on;",
+		"  before:  0.350 ± 0.004 V, dead", "  after:   1.480 ± 0.011 V, holds", "[x] Fit a cell", "off:   The old cell to a collection point",
+		"quote: parts 2.00, labour 4.00, other 0.00, tax 0.15, total 6.15 USD (5", "Glass over the bulb: proved - Whole", "licensed",
+		"Ends of the cell", "reads:   Green crust. It resists.",
+	} {
+		require.Contains(t, text, oneLine(want))
+	}
+}
+
+func TestHTMLIsOneQuietPage(t *testing.T) {
+	lib := lamp(t)
+	page := written(t, HTML, build(t, lib, repairedLamp(t, lib)))
+	require.True(t, strings.HasPrefix(page, "<!DOCTYPE html>"))
+	for _, not := range []string{"<script", "http:", "https:", "<link", "<img", "url(", "ZgotmplZ", "on" + "load", "NaN"} {
+		require.NotContains(t, page, not)
+	}
+	// Four lines of bands: three readings of one test and one of another; the
+	// worked-out test makes a fifth.
+	require.Equal(t, 5, strings.Count(page, "<svg"))
+	require.Contains(t, page, `aria-label="1.480 ± 0.011 V on: dead | 0.8 V | holds"`)
+	require.Contains(t, page, "@media print")
+	require.Contains(t, page, "<td>0.350 ± 0.004 V, dead</td><td>1.480 ± 0.011 V, holds</td>")
+	require.Contains(t, page, "[x] done: Fit a cell")
+	for _, name := range []string{"html", "table", "svg", "ul", "li", "div", "p", "h2", "td", "tr", "text", "rect"} {
+		opened := regexp.MustCompile(`<`+name+`[ >]`).FindAllString(page, -1)
+		require.Len(t, opened, strings.Count(page, "</"+name+">"), name)
+	}
+}
+
+func TestCSV(t *testing.T) {
+	d := hostileLamp(t)
+	d.Readings[0].Title, d.Readings[0].Red = "=1+1", " @x"
+	d.Readings[0].Taken[0].number = "-0.31"
+	rows, err := csv.NewReader(strings.NewReader(written(t, CSV, d))).ReadAll()
+	require.NoError(t, err)
+	column := map[string]int{}
+	for i, name := range rows[0] {
+		column[name] = i
+	}
+	first := rows[1]
+	require.Equal(t, "'=1+1", first[column["title"]])
+	require.Equal(t, "' @x", first[column["red"]])
+	require.Equal(t, "-0.31", first[column["value"]], "a number stays a number")
+	require.Equal(t, []string{"14", "cell_lit", "0.007", "V", "dead", "called", "1.2", "1.65"}, []string{
+		first[column["job"]], first[column["test"]], first[column["uncertainty"]], first[column["unit"]], first[column["band"]],
+		first[column["answer"]], first[column["healthy_from"]], first[column["healthy_to"]],
+	})
+	for _, s := range []string{"=x", "+x", "-x", "@x", "  =x", "|x", "%x", "＝x", "'x", "\t=x"} {
+		require.True(t, strings.HasPrefix(text(s), "'"), s)
+	}
+	require.Equal(t, "12.6 V", text("12.6 V"))
+	require.Equal(t, "", text(""))
+}
+
+// No list of the object is null, at any depth.
+func TestJSONHasNoNullList(t *testing.T) {
+	lib := lamp(t)
+	empty := build(t, lib, log(intake(lib)))
+	full := build(t, lib, repairedLamp(t, lib))
+	for _, d := range []Document{empty, full} {
+		noNilSlice(t, reflect.ValueOf(d), "document")
+		var back map[string]any
+		require.NoError(t, json.Unmarshal([]byte(written(t, JSON, d)), &back))
+		require.Equal(t, "green lamp", back["machine"])
+	}
+}
+
+func noNilSlice(t *testing.T, v reflect.Value, path string) {
+	t.Helper()
+	switch v.Kind() {
+	case reflect.Slice:
+		require.False(t, v.IsNil(), path)
+		for i := range v.Len() {
+			noNilSlice(t, v.Index(i), path)
+		}
+	case reflect.Pointer, reflect.Interface:
+		if !v.IsNil() {
+			noNilSlice(t, v.Elem(), path)
+		}
+	case reflect.Struct:
+		for i := range v.NumField() {
+			if v.Type().Field(i).IsExported() {
+				noNilSlice(t, v.Field(i), path+"."+v.Type().Field(i).Name)
+			}
+		}
+	}
+}
+
+type broken struct{}
+
+func (broken) Write([]byte) (int, error) { return 0, errors.New("disk full") }
+
+func TestWritersReportAFullDisk(t *testing.T) {
+	for _, write := range []func(io.Writer, Document) error{Text, HTML, JSON, CSV} {
+		require.ErrorContains(t, write(broken{}, Document{}), "disk full")
+	}
+}
