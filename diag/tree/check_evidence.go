@@ -14,8 +14,8 @@ func (b *builder) checkEvidence(d *draft) {
 		}
 		t := newTrace(b, d, s)
 		t.search()
-		if len(t.reach) < mostSpots {
-			b.evidenceAsked(t, s)
+		b.evidenceAsked(t, s)
+		if len(t.reach) < mostSpots { // otherwise there may be a way that wasn't seen
 			b.evidenceHolds(t, s)
 		}
 	}

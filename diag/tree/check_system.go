@@ -44,55 +44,34 @@ func (b *builder) stateNeeds(s stateShape) {
 	}
 }
 
-// roundTests reports tests that are worked out from themselves.
+// roundTests reports tests that are worked out from themselves, and breaks the
+// circle, so that nothing goes round in it later on.
 func (b *builder) roundTests(n *systemNotes) {
-	done := map[string]bool{}
-	var visit func(id string, path []string) bool
-	visit = func(id string, path []string) bool {
-		t := n.system.Test(id)
-		if t == nil || done[id] {
-			return false
-		}
-		if k := slices.Index(path, id); k >= 0 {
-			for _, member := range path[k:] {
-				done[member] = true
-			}
-			b.report(CodeRound, n.testShapes[id].From.Place, fmt.Sprintf("%q is worked out from itself: %s", id, arrows(append(path[k:], id))), "take one of them out of its from:")
-			return true
-		}
-		for _, input := range t.Inputs() {
-			if visit(input, append(path, id)) {
-				return true
-			}
-		}
-		done[id] = true
-		return false
-	}
 	for _, t := range n.system.Tests {
-		if visit(t.ID, nil) {
-			// Nothing may follow the circle later on.
-			for _, r := range n.system.Tests {
-				if r.Kind == Worked && done[r.ID] && n.circular(r.ID) {
-					r.From = nil
-				}
-			}
+		if path := n.round(t.ID, t.ID, set{}); path != nil {
+			b.report(CodeRound, n.testShapes[t.ID].From.Place, fmt.Sprintf("%q is worked out from itself: %s", t.ID, arrows(path)), "take one of them out of its from:")
+			t.From = nil
 		}
 	}
 }
 
-// circular says whether a test is worked out from itself.
-func (n *systemNotes) circular(id string) bool {
-	seen := map[string]bool{}
-	var from func(at string) bool
-	from = func(at string) bool {
-		t := n.system.Test(at)
-		if t == nil || seen[at] {
-			return false
-		}
-		seen[at] = true
-		return slices.ContainsFunc(t.Inputs(), func(in string) bool { return in == id || from(in) })
+// round is the way from a test through what it is worked out from to a test; nil
+// when there is none.
+func (n *systemNotes) round(from, to string, seen set) []string {
+	t := n.system.Test(from)
+	if t == nil || seen[from] {
+		return nil
 	}
-	return from(id)
+	seen[from] = true
+	for _, input := range t.Inputs() {
+		if input == to {
+			return []string{from, to}
+		}
+		if rest := n.round(input, to, seen); rest != nil {
+			return append([]string{from}, rest...)
+		}
+	}
+	return nil
 }
 
 func arrows(path []string) string {

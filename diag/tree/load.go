@@ -108,10 +108,8 @@ func gathered(issues source.Issues) source.Issues {
 func digest(files []source.File) string {
 	sum := sha256.New()
 	for _, f := range files {
-		for _, part := range []string{f.Name, f.Text} {
-			sum.Write([]byte(hex.EncodeToString([]byte{byte(len(part) >> 24), byte(len(part) >> 16), byte(len(part) >> 8), byte(len(part))})))
-			sum.Write([]byte(part))
-		}
+		// The lengths keep a name from running into the text after it.
+		fmt.Fprintf(sum, "%d %d\n%s%s", len(f.Name), len(f.Text), f.Name, f.Text)
 	}
 	return hex.EncodeToString(sum.Sum(nil))
 }
