@@ -1,6 +1,9 @@
 package repair
 
 import (
+	"io/fs"
+	"os"
+	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
@@ -127,4 +130,55 @@ func FuzzLoadPrices(f *testing.F) {
 		b, issues := LoadPrices(source.File{Name: "p", Text: text})
 		require.Equal(t, b == nil, len(issues) > 0)
 	})
+}
+
+// Every mistake of the broken book is reported at its line, and nothing else.
+func TestBrokenBook(t *testing.T) {
+	data, err := os.ReadFile(filepath.Join("..", "..", "testdata", "money", "broken.yaml"))
+	require.NoError(t, err)
+	b, issues := LoadPrices(source.File{Name: "broken.yaml", Text: string(data)})
+	require.Nil(t, b)
+	want, got := map[int][]string{}, map[int][]string{}
+	for i, line := range strings.Split(string(data), "\n") {
+		if _, codes, ok := strings.Cut(line, " # "); ok {
+			want[i+1] = strings.Fields(codes)
+		}
+	}
+	for _, i := range issues {
+		got[i.Place.Line] = append(got[i.Place.Line], string(i.Code))
+	}
+	for line := range want {
+		require.ElementsMatch(t, want[line], got[line], "line %d", line)
+	}
+	require.Len(t, got, len(want), "%v", issues)
+}
+
+// The shipped price book fits the shipped trees: every part of a repair has a
+// price, and nothing is priced that no library has.
+func TestShippedPricesFitTheTrees(t *testing.T) {
+	root := filepath.Join("..", "..", "trees")
+	var files []source.File
+	require.NoError(t, filepath.WalkDir(root, func(name string, entry fs.DirEntry, err error) error {
+		if err != nil || entry.IsDir() || filepath.Ext(name) != ".yaml" || strings.Contains(name, "demo") {
+			return err
+		}
+		data, err := os.ReadFile(name)
+		files = append(files, source.File{Name: name, Text: string(data)})
+		return err
+	}))
+	lib, issues := tree.Load(files)
+	require.Empty(t, issues, "%v", issues)
+	data, err := os.ReadFile(filepath.Join(root, "demo", "prices.yaml"))
+	require.NoError(t, err)
+	b, issues := LoadPrices(source.File{Name: "prices.yaml", Text: string(data)})
+	require.Empty(t, issues, "%v", issues)
+	require.Empty(t, b.Check(lib), "%v", b.Check(lib))
+	for id, r := range lib.Repairs {
+		for _, use := range r.Parts {
+			require.NotEmpty(t, b.offers(use.Part), "%s needs %s, which has no price", id, use.Part)
+		}
+	}
+	for id, sys := range lib.Systems {
+		require.True(t, b.worthOf(sys).IsPositive(), id)
+	}
 }

@@ -67,7 +67,7 @@ svg text { font: 11px sans-serif; }
 <div class="small">{{clean (where .)}}</div>
 {{with .Healthy}}<div>Healthy: {{clean .}}</div>{{end}}
 {{range .Taken}}<div>{{with .After}}After {{clean .}}: {{else}}Reads: {{end}}{{clean (taken .)}}</div>
-{{with drawn .}}<svg viewBox="-2 0 644 50" role="img" aria-label="{{clean .Label}}">
+{{with drawn .}}<svg viewBox="-6 0 652 50" role="img" aria-label="{{clean .Label}}">
 {{range .Cells}}<rect x="{{printf "%.1f" .X}}" y="16" width="{{printf "%.1f" .Wide}}" height="18" fill="none" stroke="#000"></rect>
 <text x="{{printf "%.1f" .Middle}}" y="29" text-anchor="middle">{{clean .Name}}</text>
 {{if .Cut}}<text x="{{printf "%.1f" .End}}" y="46" text-anchor="middle">{{clean .Cut}}</text>
