@@ -24,7 +24,7 @@ func judged(t *testing.T, events ...job.Event) Judged {
 func TestJudged(t *testing.T) {
 	j := judged(t, volts(t, "cell_lit", "0.310"), seen("ends", "clean"))
 	require.Equal(t, []JudgedReading{{
-		Test: "cell_lit", Red: "cell.pos", Black: "cell.neg", State: "lit", Function: "dc volts", Value: json.Number("0.310"),
+		Test: "cell_lit", Red: "cell.pos", Black: "cell.neg", State: "lit", Function: "dc volts", Value: json.Number("0.31"),
 		Unit: "V", Band: "dead", Sure: true, Healthy: "1.2 to 1.65 V (at the label)",
 	}}, j.Readings)
 	require.Equal(t, []JudgedFinding{{Fault: "cell.dead", Evidence: []string{"cell_lit"}}}, j.Findings)
@@ -49,6 +49,9 @@ func TestJudgedWorkedOutAndOverRange(t *testing.T) {
 	j := judged(t, volts(t, "cell_lit", "1.500"), volts(t, "bulb_lit", "1.450"))
 	last := j.Readings[len(j.Readings)-1]
 	require.Equal(t, []string{"lost", "worked out", "mV", ""}, []string{last.Test, last.Function, last.Unit, last.Red})
+
+	// 1.500 - 1.450 = 0.050 V, exactly 50 mV although neither is a binary fraction.
+	require.Equal(t, json.Number("50"), last.Value)
 
 	j = judged(t, volts(t, "cell_lit", "OL"))
 	require.Equal(t, "OL", j.Readings[0].Value)

@@ -29,8 +29,9 @@ func amount(t *tree.Test, base float64) string {
 	return measure.Format(base, t.Unit, perUnit(t), 0)
 }
 
-// shown is a result's value with its expanded uncertainty, rounded to where
-// the uncertainty begins. The bare numbers are empty when there is none.
+// shown is a result's value with its expanded uncertainty, in the text rounded
+// to where the uncertainty begins. The bare number is not rounded; both bare
+// ones are empty when there is none.
 func shown(r walk.Result) (text, number, uncertainty string) {
 	switch {
 	case r.Mark == walk.Seen:
@@ -44,14 +45,24 @@ func shown(r walk.Result) (text, number, uncertainty string) {
 	}
 	per := perUnit(r.Test)
 	value, u := r.Estimate.Value/per, coverage*r.Estimate.U()/per
+	number = bare(value)
 	if !(u > 0) || math.IsInf(u, 0) {
-		number = strings.TrimSpace(measure.Format(r.Estimate.Value, "", per, 0))
-		return strings.TrimSpace(number + " " + r.Test.Unit), number, ""
+		return amount(r.Test, r.Estimate.Value), number, ""
 	}
 	places := decimals(u)
-	number = strconv.FormatFloat(value, 'f', places, 64)
 	uncertainty = strconv.FormatFloat(u, 'f', places, 64)
-	return strings.TrimSpace(fmt.Sprintf("%s ± %s %s", number, uncertainty, r.Test.Unit)), number, uncertainty
+	text = fmt.Sprintf("%s ± %s %s", strconv.FormatFloat(value, 'f', places, 64), uncertainty, r.Test.Unit)
+	return strings.TrimSpace(text), number, uncertainty
+}
+
+// bare is a number with the nine figures that no meter needs and that hide what
+// binary fractions add.
+func bare(v float64) string {
+	rounded, err := strconv.ParseFloat(strconv.FormatFloat(v, 'g', 9, 64), 64)
+	if err != nil {
+		return ""
+	}
+	return strconv.FormatFloat(rounded, 'f', -1, 64)
 }
 
 // decimals are the places that an uncertainty needs: one figure of it, two
