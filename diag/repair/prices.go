@@ -67,7 +67,7 @@ type Leaving struct {
 	PartOutMinutes int
 }
 
-// The codes of what LoadPrices and Check report, beside those of package tree.
+// The codes of what LoadPrices and Check report, beside those of package shape.
 const (
 	CodeAmount      source.Code = "bad-amount"
 	CodeWord        source.Code = "bad-word"
@@ -77,92 +77,6 @@ const (
 	CodeNeverBin    source.Code = "never-bin"
 	CodeUnknownKind source.Code = "unknown-machine"
 )
-
-// LoadPrices reads a price book and reports every problem in it. With a
-// problem there is no book.
-func LoadPrices(f source.File) (*PriceBook, source.Issues) {
-	r := &reader{file: &f}
-	top := r.open()
-	if top == nil {
-		return nil, r.issues
-	}
-	book := &PriceBook{Worth: map[string]decimal.Decimal{}, worthPlaces: map[string]source.Place{}}
-	book.Shop.RoundTo = decimal.New(1, -2)
-	book.Shop.FeeCredited = true
-	r.keys(top, "a price book", fields{
-		"shop":    func(n *node) { r.shop(n, &book.Shop) },
-		"prices":  func(n *node) { r.prices(n, book) },
-		"worth":   func(n *node) { r.worth(n, book) },
-		"leaving": func(n *node) { r.leaving(n, &book.Leaving) },
-	}, "shop", "prices")
-	if len(r.issues) > 0 {
-		return nil, r.issues.Sorted()
-	}
-	return book, nil
-}
-
-func (r *reader) shop(n *node, s *Shop) {
-	r.keys(n, "the shop", fields{
-		"currency":           func(n *node) { s.Currency = r.currency(n) },
-		"labour rate":        r.amount(&s.LabourRate),
-		"minimum labour":     r.amount(&s.MinimumLabour),
-		"tax percent":        r.percent(&s.TaxPercent, 100),
-		"tax on":             func(n *node) { s.TaxOn = Taxed(r.oneOf(n, "parts", "both", "none")) },
-		"warn above percent": r.percent(&s.WarnAbove, 1000),
-		"round to":           r.step(&s.RoundTo),
-		"diagnostic fee":     r.amount(&s.Fee),
-		"fee credited":       r.yes(&s.FeeCredited),
-		"consumables":        r.amount(&s.Consumables),
-	}, "currency", "labour rate", "tax percent", "tax on", "warn above percent")
-}
-
-func (r *reader) prices(n *node, book *PriceBook) {
-	for _, item := range r.items(n, `"prices"`) {
-		p := Price{Place: r.at(item)}
-		r.keys(item, "a price", fields{
-			"part":         func(n *node) { p.Part = r.word(n) },
-			"grade":        func(n *node) { p.Grade = Grade(r.oneOf(n, "original", "aftermarket", "bin")) },
-			"price":        r.amount(&p.Each),
-			"stock":        r.count(&p.Stock, 100_000),
-			"lead days":    r.count(&p.LeadDays, 730),
-			"returnable":   r.yes(&p.Returnable),
-			"freight":      r.amount(&p.Freight),
-			"disposal":     r.amount(&p.Disposal),
-			"core deposit": r.amount(&p.Core),
-			"note":         func(n *node) { p.Note = r.word(n) },
-		}, "part", "grade", "price")
-		r.twice(book, p)
-		book.Prices = append(book.Prices, p)
-	}
-}
-
-// twice refuses a line that no one could tell from an earlier one.
-func (r *reader) twice(book *PriceBook, p Price) {
-	for _, had := range book.Prices {
-		if p.Part != "" && had.Part == p.Part && had.Grade == p.Grade && had.Note == p.Note {
-			r.report(CodeTwice, p.Place,
-				fmt.Sprintf("%s in grade %s has a price on line %d already", p.Part, p.Grade, had.Place.Line),
-				"keep one of them, or give each seller's line a note of its own")
-			return
-		}
-	}
-}
-
-func (r *reader) worth(n *node, book *PriceBook) {
-	r.pairs(n, `"worth"`, func(key string, value *node) {
-		var d decimal.Decimal
-		r.amount(&d)(value)
-		book.Worth[key], book.worthPlaces[key] = d, r.at(value)
-	})
-}
-
-func (r *reader) leaving(n *node, l *Leaving) {
-	r.keys(n, `"leaving"`, fields{
-		"as is percent":    r.percent(&l.AsIsPercent, 100),
-		"part out percent": r.percent(&l.PartOutPercent, 100),
-		"part out minutes": r.count(&l.PartOutMinutes, 10_000),
-	})
-}
 
 // Check reports what in the book doesn't fit the library: parts it doesn't
 // have, used parts that must never be sold, kinds of machine that no system
