@@ -153,3 +153,44 @@ func TestBuildRefuses(t *testing.T) {
 	_, err := Build(&tree.Library{}, 9, log(intake(lib)), repair.Offers{})
 	require.ErrorContains(t, err, "lamp")
 }
+
+// A second repair for a fault that the first unmasked: the findings and the
+// readings before are still those of the first.
+func TestSecondRepairKeepsTheFirstFindings(t *testing.T) {
+	lib := lamp(t)
+	events := append(repairedLamp(t, lib),
+		job.Event{Kind: job.KindChosen, Chosen: &job.Chosen{Path: "repair", Repairs: []string{"new-bulb"}}},
+		job.Event{Kind: job.KindTicked, Ticked: &job.Ticked{Repair: "new-bulb", Stales: []string{"bulb_lit", "glow"}}},
+	)
+	d := build(t, lib, log(events...))
+	require.Equal(t, "cell.dead", d.Findings[0].Fault)
+	require.Len(t, d.Proof, 2)
+	require.Equal(t, "0.350 ± 0.004 V, dead", d.Proof[0].Before)
+	require.Equal(t, []string{"bulb_lit", "", ""}, []string{d.Proof[1].Test, d.Proof[1].Before, d.Proof[1].After})
+}
+
+// A check that nobody took again has no "after", even when the old reading was
+// not made unknown.
+func TestProofNeedsANewReading(t *testing.T) {
+	lib := lamp(t)
+	d := build(t, lib, log(intake(lib), volts(t, "cell_lit", "0.310"),
+		job.Event{Kind: job.KindChosen, Chosen: &job.Chosen{Path: "repair", Repairs: []string{"new-cell"}}},
+		job.Event{Kind: job.KindTicked, Ticked: &job.Ticked{Repair: "new-cell"}},
+	))
+	require.Equal(t, "0.310 ± 0.004 V, dead", d.Proof[0].Before)
+	require.Empty(t, d.Proof[0].After)
+}
+
+// With the job's own trees the readings speak; only with others does the log.
+func TestRecordedFindingsOnlyWithOtherTrees(t *testing.T) {
+	lib := lamp(t)
+	events := repairedLamp(t, lib)
+	events[1].Shown = &[]string{"switch.open"}
+	require.Equal(t, "cell.dead", build(t, lib, events).Findings[0].Fault)
+	other := *lib
+	other.Digest = "changed"
+	d := build(t, &other, events)
+	require.Len(t, d.Findings, 1)
+	require.Equal(t, "switch.open", d.Findings[0].Fault)
+	require.Contains(t, d.Findings[0].Evidence[0], "as recorded")
+}
