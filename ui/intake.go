@@ -81,9 +81,24 @@ func (i *Intake) Answer(text string) error {
 	} else {
 		text = it.Default
 	}
-	i.given = append(i.given[:i.at], it.Title+": "+text)
+	i.given = append(i.given[:i.at], it.Title+": "+spoken(it.Choices, text))
 	i.at++
 	return nil
+}
+
+// spoken is an answer in words: numbers of the list become what they stand for.
+func spoken(choices []string, text string) string {
+	var out []string
+	for _, word := range strings.FieldsFunc(text, func(r rune) bool { return r == ' ' || r == ',' || r == ';' }) {
+		n, err := strconv.Atoi(word)
+		if err != nil || n < 1 || n > len(choices) {
+			return text
+		}
+		_, title, _ := strings.Cut(choices[n-1], " ")
+		title, _, _ = strings.Cut(title, ": ")
+		out = append(out, title)
+	}
+	return strings.Join(out, "; ")
 }
 
 // Back goes to the question before; false at the first.
@@ -105,7 +120,7 @@ func (i *Intake) Result() job.Intake {
 	out.Label, out.LabelText = maps.Clone(out.Label), maps.Clone(out.LabelText)
 	if out.Meter.ID == "" {
 		if ids := i.meters(); len(ids) > 0 {
-			out.Meter = *i.lib.Meters[ids[0]]
+			out.Meter = i.lib.Instruments(ids[0])
 		}
 	}
 	return out
@@ -302,7 +317,7 @@ func (i *Intake) askMeter() item {
 			if err != nil {
 				return err
 			}
-			in.Meter = *i.lib.Meters[id]
+			in.Meter = i.lib.Instruments(id)
 			return nil
 		},
 	}

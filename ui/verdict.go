@@ -3,6 +3,7 @@ package ui
 import (
 	"context"
 	"fmt"
+	"slices"
 
 	"benchlead/diag/job"
 	"benchlead/diag/report"
@@ -28,7 +29,7 @@ func (s *Session) outcomes() []job.Outcome {
 	case s.facts.Chosen == nil:
 		return []job.Outcome{job.Unrepaired, job.Unsafe}
 	case len(s.facts.Chosen.Repairs) == 0:
-		return []job.Outcome{outcomeOf(s.facts.Chosen.Path), job.Unrepaired, job.Unsafe}
+		return slices.Compact([]job.Outcome{outcomeOf(s.facts.Chosen.Path), job.Unrepaired, job.Unsafe})
 	case proved == nil && s.pos.Stage == walk.AtClose:
 		return []job.Outcome{job.Proved}
 	case s.safetyProved():
@@ -106,7 +107,7 @@ func (s *Session) close(ctx context.Context, a Action) (Reply, error) {
 			said = append(said, fmt.Sprintf("  close %d  %s", i+1, o))
 		}
 		if a.Pick > len(outcomes) {
-			return Reply{}, fmt.Errorf("there are %d outcomes to choose from here; \"close\" lists them", len(outcomes))
+			return Reply{}, fmt.Errorf("%d is no number of the list; \"close\" shows it", a.Pick)
 		}
 		return Reply{Said: said}, nil
 	}

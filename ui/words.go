@@ -20,6 +20,13 @@ func Amount(test *tree.Test, base float64) string {
 	if per == 0 {
 		per = 1
 	}
+	if test.Unit == "ohm" && math.Abs(base) >= 1e4 {
+		prefix, by := "k", 1e3
+		if math.Abs(base) >= 1e6 {
+			prefix, by = "M", 1e6
+		}
+		return trim(base/by) + " " + prefix + "ohm"
+	}
 	return strings.TrimSpace(trim(base/per) + " " + test.Unit)
 }
 

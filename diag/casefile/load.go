@@ -163,11 +163,11 @@ func (l *loader) meter(m *meterShape) measure.Meter {
 		if len(ids) == 0 {
 			return measure.Meter{}
 		}
-		return *l.lib.Meters[ids[0]]
+		return l.lib.Instruments(ids[0])
 	}
 	if len(m.Scales) == 0 {
-		if known := l.lib.Meters[m.ID.Text]; known != nil {
-			return *known
+		if l.lib.Meters[m.ID.Text] != nil {
+			return l.lib.Instruments(m.ID.Text)
 		}
 		if !m.ID.Given() {
 			l.Report(CodeUnknown, m.Place, "the meter has neither a name nor scales", "write meter: "+strings.Join(ids, " or "))

@@ -4,6 +4,8 @@ import (
 	"maps"
 	"slices"
 	"strings"
+
+	"benchlead/diag/measure"
 )
 
 // Fault is the fault of that id, or nil.
@@ -122,4 +124,37 @@ func (l *Library) MeterIDs() []string {
 		ids = slices.Insert(slices.Delete(ids, i, i+1), 0, usualMeter)
 	}
 	return ids
+}
+
+// Instruments is a meter with what it lacks taken from the other meters, by
+// id: a pocket meter has no clamp, and the clamp in the drawer is read all the
+// same, with the clamp's accuracy.
+func (l *Library) Instruments(id string) measure.Meter {
+	var out measure.Meter
+	for _, from := range append([]string{id}, l.MeterIDs()...) {
+		m := l.Meters[from]
+		if m == nil {
+			continue
+		}
+		if out.ID == "" {
+			out = *m
+			out.Scales = slices.Clone(m.Scales)
+			continue
+		}
+		has := functionsOf(out)
+		for _, s := range m.Scales {
+			if !has[s.Function] {
+				out.Scales = append(out.Scales, s)
+			}
+		}
+	}
+	return out
+}
+
+func functionsOf(m measure.Meter) map[measure.Function]bool {
+	has := map[measure.Function]bool{}
+	for _, s := range m.Scales {
+		has[s.Function] = true
+	}
+	return has
 }
