@@ -3,6 +3,8 @@ package shape
 import (
 	"reflect"
 	"strings"
+
+	"benchlead/diag/source"
 )
 
 // fields is what a shape's tags say.
@@ -12,29 +14,26 @@ type fields struct {
 	required []string
 	plain    []int
 	key      []int
+	place    []int
 }
 
 type field struct {
 	index []int
+	said  string // the key, quoted, for messages
 	keyed bool
 }
 
-// fieldsOf reads the tags of a shape, once a file. Embedded shapes count as
-// written out.
-func (r *Reader) fieldsOf(t reflect.Type) *fields {
-	if known, ok := r.shapes[t]; ok {
-		return known
-	}
-	fs := readTags(t)
-	r.shapes[t] = fs
-	return fs
-}
+var placeType = reflect.TypeFor[source.Place]()
 
+// readTags reads the tags of a shape. Embedded shapes count as written out.
 func readTags(t reflect.Type) *fields {
 	fs := &fields{byName: map[string]field{}}
 	for _, f := range reflect.VisibleFields(t) {
 		if f.Anonymous {
 			continue
+		}
+		if f.Name == "Place" && f.Type == placeType {
+			fs.place = f.Index
 		}
 		name, is := f.Tag.Get("yaml"), strings.Fields(f.Tag.Get("is"))
 		var keyed bool
@@ -54,7 +53,7 @@ func readTags(t reflect.Type) *fields {
 		}
 		if name != "" {
 			fs.names = append(fs.names, name)
-			fs.byName[name] = field{index: f.Index, keyed: keyed}
+			fs.byName[name] = field{index: f.Index, said: `"` + name + `"`, keyed: keyed}
 		}
 	}
 	return fs

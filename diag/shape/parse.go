@@ -15,7 +15,7 @@ import (
 // deepest is how far things may be nested in a file. Ours need eight.
 const deepest = 50
 
-// parse reads the text as one YAML document. What it reports is that the text
+// Parse reads the text as one YAML document. What it reports is that the text
 // isn't YAML; what the YAML means comes later.
 func Parse(file *source.File) (*yaml.Node, source.Issues) {
 	var node yaml.Node
@@ -41,7 +41,7 @@ func empty(file *source.File) source.Issue {
 	}
 }
 
-// syntax puts an error of the YAML Reader in our own words.
+// syntax puts an error of the YAML reader in our own words.
 func syntax(file *source.File, err error) source.Issue {
 	message, mark, context := err.Error(), yaml.Mark{}, yaml.Mark{}
 	var one *yaml.LoadError
@@ -74,8 +74,8 @@ func syntax(file *source.File, err error) source.Issue {
 	return is
 }
 
-// spoken are the Reader's messages that people meet, and ours. opened: the
-// mistake is where the thing began, not where the Reader gave up.
+// spoken are the reader's messages that people meet, and ours. opened: the
+// mistake is where the thing began, not where the reader gave up.
 var spoken = []struct {
 	theirs, ours, hint string
 	opened             bool
@@ -105,7 +105,7 @@ func placed(file *source.File, mark yaml.Mark) source.Place {
 	return file.At(line, column, 0)
 }
 
-// secondDocument finds the second "---": the Reader doesn't say where it is.
+// secondDocument finds the second "---": the reader doesn't say where it is.
 func secondDocument(file *source.File) source.Issue {
 	is := source.Issue{
 		Code:    CodeSecondDocument,

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"reflect"
 	"strings"
+	"unicode/utf8"
 
 	"go.yaml.in/yaml/v4"
 
@@ -15,15 +16,22 @@ type Reader struct {
 	File   *source.File
 	Issues source.Issues
 
-	kinds   map[reflect.Type]string
-	shapes  map[reflect.Type]*fields
-	aliased bool // a reference was reported
+	form    *Form
+	lines   []string // of the file
+	aliased bool     // a reference was reported
 }
 
-// NewReader reads one file. kinds names each type of shape in messages ("a
-// band"); one that is missing is named by its key.
+// NewReader reads one file. kinds is as in NewForm.
 func NewReader(file *source.File, kinds map[reflect.Type]string) *Reader {
-	return &Reader{File: file, kinds: kinds, shapes: map[reflect.Type]*fields{}}
+	return NewForm(kinds, "").Reader(file)
+}
+
+// line is a line of the file, counted from 1; empty where there is none.
+func (r *Reader) line(n int) string {
+	if n < 1 || n > len(r.lines) {
+		return ""
+	}
+	return r.lines[n-1]
 }
 
 // Read fills the shape that into points to from n. what names the whole for
@@ -41,7 +49,7 @@ func (r *Reader) Keyed(n *yaml.Node, into any, what string) {
 func (r *Reader) At(n *yaml.Node) source.Place {
 	length := 0
 	if n.Kind == yaml.ScalarNode && !strings.Contains(n.Value, "\n") {
-		length = len([]rune(n.Value))
+		length = utf8.RuneCountInString(n.Value)
 		if n.Style&(yaml.DoubleQuotedStyle|yaml.SingleQuotedStyle) != 0 {
 			length += 2
 		}
@@ -95,8 +103,9 @@ func (r *Reader) list(n *yaml.Node, v reflect.Value, what string) {
 		return
 	}
 	v.Set(reflect.MakeSlice(v.Type(), len(n.Content), len(n.Content)))
+	one := "an item of " + what
 	for i, item := range n.Content {
-		r.read(item, v.Index(i), "an item of "+what)
+		r.read(item, v.Index(i), one)
 	}
 }
 
@@ -144,9 +153,9 @@ func (r *Reader) fresh(key *yaml.Node, seen map[string]*yaml.Node) bool {
 
 // mapping fills the struct v. key is the node of its own key, in keyed lists.
 func (r *Reader) mapping(n *yaml.Node, v reflect.Value, what string, key *yaml.Node) {
-	fields := r.fieldsOf(v.Type())
-	if place := v.FieldByName("Place"); place.IsValid() {
-		place.Set(reflect.ValueOf(r.At(n)))
+	fields := r.form.fieldsOf(v.Type())
+	if fields.place != nil {
+		*v.FieldByIndex(fields.place).Addr().Interface().(*source.Place) = r.At(n)
 	}
 	if own, ok := v.Addr().Interface().(interface {
 		Fill(r *Reader, n *yaml.Node, what string)
@@ -161,7 +170,7 @@ func (r *Reader) mapping(n *yaml.Node, v reflect.Value, what string, key *yaml.N
 		r.plain(n, v, what, fields)
 		return
 	}
-	if kind := r.kinds[v.Type()]; kind != "" {
+	if kind := r.form.kinds[v.Type()]; kind != "" {
 		what = kind
 	}
 	given := r.entries(n, v, what, fields)
@@ -206,10 +215,10 @@ func (r *Reader) entries(n *yaml.Node, v reflect.Value, what string, fields *fie
 		}
 		given[key.Value] = true
 		if field.keyed {
-			r.keyed(value, v.FieldByIndex(field.index), fmt.Sprintf("%q", key.Value))
+			r.keyed(value, v.FieldByIndex(field.index), field.said)
 			continue
 		}
-		r.read(value, v.FieldByIndex(field.index), fmt.Sprintf("%q", key.Value))
+		r.read(value, v.FieldByIndex(field.index), field.said)
 	}
 	return given
 }
@@ -244,11 +253,12 @@ func (r *Reader) missing(n *yaml.Node, what string, fields *fields, given map[st
 		}
 	}
 	if len(lacks) > 0 {
-		r.Report(CodeMissing, place, fmt.Sprintf("%s lacks %s", what, quoted(lacks)), "add "+lacks[0]+": ...")
+		r.Report(CodeMissing, place, fmt.Sprintf("%s lacks %s", what, Quoted(lacks)), "add "+lacks[0]+": ...")
 	}
 }
 
-func quoted(names []string) string {
+// Quoted is the names in quotes, joined for a message: "a", "b" and "c".
+func Quoted(names []string) string {
 	var q []string
 	for _, n := range names {
 		q = append(q, fmt.Sprintf("%q", n))

@@ -16,17 +16,42 @@ import (
 // once, for everything that is made of it.
 var scalars = map[reflect.Type]func(r *Reader, n *yaml.Node, text string, into any){
 	reflect.TypeFor[Word](): func(r *Reader, n *yaml.Node, text string, into any) {
-		*into.(*Word) = Word{Text: strings.TrimSpace(source.CleanLine(text)), Place: r.At(n)}
+		*into.(*Word) = Word{Text: strings.TrimSpace(cleanLine(text)), Place: r.At(n)}
 	},
 	reflect.TypeFor[Prose](): func(r *Reader, n *yaml.Node, text string, into any) {
-		*into.(*Prose) = Prose{Text: strings.TrimSpace(source.Clean(text)), Place: r.At(n)}
+		*into.(*Prose) = Prose{Text: strings.TrimSpace(clean(text)), Place: r.At(n)}
 	},
 	reflect.TypeFor[Figure](): func(r *Reader, n *yaml.Node, text string, into any) {
-		*into.(*Figure) = Figure{Text: source.CleanLine(text), Origin: r.origin(n, text), Place: r.At(n)}
+		*into.(*Figure) = Figure{Text: cleanLine(text), Origin: r.origin(n, text), Place: r.At(n)}
 	},
 	reflect.TypeFor[Number]():     (*Reader).number,
 	reflect.TypeFor[YesNo]():      (*Reader).yesNo,
 	reflect.TypeFor[Expression](): (*Reader).expression,
+}
+
+// clean and cleanLine make text harmless, and spare the search in text that is
+// nothing but printable ASCII.
+func clean(text string) string {
+	if printable(text) {
+		return text
+	}
+	return source.Clean(text)
+}
+
+func cleanLine(text string) string {
+	if printable(text) {
+		return text
+	}
+	return source.CleanLine(text)
+}
+
+func printable(text string) bool {
+	for i := range len(text) {
+		if text[i] < ' ' || text[i] > '~' {
+			return false
+		}
+	}
+	return true
 }
 
 // scalar is the text of a single value.
@@ -36,7 +61,7 @@ func (r *Reader) scalar(n *yaml.Node, what string) (string, bool) {
 		r.Report(CodeWrongKind, r.At(n), what+" must be one value, not a list", "take the brackets away")
 	case n.Kind != yaml.ScalarNode:
 		r.Report(CodeWrongKind, r.At(n), what+" must be one value, not keys and values", "put a text with a colon or braces in quotes")
-	case n.Tag == "!!null" || strings.TrimSpace(source.Clean(n.Value)) == "":
+	case n.Tag == "!!null" || strings.TrimSpace(clean(n.Value)) == "":
 		r.Report(CodeNothing, r.At(n), what+" is empty", "write a value, or take the key away")
 	default:
 		return n.Value, true
@@ -92,7 +117,7 @@ func (r *Reader) origin(n *yaml.Node, text string) source.Origin {
 	if n.Style&(yaml.DoubleQuotedStyle|yaml.SingleQuotedStyle) != 0 {
 		column++
 	}
-	if strings.HasPrefix(from(r.File.Line(n.Line), column), text) {
+	if strings.HasPrefix(from(r.line(n.Line), column), text) {
 		return source.Of(r.File, n.Line, column, text)
 	}
 	return source.Roughly(r.At(n))
@@ -100,7 +125,7 @@ func (r *Reader) origin(n *yaml.Node, text string) source.Origin {
 
 // oneLine says whether a plain or quoted scalar ends on the line it began on.
 func (r *Reader) oneLine(n *yaml.Node, text string) bool {
-	rest := from(r.File.Line(n.Line), n.Column)
+	rest := from(r.line(n.Line), n.Column)
 	switch {
 	case n.Style&yaml.DoubleQuotedStyle != 0:
 		return closes(rest[min(1, len(rest)):], '"', '\\')
@@ -130,7 +155,7 @@ func closes(text string, quote, escape rune) bool {
 func (r *Reader) block(n *yaml.Node, text string) ([]source.Place, bool) {
 	var places []source.Place
 	for i, line := range strings.Split(text, "\n") {
-		written := r.File.Line(n.Line + 1 + i)
+		written := r.line(n.Line + 1 + i)
 		before, ok := strings.CutSuffix(written, line)
 		if !ok || strings.TrimSpace(before) != "" {
 			return nil, false

@@ -71,7 +71,7 @@ func (b *builder) tellAll(list []prose) []string {
 func texts(list []word) []string {
 	var out []string
 	for _, w := range list {
-		if w.given() {
+		if w.Given() {
 			out = append(out, w.Text)
 		}
 	}

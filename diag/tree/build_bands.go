@@ -38,9 +38,9 @@ func (b *builder) cutFits(s bandShape, last bool) {
 	switch {
 	case last && cut:
 		b.report(CodeLastCut, s.Below.Place, fmt.Sprintf("%q is the last band, and has a cut: a value above it would be in no band", s.Band.Text), "take below: away, or add a band after it")
-	case !last && !cut && s.Band.given():
+	case !last && !cut && s.Band.Given():
 		b.report(CodeNoCut, s.Band.Place, fmt.Sprintf("%q has no cut, and bands follow it", s.Band.Text), "add below: VALUE")
-	case cut && !s.Basis.given():
+	case cut && !s.Basis.Given():
 		b.report(CodeNoBasis, s.Below.Place, fmt.Sprintf("nothing says where the cut of %q is from", s.Band.Text), "add basis: an id of sources, practice, or memory")
 	}
 }

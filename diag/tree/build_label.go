@@ -58,10 +58,10 @@ func (b *builder) unit(w word) unit {
 
 func (b *builder) wordField(s labelShape) LabelField {
 	f := LabelField{ID: s.Field.Text, Ask: b.title(s.Ask), Options: texts(s.Options), Word: s.Default.Text, Place: s.Field.Place}
-	if s.Default.given() && !slices.Contains(f.Options, f.Word) {
+	if s.Default.Given() && !slices.Contains(f.Options, f.Word) {
 		b.only(word{Text: s.Default.Text, Place: s.Default.Place}, "one of the options", f.Options)
 	}
-	if s.Least.Given || s.Most.Given || s.Unit.given() {
+	if s.Least.Given || s.Most.Given || s.Unit.Given() {
 		b.report(CodeNotBoth, s.Field.Place, fmt.Sprintf("%q is chosen from words, so it has no unit, least or most", f.ID), "take them away, or take options: away")
 	}
 	return f
@@ -136,7 +136,7 @@ func (b *builder) roundDefaults(fields []LabelField, ready map[string]bool) []La
 // number, which then is in the display unit. nil when there is none, or when it
 // doesn't compile.
 func (b *builder) compile(e expression, names formula.Names, want formula.Dimension) *formula.Formula {
-	if !e.given() {
+	if !e.Given() {
 		return nil
 	}
 	f, issues := formula.Compile(e.Text, e.Origin, names, want)

@@ -50,7 +50,7 @@ func (b *builder) inAny(systems []*systemNotes, ids []word, of func(*systemNotes
 	var out []string
 	for _, id := range ids {
 		switch {
-		case !id.given() || len(systems) == 0:
+		case !id.Given() || len(systems) == 0:
 		case slices.Contains(out, id.Text):
 			b.report(CodeTwice, id.Place, fmt.Sprintf("%q is in this list twice", id.Text), "take one away")
 		case slices.ContainsFunc(systems, func(n *systemNotes) bool { return of(n).has(id.Text) }):
@@ -64,7 +64,7 @@ func (b *builder) inAny(systems []*systemNotes, ids []word, of func(*systemNotes
 
 // repairFits: in each of its systems a repair clears something and proves it.
 func (b *builder) repairFits(s repairShape, systems []*systemNotes) {
-	if len(s.Checks) == 0 && s.Repair.given() {
+	if len(s.Checks) == 0 && s.Repair.Given() {
 		b.report(CodeNoChecks, s.Repair.Place, fmt.Sprintf("nothing proves the repair %q", s.Repair.Text), "add checks: the tests to take again")
 	}
 	for _, n := range systems {

@@ -54,7 +54,7 @@ func (b *builder) systems() {
 		b.noteBroken(b.notes[s.System.Text], before, included, shared)
 	}
 	for _, s := range b.sharedShapes {
-		if s.Shared.given() && !used[s.Shared.Text] && !b.quiet {
+		if s.Shared.Given() && !used[s.Shared.Text] && !b.quiet {
 			b.report(CodeUnused, s.Shared.Place, fmt.Sprintf("no system includes %q", s.Shared.Text), "add it to a system's include: list, or take the file away")
 		}
 	}
@@ -260,7 +260,7 @@ func (b *builder) complaints(n *systemNotes) {
 			continue
 		}
 		c := Complaint{ID: s.Complaint.Text, Title: b.title(s.Title), Trees: b.referAll(b.treeIDs, s.Trees)}
-		if s.Complaint.given() && len(s.Trees) == 0 {
+		if s.Complaint.Given() && len(s.Trees) == 0 {
 			b.report(CodeNoTrees, s.Complaint.Place, fmt.Sprintf("no tree answers the complaint %q", c.ID), "add trees: [...]")
 		}
 		n.system.Complaints = append(n.system.Complaints, c)

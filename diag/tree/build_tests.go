@@ -18,7 +18,7 @@ func (b *builder) tests(n *systemNotes, all []testShape) {
 		names.Numbers[name] = dim
 	}
 	for _, s := range all {
-		if s.Measure.given() || s.From.given() {
+		if s.Measure.Given() || s.From.Given() {
 			u, _ := unitOf(testUnit(s))
 			names.Numbers[s.Test.Text] = u.dim
 		}
@@ -28,7 +28,7 @@ func (b *builder) tests(n *systemNotes, all []testShape) {
 	}
 	for _, s := range all {
 		id := s.Test.Text
-		if !s.Test.given() || n.system.tests[id] != nil {
+		if !s.Test.Given() || n.system.tests[id] != nil {
 			continue
 		}
 		t := b.test(n, s, names)
@@ -40,7 +40,7 @@ func (b *builder) tests(n *systemNotes, all []testShape) {
 // testUnit is the display unit, by default the one that the meter reads in.
 func testUnit(s testShape) string {
 	own := measure.Function(s.Measure.Text).Base()
-	if u, ok := unitOf(s.In.Text); ok && s.In.given() && (own == "" || u.base == own) {
+	if u, ok := unitOf(s.In.Text); ok && s.In.Given() && (own == "" || u.base == own) {
 		return s.In.Text
 	}
 	return own
@@ -77,13 +77,13 @@ func (b *builder) test(n *systemNotes, s testShape, names formula.Names) *Test {
 // kinds are the keys by which the test is answered; there must be one.
 func (s testShape) kinds() []string {
 	var kinds []string
-	if s.Measure.given() {
+	if s.Measure.Given() {
 		kinds = append(kinds, "measure")
 	}
-	if s.See.given() {
+	if s.See.Given() {
 		kinds = append(kinds, "see")
 	}
-	if s.From.given() {
+	if s.From.Given() {
 		kinds = append(kinds, "from")
 	}
 	return kinds
@@ -109,7 +109,7 @@ func (b *builder) metered(n *systemNotes, t *Test, s testShape) {
 	}
 	t.Function = measure.Function(s.Measure.Text)
 	own := measure.Units(t.Function)
-	if b.unit(s.In).base != t.Function.Base() && s.In.given() && slices.Contains(unitNames, s.In.Text) {
+	if b.unit(s.In).base != t.Function.Base() && s.In.Given() && slices.Contains(unitNames, s.In.Text) {
 		b.report(CodeWrongUnit, s.In.Place, fmt.Sprintf("%s is not read in %s", t.Function, s.In.Text), "leave in: out, or use one of: "+strings.Join(own, ", "))
 	}
 	if t.Function == measure.DCAmps && !b.safe.has(redJack) && !b.quiet {
@@ -137,9 +137,9 @@ func (b *builder) leads(n *systemNotes, t *Test, s testShape) {
 	}
 	clamp := t.Function == measure.ClampAmps
 	switch {
-	case clamp && s.Leads.Black.given():
+	case clamp && s.Leads.Black.Given():
 		b.report(CodeLeads, s.Leads.Black.Place, "a clamp goes around one conductor", "write only red: the point whose wire it goes around")
-	case !clamp && !s.Leads.Black.given() && s.Leads.Red.given():
+	case !clamp && !s.Leads.Black.Given() && s.Leads.Red.Given():
 		b.report(CodeLeads, s.Leads.Red.Place, "the black lead goes nowhere", "add black: POINT")
 	case b.refer(n.points, s.Leads.Black):
 		t.Black = s.Leads.Black.Text
@@ -199,10 +199,10 @@ func (b *builder) allowed(s testShape, kind TestKind) {
 			b.report(CodeNotBoth, k.place, fmt.Sprintf("%q is %s, so %q means nothing in it", s.Test.Text, kind, k.name), "take "+k.name+": away")
 		}
 	}
-	if kind != Worked && !s.State.given() {
+	if kind != Worked && !s.State.Given() {
 		b.report(CodeMissing, s.Test.Place, fmt.Sprintf("nothing says in which state of the machine %q is asked", s.Test.Text), "add state: STATE")
 	}
-	if s.People.Given && s.People.Value > 1 && !s.Alone.given() {
+	if s.People.Given && s.People.Value > 1 && !s.Alone.Given() {
 		b.report(CodeAlone, s.People.Place, fmt.Sprintf("%q takes %g people and nothing says how one can do it", s.Test.Text, s.People.Value), "add alone: ...")
 	}
 }

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"benchlead/diag/shape"
 	"benchlead/diag/source"
 )
 
@@ -26,7 +27,7 @@ type draft struct {
 func (b *builder) trees() {
 	var drafts []*draft
 	for _, s := range b.treeShapes {
-		if !s.Tree.given() || b.lib.Trees[s.Tree.Text] != nil {
+		if !s.Tree.Given() || b.lib.Trees[s.Tree.Text] != nil {
 			continue
 		}
 		before := len(b.issues)
@@ -81,7 +82,7 @@ func workOf(n *systemNotes) *register   { return n.work }
 func (b *builder) inEach(systems []*systemNotes, ids []word, of func(*systemNotes) *register) []string {
 	var out []string
 	for _, id := range ids {
-		if id.given() && slices.Contains(out, id.Text) {
+		if id.Given() && slices.Contains(out, id.Text) {
 			b.report(CodeTwice, id.Place, fmt.Sprintf("%q is in this list twice", id.Text), "take one away")
 			continue
 		}
@@ -98,7 +99,7 @@ func (b *builder) inAll(systems []*systemNotes, id word, of func(*systemNotes) *
 			return false
 		}
 	}
-	return id.given()
+	return id.Given()
 }
 
 // step builds one step. What kind it is, one of six keys says.
@@ -207,7 +208,7 @@ func (b *builder) next(d *draft, s stepShape) string {
 }
 
 func (b *builder) elseStep(d *draft, s stepShape) string {
-	if !s.Else.given() {
+	if !s.Else.Given() {
 		b.report(CodeNoRoute, s.ID.Place, fmt.Sprintf("nothing says what follows when %q is declined, or was done often enough", s.ID.Text), "add else: STEP, or else: end")
 		return ""
 	}
@@ -239,7 +240,7 @@ func (b *builder) askRoutes(d *draft, st *Step, s stepShape) {
 // routes reads the route of each outcome. test is the one asked, if any.
 func (b *builder) routes(d *draft, s stepShape, outcomes []string, test *Test) map[string]string {
 	then := map[string]string{}
-	if s.Then == nil || s.Then.Next.given() {
+	if s.Then == nil || s.Then.Next.Given() {
 		place := s.ID.Place
 		if s.Then != nil {
 			place = s.Then.Place
@@ -289,7 +290,7 @@ func (b *builder) unrouted(s stepShape, outcomes []string, then map[string]strin
 		}
 	}
 	if len(lacks) > 0 && !slip {
-		b.report(CodeUnrouted, s.Then.Place, fmt.Sprintf("the step %q has no route for %s", s.ID.Text, quoted(lacks)), "add "+lacks[0]+": STEP")
+		b.report(CodeUnrouted, s.Then.Place, fmt.Sprintf("the step %q has no route for %s", s.ID.Text, shape.Quoted(lacks)), "add "+lacks[0]+": STEP")
 	}
 	if _, ok := then[Unsure]; !ok && !(slip && len(lacks) == 0) {
 		b.report(CodeNoUnsure, s.Then.Place, fmt.Sprintf("the step %q has no route for %q", s.ID.Text, Unsure), "add unsure: STEP, for when the test can't be done or decides nothing")
@@ -316,7 +317,7 @@ func (b *builder) proofBands(d *draft, p proofShape) []string {
 	for _, w := range p.Bands {
 		for _, n := range d.notes {
 			t := n.system.Test(p.Test.Text)
-			if w.given() && len(t.Outcomes()) > 0 && !slices.Contains(t.Outcomes(), w.Text) {
+			if w.Given() && len(t.Outcomes()) > 0 && !slices.Contains(t.Outcomes(), w.Text) {
 				b.strayRoute(w, t.Outcomes(), t)
 				break
 			}

@@ -3,6 +3,8 @@ package tree
 import (
 	"fmt"
 	"slices"
+
+	"benchlead/diag/shape"
 )
 
 // checkEvidence: what a finding rests on is asked on every way to it, and can
@@ -48,7 +50,7 @@ func (b *builder) evidenceHolds(t *trace, s *Step) {
 	}
 	if i := slices.Index(each, false); i >= 0 {
 		e := s.By[i]
-		b.report(CodeNeverHolds, e.Place, fmt.Sprintf("no way to %q leaves %q at %s", s.ID, e.Test, quoted(e.Bands)), "route that band here, or name the bands that lead here")
+		b.report(CodeNeverHolds, e.Place, fmt.Sprintf("no way to %q leaves %q at %s", s.ID, e.Test, shape.Quoted(e.Bands)), "route that band here, or name the bands that lead here")
 		return
 	}
 	if !together && len(s.By) > 0 {

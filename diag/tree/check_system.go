@@ -7,6 +7,7 @@ import (
 
 	"github.com/charmbracelet/x/ansi"
 
+	"benchlead/diag/shape"
 	"benchlead/diag/source"
 )
 
@@ -24,7 +25,7 @@ func (b *builder) checkSystem(n *systemNotes) {
 
 // stateNeeds: what is powered or moves must say what has to be made safe.
 func (b *builder) stateNeeds(s stateShape) {
-	if !s.Powered.Value && !s.Moving.Value || !s.State.given() {
+	if !s.Powered.Value && !s.Moving.Value || !s.State.Given() {
 		return
 	}
 	if len(s.Needs) == 0 {
@@ -39,7 +40,7 @@ func (b *builder) stateNeeds(s stateShape) {
 		}
 	}
 	if s.Moving.Value && len(lacks) > 0 {
-		b.report(CodeStateNeeds, s.State.Place, fmt.Sprintf("something moves in the state %q, and its needs don't name %s", s.State.Text, quoted(lacks)),
+		b.report(CodeStateNeeds, s.State.Place, fmt.Sprintf("something moves in the state %q, and its needs don't name %s", s.State.Text, shape.Quoted(lacks)),
 			"add "+lacks[0]+": SETTING to needs")
 	}
 }

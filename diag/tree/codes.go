@@ -1,25 +1,30 @@
 package tree
 
-import "benchlead/diag/source"
+import (
+	"benchlead/diag/shape"
+	"benchlead/diag/source"
+)
 
 // The codes of what Load reports. To them come "unknown-" and the sort of thing
 // that a word should name (unknown-point, unknown-fault, unknown-basis ...), and
 // the codes of packages source and formula.
 const (
 	// The text is not what YAML, or these files, may hold.
-	CodeSyntax         source.Code = "yaml-syntax"
-	CodeEmpty          source.Code = "file-empty"
-	CodeSecondDocument source.Code = "second-document"
-	CodeDuplicateKey   source.Code = "duplicate-key"
-	CodeAlias          source.Code = "alias"
-	CodeTag            source.Code = "tag"
-	CodeWrongKind      source.Code = "wrong-kind"
-	CodeNothing        source.Code = "empty-value"
-	CodeUnknownField   source.Code = "unknown-field"
-	CodeUnknownThing   source.Code = "unknown-thing"
-	CodeMissing        source.Code = "missing-field"
-	CodeFolded         source.Code = "folded-formula"
-	CodeTwoThings      source.Code = "two-things"
+	CodeSyntax         = shape.CodeSyntax
+	CodeEmpty          = shape.CodeEmpty
+	CodeSecondDocument = shape.CodeSecondDocument
+	CodeDuplicateKey   = shape.CodeDuplicateKey
+	CodeAlias          = shape.CodeAlias
+	CodeTag            = shape.CodeTag
+	CodeWrongKind      = shape.CodeWrongKind
+	CodeNothing        = shape.CodeNothing
+	CodeUnknownField   = shape.CodeUnknownField
+	CodeMissing        = shape.CodeMissing
+	CodeFolded         = shape.CodeFolded
+
+	// A file holds nothing that is known, or more than one thing.
+	CodeUnknownThing source.Code = "unknown-thing"
+	CodeTwoThings    source.Code = "two-things"
 
 	// A word or a number can't be right.
 	CodeDuplicateID source.Code = "duplicate-id"

@@ -4,7 +4,6 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"fmt"
-	"reflect"
 	"regexp"
 	"slices"
 	"strings"
@@ -12,6 +11,7 @@ import (
 	"go.yaml.in/yaml/v4"
 
 	"benchlead/diag/measure"
+	"benchlead/diag/shape"
 	"benchlead/diag/source"
 )
 
@@ -116,13 +116,13 @@ func digest(files []source.File) string {
 
 // readFile reads one file into the shape that its key names.
 func (b *builder) readFile(file *source.File) {
-	node, issues := parse(file)
+	node, issues := form.Parse(file)
 	if len(issues) > 0 {
 		b.issues = append(b.issues, issues...)
 		return
 	}
-	r := newReader(file)
-	switch kind := r.thing(node); kind {
+	r := form.Reader(file)
+	switch thing(r, node) {
 	case "system":
 		b.systemShapes = append(b.systemShapes, shaped[systemShape](r, node))
 	case "shared":
@@ -132,33 +132,36 @@ func (b *builder) readFile(file *source.File) {
 	case "lists":
 		b.stockShapes = append(b.stockShapes, shaped[stockShape](r, node))
 	}
-	b.issues = append(b.issues, r.issues...)
+	b.issues = append(b.issues, r.Issues...)
 }
 
-func shaped[T any](r *reader, node *yaml.Node) *T {
-	shape := new(T)
-	r.read(node, reflect.ValueOf(shape).Elem(), "the file")
-	return shape
+func shaped[T any](r *shape.Reader, node *yaml.Node) *T {
+	into := new(T)
+	r.Read(node, into, "the file")
+	return into
 }
+
+// lists are the keys of a file of lists.
+var lists = shape.Keys[stockShape]()
 
 // thing says what the file holds, by its keys.
-func (r *reader) thing(node *yaml.Node) string {
+func thing(r *shape.Reader, node *yaml.Node) string {
 	if node.Kind != yaml.MappingNode {
-		r.report(CodeWrongKind, r.at(node), "the file must have keys and values", firstKeys)
+		r.Report(CodeWrongKind, r.At(node), "the file must have keys and values", firstKeys)
 		return ""
 	}
-	lists, found, other := fieldsOf(reflect.TypeFor[stockShape]()), "", ""
+	found, other := "", ""
 	for i := 0; i+1 < len(node.Content); i += 2 {
 		key := node.Content[i]
 		kind := ""
 		switch {
 		case key.Value == "system" || key.Value == "shared" || key.Value == "tree":
 			kind = key.Value
-		case lists.byName[key.Value].index != nil:
+		case slices.Contains(lists, key.Value):
 			kind = "lists"
 		}
 		if kind != "" && found != "" && kind != found {
-			r.report(CodeTwoThings, r.at(key), "the file already holds something else: "+other, "move this into a file of its own")
+			r.Report(CodeTwoThings, r.At(key), "the file already holds something else: "+other, "move this into a file of its own")
 			return ""
 		}
 		if kind != "" {
@@ -166,12 +169,12 @@ func (r *reader) thing(node *yaml.Node) string {
 		}
 	}
 	if found == "" {
-		r.unknownThing(node, lists.names)
+		unknownThing(r, node)
 	}
 	return found
 }
 
-func (r *reader) unknownThing(node *yaml.Node, lists []string) {
+func unknownThing(r *shape.Reader, node *yaml.Node) {
 	names := append([]string{"system", "shared", "tree"}, lists...)
 	key, hint := node, firstKeys
 	if len(node.Content) > 0 {
@@ -180,7 +183,7 @@ func (r *reader) unknownThing(node *yaml.Node, lists []string) {
 			hint = "did you mean \"" + near + "\"?"
 		}
 	}
-	r.report(CodeUnknownThing, r.at(key), "what this file holds can't be told from its keys", hint)
+	r.Report(CodeUnknownThing, r.At(key), "what this file holds can't be told from its keys", hint)
 }
 
 func newBuilder(files []source.File) *builder {

@@ -48,7 +48,7 @@ const longestID = 40
 // add notes an id, and reports one that is there twice or badly formed. It says
 // whether the id is new.
 func (b *builder) add(g *register, id word, form *regexp.Regexp) bool {
-	if !id.given() {
+	if !id.Given() {
 		return false
 	}
 	if first, ok := g.at[id.Text]; ok {
@@ -76,7 +76,7 @@ func formHint(form *regexp.Regexp) string {
 
 // refer reports a word that names nothing of that sort.
 func (b *builder) refer(g *register, id word) bool {
-	if !id.given() {
+	if !id.Given() {
 		return false
 	}
 	if g.has(id.Text) {
@@ -105,7 +105,7 @@ func unknownHint(g *register, id string) string {
 func (b *builder) referAll(g *register, ids []word) []string {
 	var out []string
 	for _, id := range ids {
-		if id.given() && slices.Contains(out, id.Text) {
+		if id.Given() && slices.Contains(out, id.Text) {
 			b.report(CodeTwice, id.Place, fmt.Sprintf("%q is in this list twice", id.Text), "take one away")
 			continue
 		}
@@ -118,8 +118,8 @@ func (b *builder) referAll(g *register, ids []word) []string {
 
 // only reports a word that isn't one of a few.
 func (b *builder) only(w word, what string, allowed []string) bool {
-	if !w.given() || slices.Contains(allowed, w.Text) {
-		return w.given()
+	if !w.Given() || slices.Contains(allowed, w.Text) {
+		return w.Given()
 	}
 	hint := "write one of: " + strings.Join(allowed, ", ")
 	if near := source.Nearest(w.Text, allowed); near != "" {

@@ -1,49 +1,23 @@
 package tree
 
-import "benchlead/diag/source"
+import (
+	"go.yaml.in/yaml/v4"
 
-// The shapes are the files as they are written: every word with its place,
-// nothing looked up yet. The tag `yaml` is the key; `is` says more of it:
-//
-//	required  the key must be there
-//	plain     a bare value instead of a mapping stands for this key
-//	key       the field takes the key, in a list written as a mapping (keyed)
-//	keyed     the list is written as a mapping from an id to the rest
-type (
-	word struct { // one line of text
-		Text  string
-		Place source.Place
-	}
-	prose struct { // text that may run over several lines
-		Text  string
-		Place source.Place
-	}
-	number struct {
-		Value float64
-		Given bool
-		Place source.Place
-	}
-	yesNo struct {
-		Value bool
-		Given bool
-		Place source.Place
-	}
-	expression struct { // a formula, not compiled yet
-		Text   string
-		Origin source.Origin
-		Place  source.Place
-	}
+	"benchlead/diag/shape"
+	"benchlead/diag/source"
 )
 
-func (w word) given() bool       { return w.Text != "" }
-func (p prose) given() bool      { return p.Text != "" }
-func (e expression) given() bool { return e.Text != "" }
-
-// pair is one line of a mapping from word to word.
-type pair struct {
-	Key   word `is:"key"`
-	Value word `is:"plain required"`
-}
+// The shapes are the files as they are written: every word with its place,
+// nothing looked up yet. Package shape says what the tags mean.
+type (
+	word       = shape.Word
+	prose      = shape.Prose
+	number     = shape.Number
+	yesNo      = shape.YesNo
+	expression = shape.Expression
+	figure     = shape.Figure
+	pair       = shape.Pair
+)
 
 type systemShape struct {
 	System     word             `yaml:"system" is:"required"`
@@ -224,13 +198,6 @@ type sketchShape struct {
 	Lines []figure `yaml:"lines" is:"required"`
 }
 
-// figure is a line of a sketch: its spaces count.
-type figure struct {
-	Text   string
-	Origin source.Origin
-	Place  source.Place
-}
-
 type treeShape struct {
 	Tree    word        `yaml:"tree" is:"required"`
 	Title   word        `yaml:"title" is:"required"`
@@ -262,6 +229,15 @@ type thenShape struct {
 	Place  source.Place
 	Next   word
 	Routes []pair
+}
+
+// Fill reads one step, or a step for each outcome.
+func (t *thenShape) Fill(r *shape.Reader, n *yaml.Node, what string) {
+	if n.Kind == yaml.MappingNode {
+		r.Keyed(n, &t.Routes, what)
+		return
+	}
+	r.Read(n, &t.Next, what)
 }
 
 func (t *thenShape) place() source.Place {

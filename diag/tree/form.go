@@ -2,73 +2,12 @@ package tree
 
 import (
 	"reflect"
-	"strings"
+
+	"benchlead/diag/shape"
 )
 
-// fields is what a shape's tags say.
-type fields struct {
-	names    []string // in the order of the shape
-	byName   map[string]field
-	required []string
-	plain    []int
-	key      []int
-}
-
-type field struct {
-	index []int
-	said  string // the key, quoted, for messages
-	keyed bool
-}
-
-// fieldsOf reads the tags of a shape. Embedded shapes count as written out.
-func fieldsOf(t reflect.Type) *fields {
-	if known, ok := shapes[t]; ok {
-		return known
-	}
-	return readTags(t)
-}
-
-// shapes holds the tags of every shape, read once.
-var shapes = func() map[reflect.Type]*fields {
-	all := map[reflect.Type]*fields{}
-	for t := range kinds {
-		all[t] = readTags(t)
-	}
-	return all
-}()
-
-func readTags(t reflect.Type) *fields {
-	fs := &fields{byName: map[string]field{}}
-	for _, f := range reflect.VisibleFields(t) {
-		if f.Anonymous {
-			continue
-		}
-		name, is := f.Tag.Get("yaml"), strings.Fields(f.Tag.Get("is"))
-		var keyed bool
-		for _, flag := range is {
-			switch flag {
-			case "plain":
-				fs.plain = f.Index
-			case "key":
-				fs.key = f.Index
-			case "keyed":
-				keyed = true
-			case "required":
-				if name != "" {
-					fs.required = append(fs.required, name)
-				}
-			}
-		}
-		if name != "" {
-			fs.names = append(fs.names, name)
-			fs.byName[name] = field{index: f.Index, said: `"` + name + `"`, keyed: keyed}
-		}
-	}
-	return fs
-}
-
-// kinds names each shape in messages.
-var kinds = map[reflect.Type]string{
+// form names each shape in messages.
+var form = shape.NewForm(map[reflect.Type]string{
 	reflect.TypeFor[systemShape]():    "a system",
 	reflect.TypeFor[sharedShape]():    "a shared file",
 	reflect.TypeFor[complaintShape](): "a complaint",
@@ -100,4 +39,4 @@ var kinds = map[reflect.Type]string{
 	reflect.TypeFor[pair]():           "",
 	reflect.TypeFor[proofShape]():     "",
 	reflect.TypeFor[thenShape]():      "",
-}
+}, firstKeys)
