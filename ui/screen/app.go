@@ -105,6 +105,9 @@ func (m *Model) press(k key) action {
 		return action{deed: quit}
 	case tooSmall(m.width, m.height):
 		return action{} // nobody answers what can't be read
+	}
+	m.input.begin(k)
+	switch {
 	case m.over != nil:
 		return m.over.press(k, m.step, &m.input)
 	case m.intake != nil:

@@ -123,11 +123,14 @@ func pointer(b *ui.BandLine, sty styles, starts []int, width int) string {
 		look = sty.care
 	}
 	room := width - left - len(mark) - 2
-	switch {
-	case ansi.StringWidth(words) <= room:
-		return strings.Repeat(" ", left) + mark + "  " + look.Render(words)
-	case ansi.StringWidth(words)+2 <= left:
-		return pad(strings.Repeat(" ", left-2-ansi.StringWidth(words))+look.Render(words), left) + mark
+	brief, _, _ := strings.Cut(words, " (")
+	for _, w := range []string{words, brief} {
+		switch size := ansi.StringWidth(w); {
+		case size <= room:
+			return strings.Repeat(" ", left) + mark + "  " + look.Render(w)
+		case size+2 <= left:
+			return strings.Repeat(" ", left-2-size) + look.Render(w) + "  " + mark
+		}
 	}
-	return clip(strings.Repeat(" ", left)+mark+"  "+words, width)
+	return short(words, width) // the band it lies in matters more than where
 }

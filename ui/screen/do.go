@@ -55,7 +55,7 @@ func (m *Model) send(text string) {
 	m.input.set("")
 	if err != nil {
 		m.wrong = sentence(err)
-		m.input.set(rest(m.session, typed, len(m.session.Events())-before))
+		m.input.refuse(rest(m.session, typed, len(m.session.Events())-before))
 	}
 	m.refresh()
 	switch {
@@ -143,6 +143,7 @@ func (m *Model) open(id int64) {
 	s, said, err := ui.Resume(m.ctx, m.bench, id)
 	if err != nil {
 		m.said, m.wrong = nil, sentence(err)
+		m.input.refuse(m.input.text())
 		return
 	}
 	m.enter(s, said)
@@ -182,6 +183,7 @@ func (m *Model) answer(text string) {
 	if !m.intake.done {
 		if err := m.asking.Answer(text); err != nil {
 			m.wrong = sentence(err)
+			m.input.refuse(text)
 			return
 		}
 		m.wrong = ""

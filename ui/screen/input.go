@@ -15,6 +15,9 @@ const longestInput = 1000
 type input struct {
 	chars []rune
 	at    int // where the cursor stands
+	// refused is set when the text came back with an error. What is typed next
+	// replaces it; Backspace or an arrow mends it.
+	refused bool
 }
 
 func (in *input) text() string { return string(in.chars) }
@@ -23,7 +26,23 @@ func (in *input) empty() bool { return len(in.chars) == 0 }
 
 func (in *input) set(text string) {
 	in.chars = []rune(text)
-	in.at = len(in.chars)
+	in.at, in.refused = len(in.chars), false
+}
+
+// refuse leaves a text standing that could not be taken.
+func (in *input) refuse(text string) {
+	in.set(text)
+	in.refused = text != ""
+}
+
+// begin makes room for a key: a refused text goes when something is typed.
+func (in *input) begin(k key) {
+	if in.refused && k.typed() {
+		in.set("")
+	}
+	if k.name != "enter" {
+		in.refused = false
+	}
 }
 
 // insert adds text at the cursor, made harmless; what doesn't fit is left out.

@@ -102,12 +102,15 @@ func stepKeys(stage walk.Stage, test *tree.Test, asking bool) []binding {
 	if stage != walk.AtClosed && stage != walk.AtIntake {
 		add("z", "undo", "take the last answer back", true, action{deed: send, text: string(ui.Undo)})
 	}
-	out = append(out, viewKeys()...)
+	views := viewKeys()
+	out = append(out, views[:2]...)
 	add("t", "other test", "take another test, or one again", false, action{deed: pickTest})
+	out = append(out, views[2])
+	add("q", "aside", "put the job aside and go to the jobs; it is kept", true, action{deed: aside})
+	out = append(out, views[3:]...)
 	if stage != walk.AtClosed && stage != walk.AtIntake {
 		add("n", "note", "write something down", true, action{deed: prefill, text: "note "})
 	}
-	add("q", "aside", "put the job aside and go to the jobs; it is kept", true, action{deed: aside})
 	out = append(out, binding{keys: []string{"esc"}, says: "empty the input line", act: action{deed: shut}})
 	out = append(out, scrolling()...)
 	return append(out, leaveKey)
@@ -115,8 +118,15 @@ func stepKeys(stage walk.Stage, test *tree.Test, asking bool) []binding {
 
 // canPass says whether a step can be passed over. A make-safe card stands before
 // the step, so that what can't be made safe can be left undone.
+// A safety function at hand-back can't be passed over.
 func canPass(stage walk.Stage, test *tree.Test) bool {
-	return stage == walk.AtWork || test != nil && (isAsked(stage) || stage == walk.AtSafe)
+	switch stage {
+	case walk.AtWork:
+		return true
+	case walk.AtTest, walk.AtCheck, walk.AtSafe:
+		return test != nil
+	}
+	return false
 }
 
 // isAsked says whether a test waits for an answer at a stage.
@@ -196,11 +206,11 @@ func keyLine(list []binding, sty styles, width int) string {
 func helpKeys(list []binding) []string {
 	var out []string
 	for _, b := range list {
-		line := pad(b.name(), 7) + b.says
+		name := b.name()
 		if b.waits {
-			line = pad(b.name()+" Enter", 9) + b.says
+			name += " Enter"
 		}
-		out = append(out, line)
+		out = append(out, pad(name, 9)+b.says)
 	}
 	return out
 }

@@ -99,7 +99,7 @@ func (p *jobsPage) move(by int, typed string) {
 
 // line is a job in words: number, machine, complaint, state and day.
 func (p *jobsPage) line(j job.Summary) string {
-	return fmt.Sprintf("%4d  %s  %s  %s", j.ID, p.what(j), p.says(j), p.state(j))
+	return fmt.Sprintf("%d %s %s %s %s", j.ID, p.what(j), p.says(j), state(j), p.day(j))
 }
 
 func (p *jobsPage) what(j job.Summary) string {
@@ -119,12 +119,17 @@ func (p *jobsPage) says(j job.Summary) string {
 	return j.Complaint
 }
 
-func (p *jobsPage) state(j job.Summary) string {
-	day := time.UnixMicro(j.LastAt).In(p.zone).Format("2 Jan 2006 15:04")
+// state is open, or how it was closed in a few words.
+func state(j job.Summary) string {
 	if j.Open {
-		return "open, " + day
+		return "open"
 	}
-	return string(j.Outcome) + ", " + day
+	outcome, _, _ := strings.Cut(string(j.Outcome), ":")
+	return outcome
+}
+
+func (p *jobsPage) day(j job.Summary) string {
+	return time.UnixMicro(j.LastAt).In(p.zone).Format("_2 Jan 2006")
 }
 
 // body draws the list, with the line under > always to be seen.
@@ -157,14 +162,15 @@ func (p *jobsPage) rows(mark string, j job.Summary, width, each int) []string {
 	head := mark + fmt.Sprintf("%4d  ", j.ID)
 	if each == 2 {
 		return []string{
-			ends(head+p.what(j), p.state(j), width),
-			short("        "+p.says(j), width),
+			ends(head+p.what(j), p.day(j), width),
+			ends("        "+p.says(j), state(j), width),
 		}
 	}
-	state := p.state(j)
-	room := width - len(head) - len(state) - 4
-	what := min(max(room*2/5, 8), 40)
-	return []string{clip(head+pad(short(p.what(j), what), what)+"  "+pad(short(p.says(j), room-what), room-what)+"  "+state, width)}
+	right := "  " + pad(state(j), 20) + "  " + p.day(j)
+	room := width - len(head) - len(right) - 2
+	what := min(room*2/5, 40)
+	left := pad(short(p.what(j), what), what) + "  " + short(p.says(j), room-what)
+	return []string{pad(head+left, width-len(right)) + right}
 }
 
 // around is the part of rows that holds the chosen ones, height lines at most.

@@ -62,6 +62,8 @@ func (o *over) press(k key, s *step, in *input) action {
 		// It was the beginning of a word.
 		in.set(o.opener + k.name)
 		return action{deed: shut}
+	case b != nil && b.act.deed == show && b.act.view == o.view:
+		return action{deed: shut} // its own key closes a view again
 	case b != nil:
 		return b.act
 	case s != nil && k.typed() && !k.letter():
@@ -154,13 +156,17 @@ func (o *over) list(sty styles, width, height int) []string {
 		return []string{"No test has these words. Esc shows all of them."}
 	}
 	at := min(o.from, len(list)-1)
+	ids := 0
+	for _, t := range o.tests {
+		ids = min(max(ids, len(t.id)), width/4)
+	}
 	var rows []string
 	for i, t := range list {
 		mark, look := "  ", sty.plain
 		if i == at {
 			mark, look = "> ", sty.cursor
 		}
-		rows = append(rows, look.Render(ends(mark+t.title+" ("+t.id+")", t.state, width)))
+		rows = append(rows, look.Render(ends(mark+pad(short(t.id, ids), ids)+"  "+t.title, t.state, width)))
 	}
 	return around(rows, at, 1, height)
 }

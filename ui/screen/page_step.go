@@ -45,7 +45,7 @@ func (s *step) status(sty styles, width int) string {
 		counts += fmt.Sprintf(", masked %d", len(v.Masked))
 	}
 	counts += fmt.Sprintf(", not tested %d", len(v.Untested))
-	line := rule(found, counts, width)
+	line := rule(found, counts, width-16, width)
 	if len(v.Found) > 0 {
 		return sty.title.Render(line)
 	}
@@ -154,10 +154,22 @@ func (s *step) tell(width int) []string {
 			head = "  [ ] "
 		case isAsked(s.prompt.Stage) && len(lines) > 1:
 			head = fmt.Sprintf("  %d. ", i+1)
+		default:
+			number, text := numbered(t)
+			head, t = head+number, text
 		}
 		out = append(out, hang(head, t, width)...)
 	}
 	return out
+}
+
+// numbered parts a line that has its own number.
+func numbered(line string) (number, text string) {
+	head, rest, ok := strings.Cut(line, ". ")
+	if ok && head != "" && strings.Trim(head, "0123456789") == "" {
+		return head + ". ", rest
+	}
+	return "", line
 }
 
 // earlier is what the same test read before the work or the repair.

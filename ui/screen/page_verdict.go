@@ -7,8 +7,8 @@ import (
 	"benchlead/diag/walk"
 )
 
-// verdict is the verdict in full: what is found and by what, what can't be
-// tested yet, what was not tested, and the ways to go on.
+// verdict is the verdict in full: the sentence, the ways to go on, what is found
+// and by what, and what can't be or was not tested.
 func (s *step) verdict(width int) []string {
 	v := s.pos.Verdict
 	var out []string
@@ -17,7 +17,13 @@ func (s *step) verdict(width int) []string {
 		out = append(out, wrap(ways[0], width)...)
 		ways = ways[1:]
 	}
-	if len(v.Found) > 0 {
+	if len(ways) > 0 {
+		out = append(out, "")
+	}
+	for _, w := range ways {
+		out = append(out, way(w, width)...)
+	}
+	if len(v.Found)+len(v.Masked)+len(v.Untested) > 0 {
 		out = append(out, "")
 	}
 	for _, f := range v.Found {
@@ -26,18 +32,8 @@ func (s *step) verdict(width int) []string {
 	for _, m := range v.Masked {
 		out = append(out, hang("  masked    ", m.Fault.Title+", until this is repaired: "+m.By.Title, width)...)
 	}
-	if len(v.Untested) > 0 {
-		var names []string
-		for _, u := range v.Untested {
-			names = append(names, u.Fault.Title)
-		}
-		out = append(out, hang("  untested  ", strings.Join(names, "; "), width)...)
-	}
-	if len(ways) > 0 {
-		out = append(out, "")
-	}
-	for _, w := range ways {
-		out = append(out, way(w, width)...)
+	if n := len(v.Untested); n > 0 {
+		out = append(out, hang("  untested  ", fmt.Sprintf("%d; l lists them", n), width)...)
 	}
 	return out
 }

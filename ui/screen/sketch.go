@@ -49,14 +49,25 @@ func mark(point, red, black, before, after string) string {
 	case point != "" && point == black:
 		return blackMark
 	}
-	left, right := " ", " "
-	if strings.HasSuffix(before, "-") {
-		left = "-"
+	left, right := ' ', ' '
+	if before != "" {
+		left = wire(rune(before[len(before)-1]))
 	}
-	if strings.HasPrefix(after, "-") {
-		right = "-"
+	if after != "" {
+		right = wire(rune(after[0]))
 	}
-	return left + "o" + right
+	return string(left) + "o" + string(right)
+}
+
+// wire goes on with the line that a point stands in.
+func wire(next rune) rune {
+	switch next {
+	case '-', '=':
+		return next
+	case '\'', '.':
+		return '-'
+	}
+	return ' '
 }
 
 // marked says whether a lead is on a sketch.

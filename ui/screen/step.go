@@ -93,7 +93,7 @@ func (s *step) hint(typed string) string {
 	case walk.AtDanger, walk.AtSafe:
 		return "type yes, then Enter"
 	case walk.AtVerdict:
-		return "the number of a way, then Enter; or close"
+		return "a way's number, then Enter, or close"
 	case walk.AtClose:
 		return "the number of an outcome, then Enter"
 	case walk.AtWork, walk.AtRepair:

@@ -70,9 +70,10 @@ func ends(left, right string, width int) string {
 	return pad(short(left, room), room+2) + right
 }
 
-// rule is a line across the page with a word at each end.
-func rule(left, right string, width int) string {
-	right = short(right, width/2-6)
+// rule is a line across the page with a word at each end, the right one at most
+// so many cells wide. The left one gives way.
+func rule(left, right string, most, width int) string {
+	right = short(right, most)
 	left = short(left, width-ansi.StringWidth(right)-12)
 	if left != "" {
 		left = "-- " + left + " "

@@ -44,17 +44,17 @@ func (m *Model) head(l layout) []string {
 		left := fmt.Sprintf("job %d  %s", m.step.id, m.step.machine)
 		return []string{
 			ends(left, m.step.complaint, l.width),
-			m.sty.dim.Render(rule(m.step.system(), m.step.where(), l.width)),
+			m.sty.dim.Render(rule(m.step.system(), m.step.where(), l.width/2-6, l.width)),
 		}
 	case m.intake != nil:
 		return []string{ends("A new job", "nothing is recorded before the last answer", l.width),
-			m.sty.dim.Render(rule("Intake", m.intake.where(), l.width))}
+			m.sty.dim.Render(rule("Intake", m.intake.where(), l.width/2, l.width))}
 	}
 	record := m.jobs.record
 	if m.jobs.demo {
 		record = "demo: nothing is kept"
 	}
-	return []string{ends("benchlead", record, l.width), m.sty.dim.Render(rule("Jobs", "", l.width))}
+	return []string{ends("benchlead", record, l.width), m.sty.dim.Render(rule("Jobs", "", 0, l.width))}
 }
 
 // status is the rule above the foot, with how far the job has got on it.
@@ -97,13 +97,16 @@ func (m *Model) foot(l layout) []string {
 // footLines are what came of the last line, and the line of bands, from the top.
 func (m *Model) footLines(width int) []string {
 	var out []string
+	if m.over != nil {
+		return nil
+	}
 	for _, s := range m.said {
 		out = append(out, wrap(s, width)...)
 	}
 	if m.wrong != "" {
 		out = append(out, paint(m.sty.stop, hang("! ", m.wrong, width))...)
 	}
-	if m.step != nil && m.over == nil {
+	if m.step != nil {
 		out = append(out, m.step.bands(m.sty, m.input.text(), width)...)
 	}
 	return out
@@ -113,6 +116,8 @@ func (m *Model) footLines(width int) []string {
 func (m *Model) inputLine(width int) string {
 	hint := ""
 	switch {
+	case m.input.refused:
+		hint = "type it again, or Backspace to mend it"
 	case m.over != nil && m.over.tests != nil:
 		return ends(m.over.search.view(width*2/3), "words of its name", width)
 	case m.over != nil:

@@ -1,0 +1,122 @@
+package screen
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"benchlead/diag/tree"
+	"benchlead/diag/walk"
+)
+
+// pages are the bindings of every page.
+func pages() map[string][]binding {
+	out := map[string][]binding{
+		"jobs": jobsKeys(), "intake": intakeKeys(), "view of a job": overKeys(true), "help of the jobs": overKeys(false), "tests": pickKeys(),
+	}
+	for _, stage := range []walk.Stage{
+		walk.AtIntake, walk.AtDanger, walk.AtSafe, walk.AtTest, walk.AtWork, walk.AtVerdict, walk.AtRepair, walk.AtCheck, walk.AtHandBack, walk.AtClose, walk.AtClosed,
+	} {
+		out[string(stage)] = stepKeys(stage, nil, false)
+		out[string(stage)+", a reading"] = stepKeys(stage, &tree.Test{Kind: tree.Metered}, true)
+		out[string(stage)+", something seen"] = stepKeys(stage, &tree.Test{Kind: tree.Observed}, false)
+	}
+	return out
+}
+
+func TestNoTwoBindingsShareAKey(t *testing.T) {
+	for page, list := range pages() {
+		had := map[string]string{}
+		for _, b := range list {
+			for _, k := range b.keys {
+				require.Empty(t, had[k], "%s: %s", page, k)
+				had[k] = b.says
+			}
+		}
+	}
+}
+
+func TestEveryBindingIsInTheHelp(t *testing.T) {
+	for page, list := range pages() {
+		help := strings.Join(helpKeys(list), "\n")
+		for _, b := range list {
+			require.Contains(t, help, b.says, page)
+			require.NotEmpty(t, b.says, page)
+			require.NotEqual(t, action{}, b.act, "%s: %s does nothing", page, b.name())
+		}
+	}
+}
+
+func TestHelpIsAlwaysInTheKeyLine(t *testing.T) {
+	for page, list := range pages() {
+		has := false
+		for _, b := range list {
+			has = has || b.keys[0] == "h"
+		}
+		for width := leastWidth; width < 130; width++ {
+			line := keyLine(list, newStyles(nil), width)
+			require.LessOrEqual(t, len(line), width)
+			if has {
+				require.Contains(t, line, "h help", "%s at %d", page, width)
+			}
+		}
+	}
+}
+
+// TestEveryKeyOfTheHelpDoesSomething presses each key where its page shows it
+// and looks for a change: another page, a text in the input, a new place.
+func TestEveryKeyOfTheHelpDoesSomething(t *testing.T) {
+	scenes := map[string]func(d driver){
+		"jobs":    func(d driver) { d.begin("1", "1", "A"); d.keys("q <enter>") },
+		"intake":  func(d driver) { d.keys("n 1 <enter> 1 <enter>") },
+		"reading": func(d driver) { d.begin("1", "1", "A"); d.keys("1") },
+		"asking":  func(d driver) { d.begin("1", "1", "A"); d.keys("1 126 <enter>") },
+		"work":    func(d driver) { d.begin("1", "1", "A"); d.keys("1 11.9 <enter>") },
+		"verdict": verdict,
+		"repair":  func(d driver) { verdict(d); d.keys("1 <enter>") },
+		"why":     func(d driver) { d.begin("1", "1", "A"); d.keys("h") },
+		"take":    func(d driver) { d.begin("1", "1", "A"); d.keys("t") },
+	}
+	for name, play := range scenes {
+		d := drive(t, bench(t, small))
+		play(d)
+		for _, b := range d.bindings() {
+			if b.act.deed == quit || b.act.deed == scroll {
+				continue // TestLeaving and TestScrolling
+			}
+			for _, k := range b.keys {
+				d := drive(t, bench(t, small))
+				play(d)
+				before := d.View()
+				word := k
+				if len(k) > 1 {
+					word = "<" + k + ">"
+				}
+				if k == "esc" && d.over == nil && d.intake == nil {
+					d.keys("0") // something to be emptied
+					before = d.View()
+				}
+				d.keys(word)
+				require.NotEqual(t, before, d.View(), "%s: %s", name, b.name())
+			}
+		}
+	}
+}
+
+func TestScrolling(t *testing.T) {
+	d := drive(t, bench(t, small))
+	d.size(60, 14)
+	d.begin("1", "1", "A")
+	d.keys("h")
+	first := d.View()
+	d.keys("<down>")
+	second := d.View()
+	require.NotEqual(t, first, second)
+	d.keys("<up>")
+	require.Equal(t, first, d.View())
+	d.keys("<pgdown> <pgdown> <pgdown> <pgdown> <pgdown> <pgdown> <pgdown> <pgdown>")
+	require.Contains(t, d.View(), "more above")
+	d.keys("<up>")
+	require.Contains(t, d.View(), "more above and below", "the end is no place that must be scrolled back from")
+}

@@ -1,0 +1,73 @@
+package screen
+
+import (
+	"context"
+	"strings"
+	"testing"
+	"time"
+
+	tea "github.com/charmbracelet/bubbletea"
+	"github.com/charmbracelet/x/ansi"
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"benchlead/diag/job"
+	"benchlead/ui"
+)
+
+// TestAnyKeysAtAnySize: no panic, no page wider or taller than its window, and
+// the log still folds, whatever is pressed.
+func TestAnyKeysAtAnySize(t *testing.T) {
+	b := bench(t, small)
+	var types []tea.KeyType
+	for _, typ := range special {
+		if typ != tea.KeyCtrlC {
+			types = append(types, typ)
+		}
+	}
+	texts := []string{
+		"n", "1", "2", "3", "yes", "c", "f", "z", "q", "d", "k", "t", "h", "?", "l", "e", "p", "12.6", "8.9", "126", "OL", "flicker",
+		"rest 12; held 9", "take motor", "close", "close 1", "choose 1", "note x", "done", "pass", "undo", "/", " ",
+	}
+	rapid.Check(t, func(t *rapid.T) {
+		b := ui.Bench{Library: b.Library, Prices: b.Prices, Store: &job.Memory{}, Now: b.Now}
+		m := NewModel(context.Background(), Options{Bench: b, Zone: time.UTC})
+		w, h := 80, 24
+		m.Update(tea.WindowSizeMsg{Width: w, Height: h})
+		if rapid.Bool().Draw(t, "in a job") {
+			for _, text := range []string{"n", "1", "1", "", "", "", "", "", "", ""} {
+				m.Update(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune(text)})
+				m.Update(tea.KeyMsg{Type: tea.KeyEnter})
+			}
+		}
+		for range rapid.IntRange(1, 60).Draw(t, "keys") {
+			switch rapid.IntRange(0, 9).Draw(t, "what") {
+			case 0:
+				w, h = rapid.IntRange(1, 140).Draw(t, "w"), rapid.IntRange(1, 50).Draw(t, "h")
+				m.Update(tea.WindowSizeMsg{Width: w, Height: h})
+			case 1, 2, 3:
+				m.Update(tea.KeyMsg{Type: rapid.SampledFrom(types).Draw(t, "key")})
+			case 4:
+				m.Update(tea.KeyMsg{Type: tea.KeyRunes, Paste: rapid.Bool().Draw(t, "paste"), Runes: []rune(rapid.String().Draw(t, "runes"))})
+			default:
+				m.Update(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune(rapid.SampledFrom(texts).Draw(t, "text"))})
+				if rapid.Bool().Draw(t, "enter") {
+					m.Update(tea.KeyMsg{Type: tea.KeyEnter})
+				}
+			}
+			page := m.View()
+			require.LessOrEqual(t, strings.Count(page, "\n")+1, h)
+			for _, l := range strings.Split(page, "\n") {
+				require.LessOrEqual(t, ansi.StringWidth(l), w, "%q", l)
+			}
+		}
+		jobs, err := b.Store.Jobs(context.Background())
+		require.NoError(t, err)
+		for _, j := range jobs {
+			events, err := b.Store.Load(context.Background(), j.ID)
+			require.NoError(t, err)
+			_, err = job.Fold(events)
+			require.NoError(t, err)
+		}
+	})
+}

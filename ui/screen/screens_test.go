@@ -1,0 +1,130 @@
+package screen
+
+import (
+	"flag"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/charmbracelet/x/ansi"
+	"github.com/stretchr/testify/require"
+
+	"benchlead/diag/walk"
+)
+
+var update = flag.Bool("update", false, "write the screens anew")
+
+// scenes are the pages that stand in testdata/screens, each at three sizes.
+// Look at them when they change: a picture is right when a mechanic sees in
+// five seconds what to do.
+var scenes = []struct {
+	name string
+	play func(d driver)
+}{
+	{"jobs-none", func(driver) {}},
+	{"jobs", func(d driver) {
+		d.begin("1", "1", "Green pump")
+		d.keys("q <enter>")
+		d.begin("1", "2", "Orchard sprayer with the long lance and the dented lid")
+		d.line("close 2")
+		d.keys("q <enter>")
+		d.begin("1", "2", "Yellow pump")
+		d.keys("q <enter> <down>")
+	}},
+	{"intake", func(d driver) { d.keys("n 1 <enter> 2 <enter> Green_pump <enter> <enter>") }},
+	{"intake-refused", func(d driver) { d.keys("n 1 <enter> 7 <enter>") }},
+	{"seen", func(d driver) { d.begin("1", "1", "Green pump") }},
+	{"danger", func(d driver) { d.begin("1", "1", "Green pump"); d.keys("3") }},
+	{"reading", func(d driver) { d.begin("1", "1", "Green pump"); d.keys("1 12.6") }},
+	{"reading-close", func(d driver) { d.begin("1", "1", "Green pump"); d.keys("1 12.4") }},
+	{"reading-refused", func(d driver) { d.begin("1", "1", "Green pump"); d.keys("1 12.6_ohm <enter>") }},
+	{"reading-questioned", func(d driver) { d.begin("1", "1", "Green pump"); d.keys("1 126 <enter>") }},
+	{"waiting", func(d driver) { d.begin("1", "1", "Green pump"); d.keys("1 c") }},
+	{"work", func(d driver) { d.begin("1", "1", "Green pump"); d.keys("1 11.9 <enter>") }},
+	{"make-safe", func(d driver) { d.begin("1", "1", "Green pump"); d.keys("1 12.6 <enter>") }},
+	{"held", func(d driver) { d.begin("1", "1", "Green pump"); d.keys("1 12.6 <enter> yes <enter>") }},
+	{"why", func(d driver) { d.begin("1", "1", "Green pump"); d.keys("1 12.6 <enter> yes <enter> ?") }},
+	{"left", func(d driver) { d.begin("1", "1", "Green pump"); d.keys("1 12.6 <enter> l") }},
+	{"evidence", func(d driver) { d.begin("1", "1", "Green pump"); d.keys("1 12.6 <enter> yes <enter> 8.9 <enter> e") }},
+	{"help", func(d driver) { d.begin("1", "1", "Green pump"); d.keys("1 h") }},
+	{"take", func(d driver) { d.begin("1", "1", "Green pump"); d.keys("1 12.6 <enter> t <down>") }},
+	{"take-search", func(d driver) { d.begin("1", "1", "Green pump"); d.keys("1 12.6 <enter> t held") }},
+	{"verdict", verdict},
+	{"paths", func(d driver) { verdict(d); d.keys("p") }},
+	{"repair", func(d driver) { verdict(d); d.keys("1 <enter>") }},
+	{"check", func(d driver) { verdict(d); d.keys("1 <enter> d <enter>") }},
+	{"close", func(d driver) { closing(d) }},
+	{"closed", func(d driver) { closing(d); d.keys("1 <enter>") }},
+	{"resumed", func(d driver) {
+		d.begin("1", "1", "Green pump")
+		d.keys("1 12.6 <enter> yes <enter> q <enter> 1 <enter>")
+	}},
+}
+
+func verdict(d driver) {
+	d.begin("1", "1", "Green pump")
+	d.keys("1 12.6 <enter> yes <enter> 8.9 <enter> 11 <enter> 1")
+}
+
+// closing goes on to where nothing is left but to close the job.
+func closing(d driver) {
+	verdict(d)
+	d.keys("1 <enter> d <enter>")
+	answers := map[string]string{"rest": "12.7", "held": "11.8", "motor": "11.2", "stops": "at once"}
+	for i := 0; d.step.prompt.Stage != walk.AtClose; i++ {
+		require.Less(d.t, i, 20, "%s", d.View())
+		if d.step.prompt.Stage == walk.AtSafe {
+			d.line("yes")
+			continue
+		}
+		d.line(answers[d.step.pos.Test.ID])
+	}
+}
+
+var sizes = [][2]int{{80, 24}, {120, 40}, {60, 20}}
+
+func TestScreens(t *testing.T) {
+	for _, scene := range scenes {
+		for _, s := range sizes {
+			name := fmt.Sprintf("%s-%dx%d.txt", scene.name, s[0], s[1])
+			t.Run(name, func(t *testing.T) {
+				d := drive(t, bench(t, small))
+				d.size(s[0], s[1])
+				scene.play(d)
+				got := d.View()
+				fits(t, got, s[0], s[1])
+				require.Equal(t, got, ansi.Strip(got), "colour in a test")
+				require.Len(t, strings.Split(got, "\n"), s[1], "the page fills the window, so that the input stays in its place")
+				compare(t, filepath.Join("../../testdata/screens", name), got)
+			})
+		}
+	}
+}
+
+// compare compares with a file; trailing spaces don't show and don't count.
+func compare(t *testing.T, file, got string) {
+	t.Helper()
+	var lines []string
+	for _, l := range strings.Split(got, "\n") {
+		lines = append(lines, strings.TrimRight(l, " "))
+	}
+	got = strings.Join(lines, "\n") + "\n"
+	if *update {
+		require.NoError(t, os.WriteFile(file, []byte(got), 0o644))
+	}
+	want, err := os.ReadFile(file)
+	require.NoError(t, err)
+	require.Equal(t, strings.ReplaceAll(string(want), "\r\n", "\n"), got)
+}
+
+// fits checks that a page is neither wider nor taller than the window.
+func fits(t testing.TB, page string, w, h int) {
+	t.Helper()
+	lines := strings.Split(page, "\n")
+	require.LessOrEqual(t, len(lines), h)
+	for _, l := range lines {
+		require.LessOrEqual(t, ansi.StringWidth(l), w, "%q", l)
+	}
+}
