@@ -5,6 +5,8 @@ import (
 
 	"github.com/expr-lang/expr"
 	"github.com/expr-lang/expr/ast"
+	types "github.com/expr-lang/expr/checker"
+	"github.com/expr-lang/expr/compiler"
 	"github.com/expr-lang/expr/conf"
 	"github.com/expr-lang/expr/vm"
 )
@@ -12,18 +14,26 @@ import (
 // division is the function that stands in for "/": no formula can name it.
 const division = "/"
 
-// restrictions switch off everything that the library brings along, so that a
-// formula can't read a clock, loop or call anything of its own.
-func restrictions() []expr.Option {
-	return []expr.Option{expr.DisableAllBuiltins(), expr.DisableIfOperator(), expr.MaxNodes(maxNodes), expr.Optimize(false)}
-}
-
-func parserConfig() *conf.Config {
-	config := conf.CreateNew()
-	for _, option := range restrictions() {
-		option(config)
+// restricted is the library with everything switched off that it brings along,
+// so that a formula can't read a clock, loop or call anything of its own. It is
+// never changed: each formula has a copy, see config.
+var restricted = func() conf.Config {
+	c := conf.CreateNew()
+	for _, option := range []expr.Option{
+		expr.DisableAllBuiltins(), expr.DisableIfOperator(), expr.MaxNodes(maxNodes), expr.Optimize(false), expr.AsFloat64(),
+	} {
+		option(c)
 	}
-	return config
+	c.Builtins = nil
+	return *c
+}()
+
+// config is how the library reads one formula. The library only reads what the
+// copy shares with restricted: the names of what is switched off.
+func config() *conf.Config {
+	c := restricted
+	c.Functions = conf.FunctionsTable{}
+	return &c
 }
 
 // divide refuses a divisor of zero, which the library lets pass as infinity.
@@ -50,14 +60,20 @@ func build(text string, tokens []token, names Names) (program *vm.Program, err e
 	for name := range names.Words {
 		env[name] = ""
 	}
-	options := append(restrictions(), expr.Env(env), expr.AsFloat64(), expr.Patch(flatten{}),
-		expr.Function(division, divide, new(func(a, b float64) float64)))
+	c := config()
+	c.WithEnv(env)
+	c.Visitors = []ast.Visitor{flatten{}}
+	expr.Function(division, divide, new(func(a, b float64) float64))(c)
 	for _, t := range tokens {
 		if f, ok := byName[t.text]; ok && t.kind == nameToken {
-			options = append(options, expr.Function(f.Name, f.call, f.run))
+			expr.Function(f.Name, f.call, f.run)(c)
 		}
 	}
-	return expr.Compile(text, options...)
+	tree, err := types.ParseCheck(text, c)
+	if err != nil {
+		return nil, err
+	}
+	return compiler.Compile(tree, c)
 }
 
 // flatten makes a name with dots one name, a whole number a float64, and a

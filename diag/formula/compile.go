@@ -110,7 +110,7 @@ func (r *report) parse(text string, tokens []token) (node ast.Node) {
 			node = nil
 		}
 	}()
-	tree, err := parser.ParseWithConfig(text, parserConfig())
+	tree, err := parser.ParseWithConfig(text, config())
 	if err != nil {
 		r.failed(err, tokens)
 		return nil
