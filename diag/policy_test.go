@@ -44,7 +44,7 @@ var may = map[string][]string{
 	"cmd/internal/recorddb": {"diag/job"},
 	"cmd/internal/app": {
 		"cmd/internal/recorddb", "trees", "ui", "ui/line", "ui/screen",
-		"diag/casefile", "diag/report", "diag/repair", "diag/walk", "diag/tree", "diag/formula", "diag/job", "diag/source", "diag/measure",
+		"diag/casefile", "diag/report", "diag/repair", "diag/walk", "diag/tree", "diag/formula", "diag/job", "diag/source", "diag/measure", "diag/shape",
 	},
 	"cmd/benchlead": {"cmd/internal/app", "cmd/internal/quiet"},
 }

@@ -28,6 +28,7 @@ type builder struct {
 	cites map[string]string       // source id to citation
 	notes map[string]*systemNotes // by system
 	flows map[string]*flow        // by tree
+	found found                   // by the search that is under way
 }
 
 func (b *builder) report(code source.Code, place source.Place, message, hint string) {

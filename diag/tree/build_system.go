@@ -111,6 +111,7 @@ func (b *builder) system(shape *systemShape, all contents) {
 	b.complaints(n)
 	b.sketch(n)
 	sys.HandBack = b.referAll(n.tests, shape.HandBack)
+	sys.Well = b.evidence(&draft{notes: []*systemNotes{n}}, shape.Well)
 	b.checkSystem(n)
 }
 

@@ -21,6 +21,9 @@ type draft struct {
 	edges  map[string][]edge // by step, kept
 	inputs map[string]set    // by test, kept
 	stales map[string]set    // by step, kept
+
+	into    map[string][]string // by step: the steps that lead to it, kept
+	numbers map[string]int32    // by step: its index, kept
 }
 
 // trees builds every tree and checks its routes.
@@ -302,8 +305,13 @@ func (b *builder) proof(d *draft, s stepShape) []Evidence {
 	if len(s.By) == 0 {
 		b.report(CodeMissing, s.ID.Place, fmt.Sprintf("the step %q names no evidence", s.ID.Text), "add by: {TEST: [BAND, ...]}")
 	}
+	return b.evidence(d, s.By)
+}
+
+// evidence reads tests with the bands or choices that count.
+func (b *builder) evidence(d *draft, shapes []proofShape) []Evidence {
 	var out []Evidence
-	for _, p := range s.By {
+	for _, p := range shapes {
 		if !b.inAll(d.notes, p.Test, testsOf) {
 			continue
 		}

@@ -24,8 +24,9 @@ func (b *builder) checkEvidence(d *draft) {
 }
 
 func (b *builder) evidenceAsked(t *trace, s *Step) {
+	here := t.d.number(s.ID)
 	for _, e := range s.By {
-		at := slices.IndexFunc(t.reach, func(at spot) bool { return at.step == s.ID && !t.isKnown(e.Test, at.known) })
+		at := slices.IndexFunc(t.reach, func(at spot) bool { return at.step == here && !t.isKnown(e.Test, at.known) })
 		if at >= 0 {
 			b.report(CodeNotAsked, e.Place, fmt.Sprintf("%q isn't asked on every way to %q: not on %s", e.Test, s.ID, arrows(t.path(at))),
 				"ask it on that way, or lead that way past this step")
@@ -35,9 +36,9 @@ func (b *builder) evidenceAsked(t *trace, s *Step) {
 
 // evidenceHolds reports evidence that no walk can bring along to its step.
 func (b *builder) evidenceHolds(t *trace, s *Step) {
-	together, each := false, make([]bool, len(s.By))
+	here, together, each := t.d.number(s.ID), false, make([]bool, len(s.By))
 	for _, at := range t.reach {
-		if at.step != s.ID {
+		if at.step != here {
 			continue
 		}
 		all := true

@@ -29,6 +29,7 @@ type systemShape struct {
 	contents
 	Sketch   *sketchShape `yaml:"sketch"`
 	HandBack []word       `yaml:"hand back"`
+	Well     []proofShape `yaml:"well" is:"keyed"`
 }
 
 type sharedShape struct {

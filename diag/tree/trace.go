@@ -1,6 +1,9 @@
 package tree
 
-import "slices"
+import (
+	"maps"
+	"slices"
+)
 
 // What is known of a test on the way to a step. Values from firstOutcome on are
 // an outcome each.
@@ -22,35 +25,68 @@ type state [mostTests]byte
 
 // spot is a step with what is known there.
 type spot struct {
-	step   string
 	known  state
-	before int // the spot that led here, as an index of reach; -1: none
+	step   int32 // index of tree.Steps
+	before int32 // the spot that led here, as an index of reach; -1: none
 }
 
 // trace is a search through all ways to one find or clear step, keeping what is
 // known of the tests that matter there.
 type trace struct {
-	b       *builder
-	d       *draft
-	index   map[string]int    // of the tests that matter
-	codes   []map[string]byte // by test: outcome to its value; nil when only "known" matters
-	leading set               // steps that lead to the one searched for
-	reach   []spot
-	seen    map[string]map[state]bool // by step
+	b     *builder
+	d     *draft
+	tests []string          // that matter
+	index map[string]int    // of them
+	codes []map[string]byte // by test: outcome to its value; nil when only "known" matters
+	moves [][]move          // by step: the ways that lead to the step searched for
+	*found
+}
+
+// found is what a search came by. One is used for all searches, because they
+// come by a lot.
+type found struct {
+	reach []spot
+	seen  []map[state]struct{} // by step
+}
+
+func (f *found) clear(steps int) {
+	const usual = 4096 // enough for the longest search of the trees that are shipped
+	if f.reach == nil {
+		f.reach = make([]spot, 0, usual)
+	}
+	f.reach = f.reach[:0]
+	f.seen = append(f.seen, make([]map[state]struct{}, max(steps-len(f.seen), 0))...)
+	for _, seen := range f.seen {
+		clear(seen)
+	}
+}
+
+// move is a way on from a step, and what it does to what is known. Tests are
+// indexes of a state.
+type move struct {
+	to      int32
+	asks    []int
+	forgets []int
+	answers bool // the test comes out as code
+	test    int
+	code    byte
+	sub     *flow // a tree that is walked before
 }
 
 func newTrace(b *builder, d *draft, s *Step) *trace {
-	t := &trace{b: b, d: d, index: map[string]int{}, seen: map[string]map[state]bool{}, leading: d.leadingTo(s.ID)}
+	t := &trace{b: b, d: d, index: map[string]int{}, found: &b.found}
+	t.clear(len(d.tree.Steps))
 	for _, e := range s.By {
 		if t.matters(e.Test) {
 			t.codes[t.index[e.Test]] = d.outcomes(e)
 		}
 	}
 	for _, e := range s.By {
-		for input := range d.withInputs(e.Test) {
+		for _, input := range slices.Sorted(maps.Keys(d.withInputs(e.Test))) {
 			t.matters(input)
 		}
 	}
+	t.moves = t.movesTo(s.ID)
 	return t
 }
 
@@ -58,7 +94,7 @@ func (t *trace) matters(test string) bool {
 	if _, ok := t.index[test]; ok || len(t.codes) == mostTests {
 		return ok
 	}
-	t.index[test] = len(t.codes)
+	t.index[test], t.tests = len(t.codes), append(t.tests, test)
 	t.codes = append(t.codes, nil)
 	return true
 }
@@ -105,13 +141,79 @@ func (d *draft) outcomesOf(test string) []string {
 
 // leadingTo is the steps from which there is a way to a step.
 func (d *draft) leadingTo(id string) set {
-	out := set{id: true}
-	for grown := true; grown; {
-		grown = false
+	if d.into == nil {
+		d.into = map[string][]string{}
 		for _, s := range d.tree.Steps {
-			if !out[s.ID] && slices.ContainsFunc(d.ways(s), func(w edge) bool { return out[w.to] }) {
-				out[s.ID], grown = true, true
+			for _, way := range d.ways(s) {
+				d.into[way.to] = append(d.into[way.to], s.ID)
 			}
+		}
+	}
+	out, work := set{id: true}, []string{id}
+	for len(work) > 0 {
+		last := work[len(work)-1]
+		work = work[:len(work)-1]
+		for _, from := range d.into[last] {
+			if !out[from] {
+				out[from] = true
+				work = append(work, from)
+			}
+		}
+	}
+	return out
+}
+
+// number is the index of a step of the tree; -1 for none, such as the end.
+func (d *draft) number(id string) int32 {
+	if d.numbers == nil {
+		d.numbers = map[string]int32{}
+		for i, s := range d.tree.Steps {
+			d.numbers[s.ID] = int32(i)
+		}
+	}
+	if i, ok := d.numbers[id]; ok {
+		return i
+	}
+	return -1
+}
+
+// movesTo is the ways from each step that lead to one step.
+func (t *trace) movesTo(id string) [][]move {
+	leading, moves := t.d.leadingTo(id), make([][]move, len(t.d.tree.Steps))
+	for i, s := range t.d.tree.Steps {
+		if !leading[s.ID] {
+			continue
+		}
+		for _, way := range t.d.ways(s) {
+			if leading[way.to] {
+				moves[i] = append(moves[i], t.move(s, way))
+			}
+		}
+	}
+	return moves
+}
+
+func (t *trace) move(s *Step, way edge) move {
+	m := move{to: t.d.number(way.to)}
+	switch {
+	case s.Kind == Ask:
+		m.asks = t.indexes(t.d.withInputs(s.Test))
+		if i, ok := t.index[s.Test]; ok && t.codes[i] != nil {
+			m.answers, m.test, m.code = true, i, t.codes[i][way.outcome]
+		}
+	case s.Kind == Do && way.outcome != declined:
+		m.forgets = t.indexes(t.d.staled(s))
+	case s.Kind == Sub:
+		m.sub = t.b.flows[s.Tree]
+	}
+	return m
+}
+
+func (t *trace) indexes(tests set) []int {
+	var out []int
+	for id := range tests {
+		if i, ok := t.index[id]; ok {
+			out = append(out, i)
 		}
 	}
 	return out
@@ -119,76 +221,62 @@ func (d *draft) leadingTo(id string) set {
 
 // search visits every step that leads there with everything that may be known.
 func (t *trace) search() {
-	t.visit(t.d.tree.Begin, state{}, -1)
+	if begin := t.d.number(t.d.tree.Begin); begin >= 0 {
+		t.visit(begin, state{}, -1)
+	}
 	for i := 0; i < len(t.reach) && len(t.reach) < mostSpots; i++ {
-		step := t.d.tree.Step(t.reach[i].step)
-		if step == nil {
-			continue
-		}
-		for _, way := range t.d.ways(step) {
-			if !t.leading[way.to] {
-				continue
-			}
-			for _, known := range t.leave(step, way, t.reach[i].known) {
-				t.visit(way.to, known, i)
+		at := t.reach[i]
+		moves := t.moves[at.step]
+		for k := range moves {
+			m := &moves[k]
+			if m.sub != nil {
+				for _, known := range t.sub(m.sub, at.known) {
+					t.visit(m.to, known, int32(i))
+				}
+			} else if known, ok := m.leave(at.known); ok {
+				t.visit(m.to, known, int32(i))
 			}
 		}
 	}
 }
 
-func (t *trace) visit(step string, known state, before int) {
+func (t *trace) visit(step int32, known state, before int32) {
 	seen := t.seen[step]
 	if seen == nil {
-		seen = map[state]bool{}
+		seen = map[state]struct{}{}
 		t.seen[step] = seen
 	}
-	if !seen[known] {
-		seen[known] = true
-		t.reach = append(t.reach, spot{step, known, before})
+	if _, ok := seen[known]; !ok {
+		seen[known] = struct{}{}
+		t.reach = append(t.reach, spot{known, step, before})
 	}
 }
 
-// leave is what may be known after a step was left by a way; nothing when it
+// leave is what is known after a step was left this way. It is not ok when it
 // can't be left so, because the test was answered otherwise before.
-func (t *trace) leave(s *Step, way edge, known state) []state {
-	switch {
-	case s.Kind == Ask:
-		return t.ask(s, way, known)
-	case s.Kind == Do && way.outcome != declined:
-		for id := range t.d.staled(s) {
-			if i, ok := t.index[id]; ok {
-				known[i] = notKnown
-			}
-		}
-	case s.Kind == Sub:
-		return t.sub(t.b.flows[s.Tree], known)
+func (m *move) leave(now state) (state, bool) {
+	for _, i := range m.forgets {
+		now[i] = notKnown
 	}
-	return []state{known}
-}
-
-func (t *trace) ask(s *Step, way edge, now state) []state {
-	for input := range t.d.withInputs(s.Test) {
-		if i, ok := t.index[input]; ok && now[i] == notKnown {
+	for _, i := range m.asks {
+		if now[i] == notKnown {
 			now[i] = known
 		}
 	}
-	i, ok := t.index[s.Test]
-	if !ok || t.codes[i] == nil {
-		return []state{now}
+	if m.answers {
+		if now[m.test] != known && now[m.test] != m.code {
+			return now, false
+		}
+		now[m.test] = m.code
 	}
-	code := t.codes[i][way.outcome]
-	if now[i] != known && now[i] != code {
-		return nil
-	}
-	now[i] = code
-	return []state{now}
+	return now, true
 }
 
 // sub is what may be known after another tree was walked: what it always asks
 // is known, what it may ask may be.
 func (t *trace) sub(f *flow, now state) []state {
 	out := []state{now}
-	for id, i := range t.index {
+	for i, id := range t.tests {
 		switch {
 		case f.always[id] && (f.stales[id] || now[i] == notKnown):
 			out = branch(out, i, known)
@@ -237,8 +325,8 @@ func (t *trace) holds(e Evidence, now state) bool {
 // path is the steps that lead to a spot.
 func (t *trace) path(at int) []string {
 	var steps []string
-	for ; at >= 0; at = t.reach[at].before {
-		steps = append(steps, t.reach[at].step)
+	for i := int32(at); i >= 0; i = t.reach[i].before {
+		steps = append(steps, t.d.tree.Steps[t.reach[i].step].ID)
 	}
 	slices.Reverse(steps)
 	return steps

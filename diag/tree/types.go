@@ -43,7 +43,10 @@ type System struct {
 	Work       []*Work
 	Sketch     Sketch
 	HandBack   []string // tests that prove the safety functions, last and always
-	Place      source.Place
+	// Well is what shows that the complaint is gone. After a repair it is asked,
+	// and while it holds the walk is not gone through again.
+	Well  []Evidence
+	Place source.Place
 
 	tests map[string]*Test
 }

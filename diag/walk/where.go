@@ -92,7 +92,8 @@ func (w *where) next(p *Position, route *router, removed map[string]bool) {
 		p.Stage = AtClosed
 	case w.repairing(p):
 	case w.checking(p, removed):
-	case route.waits() && route.stop == nil && len(removed) == 0:
+	case w.repaired() && len(removed) == 0 && w.pending(p, w.wellTests(), AtCheck):
+	case route.waits() && route.stop == nil && len(removed) == 0 && !w.well():
 		p.Stage, p.Tree, p.Step = AtTest, route.tree.ID, route.step.ID
 		p.Test, p.Work = route.test, route.work
 		if p.Work != nil {
@@ -141,6 +142,25 @@ func (w *where) checking(p *Position, removed map[string]bool) bool {
 		}
 	}
 	return false
+}
+
+// wellTests are the tests that show whether the complaint is gone.
+func (w *where) wellTests() []string {
+	var out []string
+	for _, e := range w.system.Well {
+		out = append(out, e.Test)
+	}
+	return out
+}
+
+// well says whether, after a repair, the complaint is gone: then nothing more
+// is asked but the safety functions.
+func (w *where) well() bool {
+	if !w.repaired() {
+		return false
+	}
+	_, ok := w.ev.holds(w.system.Well)
+	return ok
 }
 
 func (w *where) handingBack(p *Position) bool {
