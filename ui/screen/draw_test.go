@@ -129,12 +129,12 @@ func TestWrapKeepsToTheWidth(t *testing.T) {
 	})
 }
 
-func TestBriefKeepsTheHazardAndSaysThatThereIsMore(t *testing.T) {
+func TestOneLineKeepsTheHazardAndSaysThatThereIsMore(t *testing.T) {
 	c := "Battery gas. Keep flames away. Glasses on. Moving air while it is charged, and the charger off before its clips."
-	require.Equal(t, "Battery gas. Keep flames away. Glasses on. (? for all)", brief(c, 60))
-	require.Equal(t, "Battery gas. (? for all)", brief(c, 30))
-	require.Equal(t, "Short. Fits.", brief("Short. Fits.", 30))
-	require.LessOrEqual(t, len(brief(strings.Repeat("long", 30), 30)), 30)
+	require.Equal(t, "Battery gas. Keep flames away. Glasses on. (? for all)", oneLine(c, 60))
+	require.Equal(t, "Battery gas. (? for all)", oneLine(c, 30))
+	require.Equal(t, "Short. Fits.", oneLine("Short. Fits.", 30))
+	require.LessOrEqual(t, len(oneLine(strings.Repeat("long", 30), 30)), 30)
 }
 
 func TestInputEditing(t *testing.T) {

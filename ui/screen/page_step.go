@@ -4,8 +4,6 @@ import (
 	"fmt"
 	"strings"
 
-	"github.com/charmbracelet/x/ansi"
-
 	"benchlead/diag/walk"
 )
 
@@ -67,192 +65,33 @@ func (s *step) body(sty styles, l layout) []string {
 	}
 	width := l.width - l.side - 3
 	right := s.side(sty, l.side, l.body)
-	left := s.blocks(sty, width, true, func(string) bool { return false })
-	if total(left) > l.body {
-		left = s.blocks(sty, width, false, func(c string) bool { return s.cared[c] })
+	left := s.blocks(sty, width, whole)
+	for tight := again; tight < tights && total(left) > l.body; tight++ {
+		left = s.blocks(sty, width, tight)
 	}
 	return beside(airy(left, l.body), right, width+3)
 }
 
-// The parts of the page in order.
-const (
-	partHead = iota
-	partCare
-	partTell
-	partBefore
-	partTable
-	partSketch
-	partChoices
-	parts
-)
-
-// blocks are the parts of the page but the sketch: what it is, cautions, what
-// to do, what was read before, where the leads go and what a good machine
-// reads, what can be seen.
-func (s *step) blocks(sty styles, width int, full bool, shorten func(string) bool) [][]string {
-	p := s.prompt
-	out := make([][]string, parts)
-	head := paint(sty.title, wrap(p.Title, max(width-ansi.StringWidth(p.Cost)-2, 20)))
-	if len(head) > 0 && p.Cost != "" {
-		head[0] = pad(head[0], width-ansi.StringWidth(p.Cost)) + p.Cost
-	}
-	if p.Stage == walk.AtDanger {
-		head = paint(sty.stop, wrap(p.Title, width))
-	}
-	out[partHead] = head
-	for _, c := range p.Caution {
-		if shorten(c) {
-			c = brief(c, width-2)
-		}
-		out[partCare] = append(out[partCare], paint(sty.care, hang("! ", c, width))...)
-	}
-	out[partTell], out[partBefore] = s.tell(width), s.earlier(width)
-	out[partTable], out[partChoices] = s.table(sty, width, full), s.choices(sty, width)
-	return out
-}
-
-// cautions are the step's cautions in full.
-func (s *step) cautions() []string {
-	var out []string
-	for _, c := range s.prompt.Caution {
-		out = append(out, "! "+c)
-	}
-	return out
-}
-
-// brief is the hazard and as much of what to do about it as one line holds. The
-// view of why has all of it.
-func brief(c string, width int) string {
-	const all = " (? for all)"
-	if ansi.StringWidth(c) <= width {
-		return c
-	}
-	out := ""
-	for _, sentence := range strings.SplitAfter(c, ". ") {
-		if ansi.StringWidth(out+sentence) > width-len(all)+1 {
-			break
-		}
-		out += sentence
-	}
-	if out == "" {
-		out = short(c, width-len(all))
-	}
-	return strings.TrimSpace(out) + all
-}
-
-// tell is what to do, numbered when it is more than one thing.
-func (s *step) tell(width int) []string {
-	var out []string
-	lines := s.prompt.Tell
-	if s.prompt.Stage == walk.AtVerdict {
-		return s.verdict(width)
-	}
-	for i, t := range lines {
-		head := "  "
-		switch {
-		case s.prompt.Stage == walk.AtSafe:
-			head = "  [ ] "
-		case isAsked(s.prompt.Stage) && len(lines) > 1:
-			head = fmt.Sprintf("  %d. ", i+1)
-		default:
-			number, text := numbered(t)
-			head, t = head+number, text
-		}
-		out = append(out, hang(head, t, width)...)
-	}
-	return out
-}
-
-// numbered parts a line that has its own number.
-func numbered(line string) (number, text string) {
-	head, rest, ok := strings.Cut(line, ". ")
-	if ok && head != "" && strings.Trim(head, "0123456789") == "" {
-		return head + ". ", rest
-	}
-	return "", line
-}
-
-// earlier is what the same test read before the work or the repair.
-func (s *step) earlier(width int) []string {
-	var out []string
-	for _, b := range s.prompt.SoFar {
-		out = append(out, hang("  ", b, width)...)
-	}
-	return out
-}
-
-// table is the leads, the meter, the machine and what is healthy.
-func (s *step) table(sty styles, width int, full bool) []string {
-	p := s.prompt
-	var out []string
-	row := func(sign, word, text string) {
-		if text != "" {
-			out = append(out, hang(sign+pad(sty.label.Render(word), 9), text, width)...)
-		}
-	}
-	red, black, cover := sameCover(p.Red, p.Black)
-	row(sty.red.Render(redMark)+" ", "red", red)
-	row(sty.black.Render(blackMark)+" ", "black", black)
-	row("    ", "behind", cover)
-	if both := 36; p.Meter != "" && p.Machine != "" && len(p.Meter) < both-14 && 13+both+len(p.Machine) <= width {
-		row("    ", "meter", pad(p.Meter, both-9)+sty.label.Render("machine")+"  "+p.Machine)
-	} else {
-		row("    ", "meter", p.Meter)
-		row("    ", "machine", p.Machine)
-	}
-	row("    ", "healthy", p.Healthy)
-	if full {
-		row("    ", "alone", p.Alone)
-	}
-	return out
-}
-
-// sameCover takes what has to come off out of both points when it is the same
-// for both.
-func sameCover(red, black string) (string, string, string) {
-	a, cover, ok := strings.Cut(red, " (behind: ")
-	b, other, also := strings.Cut(black, " (behind: ")
-	if !ok || !also || cover != other {
-		return red, black, ""
-	}
-	return a, b, strings.TrimSuffix(cover, ")")
-}
-
-// choices is the numbered list of what can be seen.
-func (s *step) choices(sty styles, width int) []string {
-	var out []string
-	for _, c := range s.prompt.Choices {
-		out = append(out, choice(c, sty, width)...)
-	}
-	return out
-}
-
-// choice is one line of a numbered list.
-func choice(c string, sty styles, width int) []string {
-	number, text, _ := strings.Cut(c, " ")
-	return hang("  "+pad("", 2-len(number))+sty.key.Render(number)+"  ", text, width)
-}
-
-// narrow is the page in one column. What was shown before gives way first:
-// cautions that stood in full on an earlier step, then the sketch, then the
-// text of every caution, which the view of why has.
+// narrow is the page in one column. What was shown before gives way first, then
+// the sketch, then what the other tights say.
 func (s *step) narrow(sty styles, width, height int) []string {
-	whole := s.blocks(sty, width, true, func(string) bool { return false })
-	again := s.blocks(sty, width, false, func(c string) bool { return s.cared[c] })
-	least := s.blocks(sty, width, false, func(string) bool { return true })
 	sketch := s.sketch(width)
-	for _, try := range [][][]string{whole, again} {
-		if s.place(try, sketch, sty, width, height) {
-			return airy(try, height)
+	for t := whole; t <= again; t++ {
+		if page := s.blocks(sty, width, t); s.place(page, sketch, sty, width, height) {
+			return airy(page, height)
 		}
 	}
-	for _, try := range [][][]string{whole, again} {
-		if total(try) <= height {
-			return airy(try, height)
+	for t := whole; t <= again; t++ {
+		if page := s.blocks(sty, width, t); total(page) <= height {
+			return airy(page, height)
 		}
 	}
-	s.place(least, sketch, sty, width, height)
-	return airy(least, height)
+	page := s.blocks(sty, width, brief)
+	for t := titles; t < tights && total(page) > height; t++ {
+		page = s.blocks(sty, width, t)
+	}
+	s.place(page, sketch, sty, width, height)
+	return airy(page, height)
 }
 
 // place puts the sketch into the page where it fits: below the leads, beside
@@ -265,7 +104,7 @@ func (s *step) place(blocks [][]string, sketch []string, sty styles, width, heig
 		return used+len(sketch) <= height
 	}
 	if room := width - widest(sketch) - 3; room >= 26 {
-		table := beside(s.table(sty, room, false), colour(sketch, sty), room+3)
+		table := beside(s.table(sty, room, again), colour(sketch, sty), room+3)
 		if used-len(blocks[partTable])+len(table) <= height {
 			blocks[partTable] = table
 			return true

@@ -1,0 +1,198 @@
+package screen
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/charmbracelet/x/ansi"
+
+	"benchlead/diag/walk"
+)
+
+// The parts of the page in order.
+const (
+	partHead = iota
+	partCare
+	partTell
+	partBefore
+	partTable
+	partSketch
+	partChoices
+	parts
+)
+
+// tight is how much of a page gives way where there is little room, the least
+// needed first. All of it can be read in the view of why, or stands in what to
+// do.
+type tight int
+
+const (
+	whole  tight = iota // nothing
+	again               // the text of cautions that stood in full on an earlier step; the way to do it alone
+	brief               // the text of every caution
+	titles              // all of the cautions but what they are
+	bare                // the state of the machine, which what to do begins with
+	tights
+)
+
+// blocks are the parts of the page but the sketch: what it is, cautions, what
+// to do, what was read before, where the leads go and what a good machine
+// reads, what can be seen.
+func (s *step) blocks(sty styles, width int, t tight) [][]string {
+	p := s.prompt
+	out := make([][]string, parts)
+	head := paint(sty.title, wrap(p.Title, max(width-ansi.StringWidth(p.Cost)-2, 20)))
+	if len(head) > 0 && p.Cost != "" {
+		head[0] = pad(head[0], width-ansi.StringWidth(p.Cost)) + p.Cost
+	}
+	if p.Stage == walk.AtDanger {
+		head = paint(sty.stop, wrap(p.Title, width))
+	}
+	out[partHead] = head
+	out[partCare] = paint(sty.care, s.care(width, t))
+	out[partTell], out[partBefore] = s.tell(width), s.earlier(width)
+	out[partTable], out[partChoices] = s.table(sty, width, t), s.choices(sty, width)
+	return out
+}
+
+// cautions are the step's cautions in full.
+func (s *step) cautions() []string {
+	var out []string
+	for _, c := range s.prompt.Caution {
+		out = append(out, "! "+c)
+	}
+	return out
+}
+
+// care is the cautions of the step, as long as there is room for.
+func (s *step) care(width int, t tight) []string {
+	var out, names []string
+	for _, c := range s.prompt.Caution {
+		title, _, _ := strings.Cut(c, ". ")
+		names = append(names, title)
+		if t >= brief || t >= again && s.cared[c] {
+			c = oneLine(c, width-2)
+		}
+		out = append(out, hang("! ", c, width)...)
+	}
+	if t >= titles && len(names) > 1 {
+		return hang("! ", strings.Join(names, ". ")+"."+forAll, width)
+	}
+	return out
+}
+
+// forAll says where the rest of a caution stands.
+const forAll = " (? for all)"
+
+// oneLine is the hazard and as much of what to do about it as one line holds.
+func oneLine(c string, width int) string {
+	if ansi.StringWidth(c) <= width {
+		return c
+	}
+	out := ""
+	for _, sentence := range strings.SplitAfter(c, ". ") {
+		if ansi.StringWidth(out+sentence) > width-len(forAll)+1 {
+			break
+		}
+		out += sentence
+	}
+	if out == "" {
+		out = short(c, width-len(forAll))
+	}
+	return strings.TrimSpace(out) + forAll
+}
+
+// tell is what to do, numbered when it is more than one thing.
+func (s *step) tell(width int) []string {
+	var out []string
+	lines := s.prompt.Tell
+	if s.prompt.Stage == walk.AtVerdict {
+		return s.verdict(width)
+	}
+	for i, t := range lines {
+		head := "  "
+		switch {
+		case s.prompt.Stage == walk.AtSafe:
+			head = "  [ ] "
+		case isAsked(s.prompt.Stage) && len(lines) > 1:
+			head = fmt.Sprintf("  %d. ", i+1)
+		default:
+			number, text := numbered(t)
+			head, t = head+number, text
+		}
+		out = append(out, hang(head, t, width)...)
+	}
+	return out
+}
+
+// numbered parts a line that has its own number.
+func numbered(line string) (number, text string) {
+	head, rest, ok := strings.Cut(line, ". ")
+	if ok && head != "" && strings.Trim(head, "0123456789") == "" {
+		return head + ". ", rest
+	}
+	return "", line
+}
+
+// earlier is what the same test read before the work or the repair.
+func (s *step) earlier(width int) []string {
+	var out []string
+	for _, b := range s.prompt.SoFar {
+		out = append(out, hang("  ", b, width)...)
+	}
+	return out
+}
+
+// table is the leads, the meter, the machine and what is healthy.
+func (s *step) table(sty styles, width int, t tight) []string {
+	p := s.prompt
+	var out []string
+	row := func(sign, word, text string) {
+		if text != "" {
+			out = append(out, hang(sign+pad(sty.label.Render(word), 9), text, width)...)
+		}
+	}
+	red, black, cover := sameCover(p.Red, p.Black)
+	row(sty.red.Render(redMark)+" ", "red", red)
+	row(sty.black.Render(blackMark)+" ", "black", black)
+	row("    ", "behind", cover)
+	if both := 36; p.Meter != "" && p.Machine != "" && len(p.Meter) < both-14 && 13+both+len(p.Machine) <= width {
+		row("    ", "meter", pad(p.Meter, both-9)+sty.label.Render("machine")+"  "+p.Machine)
+	} else {
+		row("    ", "meter", p.Meter)
+		if t < bare {
+			row("    ", "machine", p.Machine)
+		}
+	}
+	row("    ", "healthy", p.Healthy)
+	if t == whole {
+		row("    ", "alone", p.Alone)
+	}
+	return out
+}
+
+// sameCover takes what has to come off out of both points when it is the same
+// for both.
+func sameCover(red, black string) (string, string, string) {
+	a, cover, ok := strings.Cut(red, " (behind: ")
+	b, other, also := strings.Cut(black, " (behind: ")
+	if !ok || !also || cover != other {
+		return red, black, ""
+	}
+	return a, b, strings.TrimSuffix(cover, ")")
+}
+
+// choices is the numbered list of what can be seen.
+func (s *step) choices(sty styles, width int) []string {
+	var out []string
+	for _, c := range s.prompt.Choices {
+		out = append(out, choice(c, sty, width)...)
+	}
+	return out
+}
+
+// choice is one line of a numbered list.
+func choice(c string, sty styles, width int) []string {
+	number, text, _ := strings.Cut(c, " ")
+	return hang("  "+pad("", 2-len(number))+sty.key.Render(number)+"  ", text, width)
+}
