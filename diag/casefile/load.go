@@ -26,11 +26,11 @@ const (
 // there is no case then. A reading that is well written but can't be used is no
 // issue: it is set aside.
 func Load(file source.File, lib *tree.Library) (*Case, source.Issues) {
-	node, issues := shape.Parse(&file)
+	node, issues := form.Parse(&file)
 	if len(issues) > 0 {
 		return nil, issues
 	}
-	l := &loader{Reader: shape.NewReader(&file, kinds), lib: lib}
+	l := &loader{Reader: form.Reader(&file), lib: lib}
 	l.Read(node, &l.shape, "a case")
 	if len(l.Issues) > 0 {
 		return nil, l.Issues.Sorted()

@@ -71,9 +71,10 @@ type expectShape struct {
 	Why      shape.Prose  `yaml:"why"`
 }
 
-var kinds = map[reflect.Type]string{
+// form names each shape in messages.
+var form = shape.NewForm(map[reflect.Type]string{
 	reflect.TypeFor[caseShape](): "a case", reflect.TypeFor[benchShape](): `"bench"`,
 	reflect.TypeFor[meterShape](): "a meter", reflect.TypeFor[scaleShape](): "a scale",
 	reflect.TypeFor[readingShape](): "a reading", reflect.TypeFor[seenShape](): "an observation",
 	reflect.TypeFor[expectShape](): `"expect"`, reflect.TypeFor[shape.Pair](): "",
-}
+}, "begin it with system:, the id of a system, and readings:")

@@ -16,11 +16,11 @@ import (
 // LoadPrices reads a price book and reports every problem in it. With a
 // problem there is no book.
 func LoadPrices(f source.File) (*PriceBook, source.Issues) {
-	top, issues := shape.Parse(&f)
+	top, issues := form.Parse(&f)
 	if len(issues) > 0 {
 		return nil, issues.Sorted()
 	}
-	l := &loader{Reader: shape.NewReader(&f, kinds)}
+	l := &loader{Reader: form.Reader(&f)}
 	var s bookShape
 	l.Read(top, &s, "a price book")
 	book := l.book(s)

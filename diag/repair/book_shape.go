@@ -47,8 +47,9 @@ type leavingShape struct {
 	PartOutMinutes shape.Word `yaml:"part out minutes"`
 }
 
-var kinds = map[reflect.Type]string{
+// form names each shape in messages.
+var form = shape.NewForm(map[reflect.Type]string{
 	reflect.TypeFor[bookShape](): "a price book", reflect.TypeFor[shopShape](): "the shop",
 	reflect.TypeFor[priceShape](): "a price", reflect.TypeFor[leavingShape](): `"leaving"`,
 	reflect.TypeFor[shape.Pair](): "",
-}
+}, "begin it with shop: and prices:")

@@ -21,7 +21,8 @@ type Reader struct {
 	aliased bool     // a reference was reported
 }
 
-// NewReader reads one file. kinds is as in NewForm.
+// NewReader reads one file of a sort of which there are few. kinds is as in
+// NewForm.
 func NewReader(file *source.File, kinds map[reflect.Type]string) *Reader {
 	return NewForm(kinds, "").Reader(file)
 }
