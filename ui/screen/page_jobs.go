@@ -166,7 +166,11 @@ func (p *jobsPage) rows(mark string, j job.Summary, width, each int) []string {
 			ends("        "+p.says(j), state(j), width),
 		}
 	}
-	right := "  " + pad(state(j), 20) + "  " + p.day(j)
+	wide := 0
+	for _, other := range p.jobs {
+		wide = max(wide, len(state(other)))
+	}
+	right := "  " + pad(state(j), wide) + "  " + p.day(j)
 	room := width - len(head) - len(right) - 2
 	what := min(room*2/5, 40)
 	left := pad(short(p.what(j), what), what) + "  " + short(p.says(j), room-what)

@@ -145,6 +145,9 @@ func (o *over) body(sty styles, width, height int) []string {
 // hangLine wraps a line of a view so that what follows its first words stands
 // below them.
 func hangLine(l string, width int) []string {
+	if text, ok := strings.CutPrefix(l, "! "); ok {
+		return hang("! ", text, width)
+	}
 	body := strings.TrimLeft(l, " ")
 	indent := len(l) - len(body)
 	return hang(strings.Repeat(" ", min(indent, width/3)), body, width)

@@ -148,8 +148,12 @@ func (s *step) table(sty styles, width int, t tight) []string {
 	p := s.prompt
 	var out []string
 	row := func(sign, word, text string) {
+		look := sty.label
+		if sign != "    " {
+			look = sty.plain // no word for a colour in another colour
+		}
 		if text != "" {
-			out = append(out, hang(sign+pad(sty.label.Render(word), 9), text, width)...)
+			out = append(out, hang(sign+pad(look.Render(word), 9), text, width)...)
 		}
 	}
 	red, black, cover := sameCover(p.Red, p.Black)
