@@ -31,7 +31,11 @@ func Parse(file *source.File) (*yaml.Node, source.Issues) {
 	if node.Kind != yaml.DocumentNode || len(node.Content) != 1 {
 		return nil, source.Issues{empty(file)}
 	}
-	return node.Content[0], nil
+	top := node.Content[0]
+	if top.Kind == yaml.ScalarNode && top.Value == "" && top.Tag == "!!null" { // only a "---"
+		return nil, source.Issues{empty(file)}
+	}
+	return top, nil
 }
 
 func empty(file *source.File) source.Issue {

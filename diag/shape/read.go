@@ -55,7 +55,8 @@ func (r *Reader) At(n *yaml.Node) source.Place {
 			length += 2
 		}
 	}
-	return r.File.At(max(n.Line, 1), max(n.Column, 1), length)
+	line := min(max(n.Line, 1), len(r.lines)) // an empty value may be placed after the end
+	return r.File.At(line, max(n.Column, 1), length)
 }
 
 // Report adds an issue.
