@@ -73,7 +73,11 @@ func (l *loader) build() *Case {
 }
 
 func (l *loader) unknown(w shape.Word, what string, known []string) {
-	hint := "one of: " + strings.Join(known, ", ")
+	const most = 12
+	hint := "one of: " + strings.Join(known[:min(len(known), most)], ", ")
+	if len(known) > most {
+		hint += fmt.Sprintf(" and %d more", len(known)-most)
+	}
 	if near := source.Nearest(w.Text, known); near != "" {
 		hint = fmt.Sprintf("did you mean %q?", near)
 	}
@@ -202,16 +206,16 @@ func functionNames() []string {
 }
 
 func (l *loader) reading(c *Case, r readingShape, meter measure.Meter, values formula.Values) {
-	l.known(r.Red, "point", pointNames(l.sys))
-	l.known(r.Black, "point", pointNames(l.sys))
-	l.known(r.State, "state", stateNames(l.sys))
+	l.known(r.Red, "point of this system", pointNames(l.sys))
+	l.known(r.Black, "point of this system", pointNames(l.sys))
+	l.known(r.State, "state of this system", stateNames(l.sys))
 	l.known(r.Function, "function of a meter", functionNames())
 	e := entry{
 		function: measure.Function(r.Function.Text), red: r.Red.Text, black: r.Black.Text,
 		state: r.State.Text, value: r.Value.Text,
 	}
 	for _, w := range r.With {
-		l.known(w, "setup", setupNames(l.sys))
+		l.known(w, "setup of this system", setupNames(l.sys))
 		e.with = append(e.with, w.Text)
 	}
 	if r.Range.Given() {
@@ -223,7 +227,7 @@ func (l *loader) reading(c *Case, r readingShape, meter measure.Meter, values fo
 // known reports a name that is given and not in the list.
 func (l *loader) known(w shape.Word, what string, names []string) {
 	if w.Given() && !slices.Contains(names, w.Text) {
-		l.unknown(w, what+" of this system", names)
+		l.unknown(w, what, names)
 	}
 }
 
@@ -291,8 +295,8 @@ func (l *loader) expect(e *expectShape) *Expect {
 		return out
 	}
 	return &Expect{
-		Found: names(e.Found, "fault", faults), Suspects: names(e.Suspects, "fault", faults),
-		Cleared: names(e.Cleared, "fault", faults), Good: names(e.Good, "fault", faults),
-		Asks: names(e.Asks, "test", testNames(l.sys)), Why: e.Why.Text,
+		Found: names(e.Found, "fault of this system", faults), Suspects: names(e.Suspects, "fault of this system", faults),
+		Cleared: names(e.Cleared, "fault of this system", faults), Good: names(e.Good, "fault of this system", faults),
+		Asks: names(e.Asks, "test of this system", testNames(l.sys)), Why: e.Why.Text,
 	}
 }

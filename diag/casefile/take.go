@@ -23,7 +23,11 @@ func (c *Case) take(e entry, meter measure.Meter, values formula.Values) {
 		return
 	}
 	if flip {
-		r.Value, r.Low, r.High = -r.Value, -r.High, -r.Low
+		var why string
+		if r, why = turned(r); why != "" {
+			c.aside(e.said(), test, why)
+			return
+		}
 	}
 	if _, err := meter.Estimate(r, 20); err != nil && r.Kind != measure.Flicker {
 		c.aside(e.said(), test, err.Error())
@@ -34,6 +38,21 @@ func (c *Case) take(e entry, meter measure.Meter, values formula.Values) {
 		return
 	}
 	c.add(job.Event{Kind: job.KindRead, Read: &job.Read{Test: test.ID, Reading: r}})
+}
+
+// turned is what a reading with the leads the other way round says of the test;
+// or why it says nothing.
+func turned(r measure.Reading) (measure.Reading, string) {
+	switch r.Function {
+	case measure.DCVolts, measure.DCAmps:
+		if r.Kind == measure.OverRange {
+			return r, "it went over range with the leads the other way round; swap them and read again"
+		}
+		r.Value, r.Low, r.High = 0-r.Value, 0-r.High, 0-r.Low
+	case measure.DiodeTest:
+		return r, "a diode reads otherwise the other way round; swap the leads and read again"
+	}
+	return r, "" // AC and resistance have no direction
 }
 
 // impossible says why a value can't be right; it then does not count.

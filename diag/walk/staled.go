@@ -7,10 +7,11 @@ import (
 )
 
 // StaledBy lists the tests that a repair makes unknown again: what it says, its
-// check readings, what shows that the complaint is gone, and the evidence of every finding that it clears, so that a
+// check readings, the safety functions, what shows that the complaint is gone,
+// and the evidence of every finding that it clears, so that a
 // condemned part never stays condemned on readings taken before the repair.
 func StaledBy(lib *tree.Library, sys *tree.System, r *tree.Repair) []string {
-	out := slices.Concat(r.Checks, r.Stales)
+	out := slices.Concat(r.Checks, r.Stales, sys.HandBack)
 	for _, e := range sys.Well {
 		out = append(out, e.Test)
 	}
