@@ -1,0 +1,196 @@
+package ui_test
+
+import (
+	"context"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"benchlead/diag/job"
+	"benchlead/diag/source"
+	"benchlead/diag/tree"
+	"benchlead/diag/walk"
+	"benchlead/ui"
+)
+
+func beginPump(t *testing.T, b ui.Bench) *ui.Session {
+	t.Helper()
+	in := ui.NewIntake(b.Library)
+	for _, a := range []string{"1", "1", "", "", "", "", "", "", "", ""} {
+		require.NoError(t, in.Answer(a))
+	}
+	s, err := ui.Begin(context.Background(), b, in.Result())
+	require.NoError(t, err)
+	return s
+}
+
+func enter(t *testing.T, s *ui.Session, lines ...string) []string {
+	t.Helper()
+	var said []string
+	for _, l := range lines {
+		r, err := s.Enter(context.Background(), l)
+		require.NoError(t, err, l)
+		said = append(said, r.Said...)
+	}
+	return said
+}
+
+// edited is the pump's library with one text changed in one of its files.
+func edited(t *testing.T, old, text string) *tree.Library {
+	t.Helper()
+	var files []source.File
+	hit := false
+	for _, name := range []string{"system", "trees", "charging", "lists", "repairs"} {
+		f := open(t, "../testdata/trees/pump/"+name+".yaml")
+		hit = hit || strings.Contains(f.Text, old)
+		f.Text = strings.ReplaceAll(f.Text, old, text)
+		files = append(files, f)
+	}
+	require.True(t, hit, "nothing was edited")
+	lib, issues := tree.Load(files)
+	require.Empty(t, issues)
+	return lib
+}
+
+// A tree edited while a job is open: the walk is worked out anew, what changed
+// in the findings is said and recorded, and the readings stay.
+func TestATreeEditedWhileAJobIsOpen(t *testing.T) {
+	b := bench(t)
+	s := beginPump(t, b)
+	enter(t, s, "charger 13.5", "held 9.0")
+	require.Equal(t, "bat.weak", s.Position().Verdict.Found[0].Fault.ID)
+	b.Library = edited(t, `below: "9.6"`, `below: "8.5"`)
+	s, said, err := ui.Resume(context.Background(), b, s.ID())
+	require.NoError(t, err)
+	require.Contains(t, strings.Join(said, "\n"), "No longer found: The battery is weak.")
+	require.Empty(t, s.Position().Verdict.Found)
+	last := s.Events()[len(s.Events())-1]
+	require.Equal(t, job.KindTrees, last.Kind)
+	require.Equal(t, b.Library.Digest, last.Trees.Digest)
+	// The same trees again say nothing.
+	_, said, err = ui.Resume(context.Background(), b, s.ID())
+	require.NoError(t, err)
+	require.Empty(t, said)
+}
+
+// Words that change in the trees change nothing in what was found.
+func TestATreeRewordedChangesNoFinding(t *testing.T) {
+	b := bench(t)
+	s := beginPump(t, b)
+	enter(t, s, "rest 12.8")
+	b.Library = edited(t, "title: Battery at rest", "title: Battery, resting")
+	s, said, err := ui.Resume(context.Background(), b, s.ID())
+	require.NoError(t, err)
+	require.Contains(t, strings.Join(said, "\n"), "The findings stay the same.")
+	require.Equal(t, walk.Read, s.Position().Results["rest"].Mark)
+}
+
+// A reading of a test that the trees no longer have is kept, and it is said.
+func TestAReadingOfATestThatIsGoneIsKeptAndNamed(t *testing.T) {
+	b := bench(t)
+	s := beginPump(t, b)
+	enter(t, s, "safe_stop stops")
+	b.Library = edited(t, "safe_stop", "lets_go")
+	s, said, err := ui.Resume(context.Background(), b, s.ID())
+	require.NoError(t, err)
+	require.Contains(t, strings.Join(said, "\n"), "safe_stop is no longer in the trees; its reading is kept")
+	require.Len(t, s.Facts().Answers["safe_stop"], 1)
+}
+
+// Closing freezes the verdict and the quote: other trees don't rewrite it.
+func TestAClosedJobIsFrozen(t *testing.T) {
+	b := bench(t)
+	s := beginPump(t, b)
+	enter(t, s, "charger 13.5", "held 9.0", "close 1")
+	before, err := s.Document()
+	require.NoError(t, err)
+	b.Library = edited(t, `below: "9.6"`, `below: "8.5"`)
+	s, said, err := ui.Resume(context.Background(), b, s.ID())
+	require.NoError(t, err)
+	require.Empty(t, said)
+	after, err := s.Document()
+	require.NoError(t, err)
+	require.Equal(t, before.Verdict, after.Verdict)
+	require.Equal(t, before.Outcome, after.Outcome)
+	_, err = s.Enter(context.Background(), "rest 12")
+	require.ErrorContains(t, err, "closed")
+}
+
+// Two benches on one job: the second is told, sees what came in, and nothing of
+// either is lost.
+func TestTwoBenchesOnOneJob(t *testing.T) {
+	b := bench(t)
+	one := beginPump(t, b)
+	two, _, err := ui.Resume(context.Background(), b, one.ID())
+	require.NoError(t, err)
+	enter(t, two, "rest 12.8")
+	_, err = one.Enter(context.Background(), "charger 13.5")
+	require.ErrorIs(t, err, ui.ErrOthers)
+	require.Equal(t, walk.Read, one.Position().Results["rest"].Mark, "what came in is there")
+	enter(t, one, "charger 13.5")
+	require.Equal(t, walk.Read, one.Position().Results["charger"].Mark)
+}
+
+func TestUndoIsRefusedOnceLaterEventsRestOnIt(t *testing.T) {
+	s := beginPump(t, bench(t))
+	enter(t, s, "charger 0", "held 9.0", "choose 1")
+	_, err := s.Enter(context.Background(), "undo")
+	require.NoError(t, err, "the choice itself can be taken back")
+	require.Nil(t, s.Facts().Chosen)
+	enter(t, s, "undo")
+	require.Equal(t, walk.Unknown, s.Position().Results["held"].Mark)
+}
+
+func TestAnImpossibleValueAsksBeforeItCounts(t *testing.T) {
+	s := beginPump(t, bench(t))
+	said := enter(t, s, "126")
+	require.Contains(t, said[0], "Did you mean 12.6 V")
+	require.Equal(t, walk.Unknown, s.Position().Results["rest"].Mark)
+	require.Contains(t, s.Prompt().Ask, "keep")
+	enter(t, s, "keep")
+	require.True(t, s.Facts().Answers["rest"][0].Read.Sure)
+}
+
+func TestSafetyIsConfirmedByTheWholeWordOnly(t *testing.T) {
+	s := beginPump(t, bench(t))
+	enter(t, s, "12.8")
+	require.Equal(t, walk.AtSafe, s.Position().Stage)
+	for _, text := range []string{"y", "ye", "ok", "1", "done", "11.2"} {
+		_, err := s.Enter(context.Background(), text)
+		require.Error(t, err, text)
+		require.Equal(t, walk.AtSafe, s.Position().Stage)
+	}
+	enter(t, s, "yes")
+	require.Equal(t, walk.AtTest, s.Position().Stage)
+}
+
+func TestADangerCantBePassedOver(t *testing.T) {
+	s := beginPump(t, bench(t))
+	enter(t, s, "0.3")
+	require.Equal(t, walk.AtDanger, s.Position().Stage)
+	_, err := s.Enter(context.Background(), "pass")
+	require.Error(t, err)
+	enter(t, s, "yes")
+	require.Equal(t, "charger", s.Position().Test.ID)
+}
+
+// The text of a stranger never reaches the terminal raw.
+func TestEscapesAreHarmless(t *testing.T) {
+	s := beginPump(t, bench(t))
+	_, err := s.Enter(context.Background(), "\x1b[2Jrubbish\x07")
+	require.Error(t, err)
+	require.NotContains(t, err.Error(), "\x1b")
+	enter(t, s, "note \x1b]0;owned\x07 hello")
+	doc, err := s.Document()
+	require.NoError(t, err)
+	require.NotContains(t, strings.Join(doc.Notes, " "), "\x1b")
+}
+
+func TestAClosedOutcomeMustBeTrue(t *testing.T) {
+	s := beginPump(t, bench(t))
+	enter(t, s, "12.8", "yes", "11.4", "0.0", "yes", "stands", "choose 1", "done")
+	said := enter(t, s, "close")
+	require.NotContains(t, strings.Join(said, "\n"), string(job.Proved), "nothing is proved yet")
+	require.Contains(t, strings.Join(said, "\n"), string(job.Unsafe))
+}
