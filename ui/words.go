@@ -72,6 +72,15 @@ func WithUncertainty(r walk.Result) string {
 	return fmt.Sprintf("%.*f +- %.*f %s", places, r.Estimate.Value/per, places, u/per, r.Test.Unit)
 }
 
+// titled is a test's title before what it came out as; a question keeps its
+// mark and takes no colon.
+func titled(t *tree.Test) string {
+	if strings.HasSuffix(t.Title, "?") {
+		return t.Title + " "
+	}
+	return t.Title + ": "
+}
+
 // Judged is one answered test in a sentence: value, band, how sure, and what it
 // means.
 func Judged(r walk.Result) string {
@@ -81,9 +90,9 @@ func Judged(r walk.Result) string {
 	case r.Mark == walk.Seen:
 		return judgedChoice(r)
 	case r.Mark == walk.Passed:
-		return fmt.Sprintf("%s: not answered, %s.", r.Test.Title, r.Why)
+		return fmt.Sprintf("%snot answered, %s.", titled(r.Test), r.Why)
 	case r.Mark == walk.Unknown:
-		return fmt.Sprintf("%s: not taken.", r.Test.Title)
+		return fmt.Sprintf("%snot taken.", titled(r.Test))
 	case r.Flicker:
 		return fmt.Sprintf("%s: the display never settles. That is a sign by itself; no number was taken.", r.Test.Title)
 	}
@@ -93,10 +102,10 @@ func Judged(r walk.Result) string {
 func judgedChoice(r walk.Result) string {
 	for _, c := range r.Test.Choices {
 		if c.Name == r.Choice {
-			return strings.TrimSpace(fmt.Sprintf("%s: %s. %s", r.Test.Title, ChoiceTitle(c), c.Says))
+			return strings.TrimSpace(fmt.Sprintf("%s%s. %s", titled(r.Test), ChoiceTitle(c), c.Says))
 		}
 	}
-	return fmt.Sprintf("%s: %s.", r.Test.Title, r.Choice)
+	return fmt.Sprintf("%s%s.", titled(r.Test), r.Choice)
 }
 
 func judgedReading(r walk.Result) string {

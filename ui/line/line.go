@@ -109,7 +109,7 @@ func (f *Face) Walk(ctx context.Context, s *ui.Session) error {
 func (f *Face) prompt(s *ui.Session) {
 	p := s.Prompt()
 	f.say("")
-	head := p.Title + "."
+	head := sentenceEnd(p.Title)
 	if p.Cost != "" {
 		head += " " + p.Cost + "."
 	}
@@ -206,4 +206,13 @@ func sentence(err error) string {
 		return ""
 	}
 	return strings.ToUpper(text[:1]) + text[1:] + "."
+}
+
+// sentenceEnd closes a title with a full stop, unless it ends a sentence
+// already.
+func sentenceEnd(title string) string {
+	if strings.HasSuffix(title, "?") || strings.HasSuffix(title, ".") {
+		return title
+	}
+	return title + "."
 }
