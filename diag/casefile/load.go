@@ -3,6 +3,7 @@ package casefile
 import (
 	"fmt"
 	"maps"
+	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -42,6 +43,9 @@ func Load(file source.File, lib *tree.Library) (*Case, source.Issues) {
 	return c, nil
 }
 
+// amount is what a machine may be worth.
+var amount = regexp.MustCompile(`^[0-9]{1,7}(\.[0-9]{1,4})?$`)
+
 type loader struct {
 	*shape.Reader
 	lib   *tree.Library
@@ -75,7 +79,10 @@ func (l *loader) build() *Case {
 func (l *loader) unknown(w shape.Word, what string, known []string) {
 	const most = 12
 	hint := "one of: " + strings.Join(known[:min(len(known), most)], ", ")
-	if len(known) > most {
+	switch {
+	case len(known) == 0:
+		hint = "this system has none"
+	case len(known) > most:
 		hint += fmt.Sprintf(" and %d more", len(known)-most)
 	}
 	if near := source.Nearest(w.Text, known); near != "" {
@@ -91,6 +98,9 @@ func (l *loader) intake() job.Intake {
 		Label: map[string]float64{}, LabelText: map[string]string{}, Worth: s.Worth.Text,
 	}
 	in.Complaint = l.complaint(s.Complaint)
+	if s.Worth.Given() && !amount.MatchString(s.Worth.Text) {
+		l.Report(CodeValue, s.Worth.Place, fmt.Sprintf("%q is not an amount", s.Worth.Text), "write digits such as 450.00, without a currency sign")
+	}
 	if s.Bench != nil {
 		in.Celsius = s.Bench.Celsius.Value
 		if in.Celsius < -40 || in.Celsius > 60 {
