@@ -55,8 +55,10 @@ func (s *Session) Prompt() Prompt {
 	case walk.AtClosed:
 		return Prompt{Stage: p.Stage, Title: fmt.Sprintf("Job %d is closed: %s", s.id, s.facts.Closed.Outcome), Ask: "leave"}
 	}
-	return Prompt{Stage: p.Stage, Title: "The system of this job is not in the trees", Ask: "leave",
-		Tell: []string{"Its readings are kept. Open it with the trees it was made with."}}
+	return Prompt{
+		Stage: p.Stage, Title: "The system of this job is not in the trees", Ask: "leave",
+		Tell: []string{"Its readings are kept. Open it with the trees it was made with."},
+	}
 }
 
 func (s *Session) pendingPrompt(p walk.Position) Prompt {

@@ -37,8 +37,14 @@ func TestGravityRestAgreesWithTheTable(t *testing.T) {
 func TestLoadFloorTable(t *testing.T) {
 	// TM 5-4210-230-14&P-1 Table 5, p 463.
 	rows := []struct{ f, twelve, six float64 }{
-		{70, 9.6, 4.8}, {60, 9.5, 4.75}, {50, 9.4, 4.7}, {40, 9.3, 4.6},
-		{30, 9.1, 4.5}, {20, 8.9, 4.4}, {10, 8.7, 4.3}, {0, 8.5, 4.2},
+		{70, 9.6, 4.8},
+		{60, 9.5, 4.75},
+		{50, 9.4, 4.7},
+		{40, 9.3, 4.6},
+		{30, 9.1, 4.5},
+		{20, 8.9, 4.4},
+		{10, 8.7, 4.3},
+		{0, 8.5, 4.2},
 	}
 	for _, r := range rows {
 		require.InDelta(t, r.twelve, LoadFloor(celsiusOf(r.f), 6), exact)

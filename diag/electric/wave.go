@@ -18,24 +18,30 @@ type Wave struct {
 
 // Sine is a sine wave with that peak.
 func Sine(peak float64) Wave {
-	return Wave{Peak: peak, Above: peak / math.Pi, Below: peak / math.Pi,
-		Square: peak * peak / 2, Deviation: 2 * peak / math.Pi}
+	return Wave{
+		Peak: peak, Above: peak / math.Pi, Below: peak / math.Pi,
+		Square: peak * peak / 2, Deviation: 2 * peak / math.Pi,
+	}
 }
 
 // HalfWave is one half of a sine and nothing in the other half: one diode, no
 // load but a resistor. Mean 0.318 of the peak: TC 9-62 para 4-11.
 func HalfWave(peak float64) Wave {
 	mean := 1 / math.Pi
-	return Wave{Peak: peak, Above: peak * mean, Square: peak * peak / 4,
-		Deviation: peak / math.Pi * lobe(mean)}
+	return Wave{
+		Peak: peak, Above: peak * mean, Square: peak * peak / 4,
+		Deviation: peak / math.Pi * lobe(mean),
+	}
 }
 
 // FullWave is both halves of a sine the same way up: four diodes. Mean 0.637
 // of the peak.
 func FullWave(peak float64) Wave {
 	mean := 2 / math.Pi
-	return Wave{Peak: peak, Above: peak * mean, Square: peak * peak / 2,
-		Deviation: 2 * peak / math.Pi * lobe(mean)}
+	return Wave{
+		Peak: peak, Above: peak * mean, Square: peak * peak / 2,
+		Deviation: 2 * peak / math.Pi * lobe(mean),
+	}
 }
 
 // lobe is the integral of what half a sine has above a level, over the half.
@@ -64,8 +70,10 @@ func Steady(volts float64) Wave {
 func PhaseCut(peak, degrees float64) Wave {
 	a := math.Min(math.Max(degrees, 0), 180) * math.Pi / 180
 	half := peak * (1 + math.Cos(a)) / (2 * math.Pi)
-	return Wave{Peak: peak, Above: half, Below: half, Deviation: 2 * half,
-		Square: peak * peak * ((math.Pi-a)/2 + math.Sin(2*a)/4) / math.Pi}
+	return Wave{
+		Peak: peak, Above: half, Below: half, Deviation: 2 * half,
+		Square: peak * peak * ((math.Pi-a)/2 + math.Sin(2*a)/4) / math.Pi,
+	}
 }
 
 // Clamped is a sine cut off at a share (0 to 1) of its peak on both sides: a
@@ -74,8 +82,10 @@ func Clamped(peak, share float64) Wave {
 	c := math.Min(math.Max(share, 0), 1)
 	a := math.Asin(c)
 	half := peak * (1 - math.Cos(a) + c*(math.Pi/2-a)) / math.Pi
-	return Wave{Peak: c * peak, Above: half, Below: half, Deviation: 2 * half,
-		Square: peak * peak * (a/2 - math.Sin(2*a)/4 + c*c*(math.Pi/2-a)) * 2 / math.Pi}
+	return Wave{
+		Peak: c * peak, Above: half, Below: half, Deviation: 2 * half,
+		Square: peak * peak * (a/2 - math.Sin(2*a)/4 + c*c*(math.Pi/2-a)) * 2 / math.Pi,
+	}
 }
 
 // DC is what a DC range shows: the mean.

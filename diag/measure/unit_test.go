@@ -13,10 +13,26 @@ func TestUnitFactor(t *testing.T) {
 		name, base string
 		factor     float64
 	}{
-		{"V", "V", 1}, {"mV", "V", 1e-3}, {"kV", "V", 1e3}, {"ohm", "ohm", 1}, {"mohm", "ohm", 1e-3},
-		{"kohm", "ohm", 1e3}, {"Mohm", "ohm", 1e6}, {"A", "A", 1}, {"mA", "A", 1e-3}, {"uA", "A", 1e-6},
-		{"rpm", "rpm", 1}, {"s", "s", 1}, {"ms", "s", 1e-3}, {"min", "s", 60}, {"h", "s", 3600},
-		{"degC", "degC", 1}, {"Ah", "Ah", 1}, {"mAh", "Ah", 1e-3}, {"", "", 1}, {"%", "", 0.01},
+		{"V", "V", 1},
+		{"mV", "V", 1e-3},
+		{"kV", "V", 1e3},
+		{"ohm", "ohm", 1},
+		{"mohm", "ohm", 1e-3},
+		{"kohm", "ohm", 1e3},
+		{"Mohm", "ohm", 1e6},
+		{"A", "A", 1},
+		{"mA", "A", 1e-3},
+		{"uA", "A", 1e-6},
+		{"rpm", "rpm", 1},
+		{"s", "s", 1},
+		{"ms", "s", 1e-3},
+		{"min", "s", 60},
+		{"h", "s", 3600},
+		{"degC", "degC", 1},
+		{"Ah", "Ah", 1},
+		{"mAh", "Ah", 1e-3},
+		{"", "", 1},
+		{"%", "", 0.01},
 	}
 	for _, r := range rows {
 		base, factor, ok := UnitFactor(r.name)

@@ -35,17 +35,23 @@ func bench() (*tree.Library, *tree.System) {
 		Repairs:  map[string]*tree.Repair{},
 	}
 	for _, r := range []*tree.Repair{
-		{ID: "new-pack", Title: "Fit a new pack", Clears: []string{"pack.no-output", "pack.weak"}, Minutes: 10,
-			Parts: []tree.PartUse{{Part: "pack", Qty: 1}}, Checks: []string{"pack_held", "crank"}, Cautions: []string{"lithium"}},
+		{
+			ID: "new-pack", Title: "Fit a new pack", Clears: []string{"pack.no-output", "pack.weak"}, Minutes: 10,
+			Parts: []tree.PartUse{{Part: "pack", Qty: 1}}, Checks: []string{"pack_held", "crank"}, Cautions: []string{"lithium"},
+		},
 		{ID: "clean-ground", Title: "Clean the ground", Clears: []string{"ground.lossy"}, Minutes: 15, Checks: []string{"crank"}},
-		{ID: "new-ground", Title: "Fit a ground cable", Clears: []string{"ground.lossy"}, Minutes: 20,
-			Parts: []tree.PartUse{{Part: "cable", Qty: 1}}, Checks: []string{"crank"}},
+		{
+			ID: "new-ground", Title: "Fit a ground cable", Clears: []string{"ground.lossy"}, Minutes: 20,
+			Parts: []tree.PartUse{{Part: "cable", Qty: 1}}, Checks: []string{"crank"},
+		},
 		{ID: "new-starter", Title: "Fit a starter", Clears: []string{"starter.open"}, Minutes: 45, Parts: []tree.PartUse{{Part: "starter", Qty: 1}}},
 		{ID: "new-switch", Title: "Fit a lever switch", Clears: []string{"lever.bypassed"}, Minutes: 25, Parts: []tree.PartUse{{Part: "switch", Qty: 1}}},
-		{ID: "rope-start", Title: "Convert to rope start", Kind: tree.Conversion, Minutes: 60,
+		{
+			ID: "rope-start", Title: "Convert to rope start", Kind: tree.Conversion, Minutes: 60,
 			Clears: []string{"pack.no-output", "pack.weak", "ground.lossy", "starter.open"},
 			Parts:  []tree.PartUse{{Part: "rope", Qty: 1}}, Before: []string{"The flywheel accepts a recoil."},
-			Law: []tree.Rule{{Cite: "16 CFR 1205.5(a)(1)(iv)", Says: "One of three must hold.", Ways: []string{"a", "b", "c"}}}},
+			Law: []tree.Rule{{Cite: "16 CFR 1205.5(a)(1)(iv)", Says: "One of three must hold.", Ways: []string{"a", "b", "c"}}},
+		},
 		{ID: "elsewhere", Title: "Not for this system", Systems: []string{"key"}, Clears: []string{"pack.no-output"}, Minutes: 1},
 	} {
 		if r.Systems == nil {

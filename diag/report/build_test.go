@@ -72,8 +72,10 @@ func TestBuildAfterRepair(t *testing.T) {
 	}}, d.Proof)
 
 	require.Equal(t, repair.ChooseRepair, d.Work.Path)
-	require.Equal(t, RepairLine{Repair: "new-cell", Title: "Fit a cell", Minutes: 5, Done: true,
-		Off: []string{"The old cell to a collection point"}, Kept: []string{"The lid"}}, d.Work.Repairs[0])
+	require.Equal(t, RepairLine{
+		Repair: "new-cell", Title: "Fit a cell", Minutes: 5, Done: true,
+		Off: []string{"The old cell to a collection point"}, Kept: []string{"The lid"},
+	}, d.Work.Repairs[0])
 	require.Equal(t, []string{"Cell, original"}, d.Work.Grades)
 	require.Equal(t, "6.15", d.Work.Quote.Total)
 	require.Equal(t, SafetyLine{Test: "guard", Title: "Glass over the bulb", Result: "Whole", State: SafetyProved}, d.Safety[0])

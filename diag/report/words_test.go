@@ -27,8 +27,11 @@ func TestSentence(t *testing.T) {
 	}{
 		{"nothing known", walk.Verdict{Untested: []walk.Untested{{Fault: ground}}}, "No fault is shown yet. 1 not tested: the ground is lossy."},
 		{"all ruled out", walk.Verdict{Finished: true, Cleared: []walk.Clearing{{Fault: ground}}}, "No fault was found, and every fault on the list is ruled out."},
-		{"two found", walk.Verdict{Found: []walk.Finding{{Fault: pack}, {Fault: ground}}},
-			"Found: the pack gives nothing (Not cells shown dead: it may be asleep); the ground is lossy."},
+		{
+			"two found",
+			walk.Verdict{Found: []walk.Finding{{Fault: pack}, {Fault: ground}}},
+			"Found: the pack gives nothing (Not cells shown dead: it may be asleep); the ground is lossy.",
+		},
 		{"masked, doubted, defaults", walk.Verdict{
 			Found: []walk.Finding{{Fault: ground}}, Masked: []walk.Masking{{Fault: pack, By: ground}},
 			Untested: []walk.Untested{{Fault: fault("x", "X is odd", ""), Doubt: []walk.Evidence{{}}}}, Defaults: []string{"cells", "pack_volts"},

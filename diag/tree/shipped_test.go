@@ -26,6 +26,9 @@ func readFolder(t testing.TB, folder string) ([]source.File, source.Issues) {
 			return err
 		}
 		name, err := filepath.Rel(folder, path)
+		if err != nil {
+			return err
+		}
 		f, is := source.Open(filepath.ToSlash(name), data)
 		issues = append(issues, is...)
 		if f != nil {

@@ -140,8 +140,16 @@ func TestOneLineKeepsTheHazardAndSaysThatThereIsMore(t *testing.T) {
 func TestInputEditing(t *testing.T) {
 	in := &input{}
 	for _, step := range []struct{ key, want string }{
-		{"1", "> 1_"}, {"3", "> 13_"}, {"<left>", "> 1|3"}, {"2", "> 12|3"}, {"<backspace>", "> 1|3"}, {"<delete>", "> 1_"},
-		{"<home>", "> |1"}, {"<end>", "> 1_"}, {"<right>", "> 1_"}, {"<ctrl+u>", "> _"},
+		{"1", "> 1_"},
+		{"3", "> 13_"},
+		{"<left>", "> 1|3"},
+		{"2", "> 12|3"},
+		{"<backspace>", "> 1|3"},
+		{"<delete>", "> 1_"},
+		{"<home>", "> |1"},
+		{"<end>", "> 1_"},
+		{"<right>", "> 1_"},
+		{"<ctrl+u>", "> _"},
 	} {
 		for _, k := range keysOf(step.key) {
 			in.press(k)

@@ -11,7 +11,6 @@ type intakePage struct {
 	question ui.Question
 	given    []string
 	done     bool // every question is answered, and the job could not be begun
-	from     int  // first line to be seen
 }
 
 func (p *intakePage) press(k key, in *input) action {

@@ -47,8 +47,10 @@ func (m *Model) head(l layout) []string {
 			m.sty.dim.Render(rule(m.step.system(), m.step.where(), l.width/2-6, l.width)),
 		}
 	case m.intake != nil:
-		return []string{ends("A new job", "nothing is recorded before the last answer", l.width),
-			m.sty.dim.Render(rule("Intake", m.intake.where(), l.width/2, l.width))}
+		return []string{
+			ends("A new job", "nothing is recorded before the last answer", l.width),
+			m.sty.dim.Render(rule("Intake", m.intake.where(), l.width/2, l.width)),
+		}
 	}
 	record := m.jobs.record
 	if m.jobs.demo {
