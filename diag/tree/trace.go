@@ -45,16 +45,17 @@ type trace struct {
 // found is what a search came by. One is used for all searches, because they
 // come by a lot.
 type found struct {
+	room  []move // for the moves
 	reach []spot
 	seen  []map[state]struct{} // by step
 }
 
 func (f *found) clear(steps int) {
-	const usual = 4096 // enough for the longest search of the trees that are shipped
+	const usual = 4096 // enough for most searches
 	if f.reach == nil {
 		f.reach = make([]spot, 0, usual)
 	}
-	f.reach = f.reach[:0]
+	f.room, f.reach = f.room[:0], f.reach[:0]
 	f.seen = append(f.seen, make([]map[state]struct{}, max(steps-len(f.seen), 0))...)
 	for _, seen := range f.seen {
 		clear(seen)
@@ -184,11 +185,13 @@ func (t *trace) movesTo(id string) [][]move {
 		if !leading[s.ID] {
 			continue
 		}
+		from := len(t.room)
 		for _, way := range t.d.ways(s) {
 			if leading[way.to] {
-				moves[i] = append(moves[i], t.move(s, way))
+				t.room = append(t.room, t.move(s, way))
 			}
 		}
+		moves[i] = t.room[from:]
 	}
 	return moves
 }
