@@ -36,7 +36,7 @@ func (p *program) jobsVerb() *cobra.Command {
 					state = string(j.Outcome)
 				}
 				when := time.UnixMicro(j.LastAt).UTC().Format("2006-01-02")
-				fmt.Fprintln(p.streams.Out, source.CleanLine(fmt.Sprintf("%4d  %s  %-8s %s, %s: %s", j.ID, when, state, j.Machine, j.System, j.Complaint)))
+				fmt.Fprintln(p.streams.Out, source.CleanLine(fmt.Sprintf("%4d  %s  %-36s %s, %s: %s", j.ID, when, j.Machine, j.System, j.Complaint, state)))
 			}
 			if len(jobs) == 0 {
 				fmt.Fprintln(p.streams.Out, "No jobs yet. \"benchlead\" or \"benchlead walk\" takes in the first.")

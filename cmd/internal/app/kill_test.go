@@ -11,7 +11,6 @@ import (
 	"math/rand/v2"
 	"os"
 	"os/exec"
-	"path/filepath"
 	"strconv"
 	"strings"
 	"testing"
@@ -23,14 +22,6 @@ import (
 	"benchlead/diag/job"
 	"benchlead/diag/walk"
 )
-
-// pumpTrees is the small invented library that the program's own tests use.
-var pumpTrees = filepath.Join("..", "..", "..", "testdata", "trees", "pump")
-
-var pumpPrices = filepath.Join("..", "..", "..", "testdata", "trees", "pump-prices.yaml")
-
-// intakeLines answer the intake of the pump.
-var intakeLines = []string{"1", "1", "", "", "", "", "", "", "", ""}
 
 // killRounds is how often the program is killed; BENCHLEAD_KILLS sets another
 // number.

@@ -3,8 +3,17 @@ package app
 import (
 	"context"
 	"os"
+	"path/filepath"
 	"testing"
 )
+
+// pumpTrees is the small invented library that the program's own tests use.
+var pumpTrees = filepath.Join("..", "..", "..", "testdata", "trees", "pump")
+
+var pumpPrices = filepath.Join("..", "..", "..", "testdata", "trees", "pump-prices.yaml")
+
+// intakeLines answer the intake of the pump.
+var intakeLines = []string{"1", "1", "", "", "", "", "", "", "", ""}
 
 // asProgram makes the test binary the program itself, so that tests can start
 // it, kill it and look at what it left.
