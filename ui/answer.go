@@ -49,7 +49,7 @@ func (s *Session) answerTest(ctx context.Context, test *tree.Test, text string) 
 	if reading, err = inTestUnit(test, reading, text); err != nil {
 		return Reply{}, err
 	}
-	if _, err := s.facts.Intake.Meter.Estimate(reading, s.facts.Intake.Celsius); err != nil {
+	if err := s.readable(reading); err != nil {
 		return Reply{}, err
 	}
 	if ask := s.doubts(test, reading); ask != "" {
@@ -58,6 +58,16 @@ func (s *Session) answerTest(ctx context.Context, test *tree.Test, text string) 
 		return Reply{Said: []string{ask}}, nil
 	}
 	return s.recordRead(ctx, test, reading, false)
+}
+
+// readable says why this meter could not have shown that. A display that
+// flickers is no number, so every meter can show it.
+func (s *Session) readable(r measure.Reading) error {
+	if r.Kind == measure.Flicker {
+		return nil
+	}
+	_, err := s.facts.Intake.Meter.Estimate(r, s.facts.Intake.Celsius)
+	return err
 }
 
 // inTestUnit takes a bare number in the unit that the step shows: 180 for a

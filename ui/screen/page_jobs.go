@@ -124,8 +124,16 @@ func state(j job.Summary) string {
 	if j.Open {
 		return "open"
 	}
-	outcome, _, _ := strings.Cut(string(j.Outcome), ":")
-	return outcome
+	if words, ok := ended[j.Outcome]; ok {
+		return words
+	}
+	return string(j.Outcome)
+}
+
+// ended is how a job was closed, in one or two words.
+var ended = map[job.Outcome]string{
+	job.Proved: "proved", job.NotProved: "not proved", job.SoldAsIs: "sold as is",
+	job.PartedOut: "parted out", job.Unrepaired: "returned", job.Unsafe: "unsafe",
 }
 
 func (p *jobsPage) day(j job.Summary) string {
@@ -172,7 +180,7 @@ func (p *jobsPage) rows(mark string, j job.Summary, width, each int) []string {
 	}
 	right := "  " + pad(state(j), wide) + "  " + p.day(j)
 	room := width - len(head) - len(right) - 2
-	what := min(room*2/5, 40)
+	what := min(room/2, 40)
 	left := pad(short(p.what(j), what), what) + "  " + short(p.says(j), room-what)
 	return []string{pad(head+left, width-len(right)) + right}
 }

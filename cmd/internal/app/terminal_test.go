@@ -134,7 +134,7 @@ func TestTheBenchOpensAndLeaves(t *testing.T) {
 	for _, env := range []string{"", "NO_COLOR=1", "TERM=dumb"} {
 		t.Run(env, func(t *testing.T) {
 			term := onTerminal(t, 80, 24, strings.Fields(env), "--demo")
-			term.wait("Orchard sprayer")
+			term.wait("Orchard spra")
 			term.press("1\r")
 			term.wait("ake safe")
 			term.press("\x03")
