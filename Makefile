@@ -6,7 +6,7 @@ LDFLAGS := -s -w -X benchlead/cmd/internal/app.version=$(VERSION)
 BUILD   := CGO_ENABLED=0 $(GO) build -trimpath -ldflags "$(LDFLAGS)"
 FUZZ    ?= 60s
 
-.PHONY: help run build cross test race lint vuln check fuzz bench update
+.PHONY: help run program build test race lint vuln check fuzz bench update
 
 help: ## this list
 	@grep -E '^[a-z]+:.*##' $(MAKEFILE_LIST) | sed 's/:.*## /\t/' | expand -t 10
@@ -14,10 +14,10 @@ help: ## this list
 run: ## open the bench with the invented demo jobs
 	$(GO) run ./cmd/benchlead --demo
 
-build: ## the program for this machine, into bin/
+program: ## the program for this machine, into bin/
 	$(BUILD) -o bin/benchlead ./cmd/benchlead
 
-cross: ## the program for the other machines it must run on, into bin/
+build: program ## the program for every machine it must run on, into bin/
 	GOOS=windows GOARCH=amd64 $(BUILD) -o bin/benchlead-windows-amd64.exe ./cmd/benchlead
 	GOOS=darwin GOARCH=arm64 $(BUILD) -o bin/benchlead-darwin-arm64 ./cmd/benchlead
 	GOOS=linux GOARCH=arm64 $(BUILD) -o bin/benchlead-linux-arm64 ./cmd/benchlead
@@ -36,7 +36,7 @@ lint: ## vet, staticcheck, gofumpt, and the shape of the code
 vuln: ## known vulnerabilities, where the data can be had
 	.ci/vuln
 
-check: build ## all trees, prices and case files
+check: program ## all trees, prices and case files
 	bin/benchlead check testdata/cases/*.yaml
 
 fuzz: ## each fuzz target for FUZZ (default 60s)
