@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -27,8 +28,12 @@ func (s *Session) answer(ctx context.Context, a Action) (Reply, error) {
 		return s.answerTest(ctx, p.Test, a.Text)
 	case walk.AtDanger, walk.AtSafe:
 		return Reply{}, fmt.Errorf("first confirm what stands above: type \"yes\". Nothing was recorded")
-	case walk.AtWork, walk.AtRepair:
+	case walk.AtWork:
 		return Reply{}, fmt.Errorf("this step is work, not a reading: type \"done\" once it is done, or \"pass\"")
+	case walk.AtRepair:
+		return Reply{}, fmt.Errorf("this step is work, not a reading: type \"done\" once it is done, or \"undo\" to take the path back")
+	case walk.AtTerms:
+		return s.agree(ctx, p, a.Text)
 	case walk.AtVerdict:
 		return Reply{}, fmt.Errorf("type \"choose\" and the number of a path, or \"close\"; \"help\" lists the words")
 	}
@@ -63,8 +68,11 @@ func (s *Session) answerTest(ctx context.Context, test *tree.Test, text string) 
 // readable says why this meter could not have shown that. A display that
 // flickers is no number, so every meter can show it.
 func (s *Session) readable(r measure.Reading) error {
-	if r.Kind == measure.Flicker {
+	switch {
+	case r.Kind == measure.Flicker:
 		return nil
+	case r.Kind == measure.OverRange && !walk.Endless(r.Function):
+		return fmt.Errorf("over range on %s only says that the range is too low or a lead is off: choose a higher range and read again, or \"pass\"", r.Function)
 	}
 	_, err := s.facts.Intake.Meter.Estimate(r, s.facts.Intake.Celsius)
 	return err
@@ -91,11 +99,29 @@ func isLetter(r rune) bool { return r >= 'A' && r <= 'Z' || r >= 'a' && r <= 'z'
 
 func (s *Session) recordRead(ctx context.Context, test *tree.Test, r measure.Reading, sure bool) (Reply, error) {
 	s.asked = ""
+	before := foundIDs(s.pos.Verdict)
 	err := s.record(ctx, job.Event{Kind: job.KindRead, Read: &job.Read{Test: test.ID, Reading: r, Sure: sure}})
 	if err != nil {
 		return Reply{}, err
 	}
-	return Reply{Said: []string{s.heard(test)}}, nil
+	return Reply{Said: append([]string{s.heard(test)}, s.news(before)...)}, nil
+}
+
+// news says which faults an answer has just shown, and which it no longer does.
+func (s *Session) news(before []string) []string {
+	var out []string
+	now := foundIDs(s.pos.Verdict)
+	for _, id := range now {
+		if !slices.Contains(before, id) {
+			out = append(out, "Found: "+s.faultTitle(id)+".")
+		}
+	}
+	for _, id := range before {
+		if !slices.Contains(now, id) {
+			out = append(out, "No longer shown: "+s.faultTitle(id)+".")
+		}
+	}
+	return out
 }
 
 // heard says how a recorded answer was judged.
@@ -160,11 +186,12 @@ func (s *Session) observe(ctx context.Context, test *tree.Test, text string) (Re
 		return Reply{}, err
 	}
 	s.asked, s.pending = "", nil
+	before := foundIDs(s.pos.Verdict)
 	err = s.record(ctx, job.Event{Kind: job.KindSeen, Seen: &job.Seen{Test: test.ID, Choice: choice, Text: text}})
 	if err != nil {
 		return Reply{}, err
 	}
-	return Reply{Said: []string{s.heard(test)}}, nil
+	return Reply{Said: append([]string{s.heard(test)}, s.news(before)...)}, nil
 }
 
 // pick finds the choice that a person typed: its number, its whole name or

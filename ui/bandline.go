@@ -56,7 +56,7 @@ func (s *Session) Line(test *tree.Test, typed string) *BandLine {
 func (s *Session) trial(test *tree.Test, typed string) (measure.Estimate, bool) {
 	r := s.pos.Results[test.ID]
 	if typed == "" {
-		return r.Estimate, r.Mark == walk.Read && !r.Flicker
+		return r.Estimate, r.Mark == walk.Read && !r.Mute()
 	}
 	reading, err := measure.Parse(typed, test.Function)
 	if err != nil || reading.Kind == measure.Flicker {

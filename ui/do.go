@@ -2,10 +2,13 @@ package ui
 
 import (
 	"context"
+	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
 	"benchlead/diag/job"
+	"benchlead/diag/tree"
 	"benchlead/diag/walk"
 )
 
@@ -97,8 +100,35 @@ func (s *Session) confirm(ctx context.Context) (Reply, error) {
 			set[ask.Item.ID] = ask.Setting.ID
 		}
 		return Reply{}, s.record(ctx, job.Event{Kind: job.KindSafe, Safe: &job.Safe{Confirmed: set}})
+	case walk.AtTerms:
+		return s.agree(ctx, p, "")
 	}
 	return Reply{}, fmt.Errorf("there is nothing to confirm just now; nothing was recorded")
+}
+
+// agree confirms a term of a repair. Of a rule with several ways the number of
+// the one that holds must be given.
+func (s *Session) agree(ctx context.Context, p walk.Position, text string) (Reply, error) {
+	a := job.Agreed{Repair: p.Repair.ID, Term: p.Term.Title}
+	ways := make([]tree.Choice, len(p.Term.Ways))
+	for i, way := range p.Term.Ways {
+		ways[i] = tree.Choice{Name: way}
+	}
+	switch {
+	case len(ways) < 2 && text != "":
+		return Reply{}, fmt.Errorf("type \"yes\" when it is so, or \"undo\" to choose another path; nothing was recorded")
+	case len(ways) >= 2 && text == "":
+		return Reply{}, fmt.Errorf("type the number of the way that holds, or \"undo\" to choose another path; nothing was recorded")
+	case len(ways) >= 2:
+		way, err := pick(ways, text)
+		if err != nil {
+			return Reply{}, err
+		}
+		a.Way = way
+	case len(ways) == 1:
+		a.Way = ways[0].Name
+	}
+	return Reply{Said: []string{a.Term + ": confirmed."}}, s.record(ctx, job.Event{Kind: job.KindAgreed, Agreed: &a})
 }
 
 // done records a piece of work or a repair.
@@ -164,15 +194,39 @@ func (s *Session) undo(ctx context.Context) (Reply, error) {
 		s.asked, s.pending = "", nil
 		return Reply{Said: []string{"Back to the walk."}}, nil
 	}
-	seq, ok := job.LastUndoable(s.events)
-	if !ok {
-		return Reply{}, fmt.Errorf("there is nothing to undo")
-	}
-	if err := job.CanUndo(s.events, seq); err != nil {
+	seq, err := s.lastAnswer()
+	if err != nil {
 		return Reply{}, err
 	}
 	said := "Taken back: " + s.describe(seq) + "."
 	return Reply{Said: []string{said}}, s.record(ctx, job.Event{Kind: job.KindUndone, Undone: &job.Undone{Seq: seq}})
+}
+
+// lastAnswer is the last event that the tech would call an answer. Confirmed
+// conditions and acknowledged dangers are left alone: they go stale by
+// themselves.
+func (s *Session) lastAnswer() (int64, error) {
+	for _, e := range slices.Backward(s.events) {
+		switch e.Kind {
+		case job.KindSafe, job.KindHeeded, job.KindOpened, job.KindTrees, job.KindUndone, job.KindIntake:
+			continue
+		}
+		err := job.CanUndo(s.events, e.Seq)
+		var no *job.NotUndoable
+		switch {
+		case err == nil:
+			return e.Seq, nil
+		case errors.As(err, &no) && s.gone(e.Seq):
+			continue
+		}
+		return 0, err
+	}
+	return 0, fmt.Errorf("there is nothing to undo")
+}
+
+// gone says whether an event was taken back already.
+func (s *Session) gone(seq int64) bool {
+	return slices.ContainsFunc(s.events, func(e job.Event) bool { return e.Kind == job.KindUndone && e.Undone.Seq == seq })
 }
 
 // describe names one event of the log in words.
@@ -192,6 +246,8 @@ func (s *Session) describe(seq int64) string {
 			return s.testTitle(e.Done.Work)
 		case job.KindTicked:
 			return s.testTitle(e.Ticked.Repair)
+		case job.KindAgreed:
+			return e.Agreed.Term
 		case job.KindChosen:
 			return "the repair path"
 		case job.KindNoted:

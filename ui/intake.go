@@ -327,7 +327,9 @@ func askWorth() item {
 	return item{
 		Question: Question{Title: "What is it worth, running (for the repair choice)", Default: "not said"},
 		set: func(in *job.Intake, text string) error {
-			worth, err := decimal.NewFromString(strings.Replace(text, ",", ".", 1))
+			// A currency sign or code may stand by the amount.
+			amount := strings.TrimFunc(text, func(r rune) bool { return r != '-' && (r < '0' || r > '9') })
+			worth, err := decimal.NewFromString(strings.Replace(amount, ",", ".", 1))
 			if err != nil || worth.IsNegative() || worth.GreaterThan(decimal.NewFromInt(1_000_000)) {
 				return fmt.Errorf("write an amount, for example 180 or 180.50")
 			}

@@ -3,12 +3,14 @@ package ui
 import (
 	"context"
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/shopspring/decimal"
 
 	"benchlead/diag/job"
 	"benchlead/diag/repair"
+	"benchlead/diag/walk"
 )
 
 // offer works out the repair paths for what has been found. Without findings
@@ -21,22 +23,69 @@ func (s *Session) offer() repair.Offers {
 	if err != nil {
 		worth = decimal.Zero
 	}
-	offers, err := repair.Paths(s.bench.Library, s.pos.System, s.pos.Verdict, s.bench.Prices, worth, repair.Choices{})
+	choices := repair.Choices{Tried: s.facts.Repaired}
+	offers, err := repair.Paths(s.bench.Library, s.pos.System, s.pos.Verdict, s.bench.Prices, worth, choices)
 	if err != nil {
 		return repair.Offers{}
 	}
+	offers.Paths = thin(offers.Paths)
 	return offers
 }
+
+// thin keeps of each set of repairs the cheapest mix of parts, the one all of
+// original parts, and the one that is there soonest: a list that is read
+// standing up. The paths come best first.
+func thin(paths []repair.Path) []repair.Path {
+	soonest := map[string]repair.Path{}
+	for _, p := range paths {
+		if best, ok := soonest[repairs(p)]; !ok || p.LeadDays < best.LeadDays {
+			soonest[repairs(p)] = p
+		}
+	}
+	seen := map[string]bool{}
+	var out []repair.Path
+	for _, p := range paths {
+		set := repairs(p)
+		if !seen[set] || p.ID == soonest[set].ID || original(p) {
+			out = append(out, p)
+		}
+		seen[set] = true
+	}
+	return out
+}
+
+// repairs names the set of repairs of a path.
+func repairs(p repair.Path) string {
+	var ids []string
+	for _, r := range p.Repairs {
+		ids = append(ids, r.ID)
+	}
+	return strings.Join(ids, "+")
+}
+
+func original(p repair.Path) bool {
+	return !slices.ContainsFunc(p.Lines, func(l repair.Line) bool { return l.Grade != repair.Original })
+}
+
+// mostFolded is how many beaten paths are named; the rest are counted.
+const mostFolded = 4
 
 // PathLines are the numbered ways to go on: repair paths first, best first,
 // then the ways to end without a repair.
 func (s *Session) PathLines() []string {
 	var out []string
-	n := 0
+	if s.bench.PriceNote != "" && len(s.paths.Paths) > 0 {
+		out = append(out, s.bench.PriceNote)
+	}
+	if failed := s.failed(); len(failed) > 0 {
+		out = append(out, "Tried already, and the fault is still there: "+strings.Join(failed, ", ")+".")
+	}
+	n, told := 0, map[string]bool{}
 	for _, p := range s.paths.Paths {
 		n++
 		out = append(out, pathLine(n, p))
-		out = append(out, pathNotes(p)...)
+		out = append(out, pathNotes(p, told[repairs(p)])...)
+		told[repairs(p)] = true
 	}
 	for _, f := range s.paths.NoRepair {
 		out = append(out, "No repair on file clears: "+f.Title+".")
@@ -45,7 +94,11 @@ func (s *Session) PathLines() []string {
 		n++
 		out = append(out, leaveLine(n, l))
 	}
-	for _, f := range s.paths.Folded {
+	for i, f := range s.paths.Folded {
+		if i == mostFolded {
+			out = append(out, fmt.Sprintf("And %d more that another path beats.", len(s.paths.Folded)-i))
+			break
+		}
 		out = append(out, fmt.Sprintf("Left out: %s, %s: %s.", f.Path.Title(), f.Path.Money(f.Path.Total), strings.TrimSuffix(f.Because, ".")))
 	}
 	return out
@@ -66,10 +119,30 @@ func pathLine(n int, p repair.Path) string {
 	return line
 }
 
-func pathNotes(p repair.Path) []string {
+// failed are repairs that were done and whose fault is found all the same.
+func (s *Session) failed() []string {
+	var out []string
+	for _, id := range s.facts.Repaired {
+		r := s.bench.Library.Repairs[id]
+		if r == nil || !slices.ContainsFunc(s.pos.Verdict.Found, func(f walk.Finding) bool { return slices.Contains(r.Clears, f.Fault.ID) }) {
+			continue
+		}
+		if !slices.Contains(out, r.Title) {
+			out = append(out, r.Title)
+		}
+	}
+	return out
+}
+
+// pathNotes are what must be known before a path is chosen. What the repairs
+// ask for is told once for each set of them.
+func pathNotes(p repair.Path, told bool) []string {
 	var out []string
 	for _, w := range p.Warn {
 		out = append(out, "   "+w)
+	}
+	if told {
+		return out
 	}
 	for _, b := range p.Before {
 		out = append(out, "   Only if: "+b)
@@ -90,6 +163,8 @@ func leaveLine(n int, l repair.Leave) string {
 		return line + ": not allowed. " + l.Refused
 	case l.Kind == repair.ChooseReturn && l.Costs.IsPositive():
 		return line + ": fee " + l.Money(l.Costs)
+	case l.Known && l.Kind != repair.ChooseReturn && l.Net().IsNegative():
+		return line + ": costs about " + l.Money(l.Net().Neg()) + " more than it brings"
 	case l.Known && l.Kind != repair.ChooseReturn:
 		return line + ": about " + l.Money(l.Net()) + " left"
 	}

@@ -46,6 +46,8 @@ func (s *Session) Prompt() Prompt {
 		return s.testPrompt(p)
 	case walk.AtWork:
 		return s.workPrompt(p)
+	case walk.AtTerms:
+		return termsPrompt(p)
 	case walk.AtRepair:
 		return s.repairPrompt(p)
 	case walk.AtVerdict:
@@ -63,7 +65,7 @@ func (s *Session) Prompt() Prompt {
 
 func (s *Session) pendingPrompt(p walk.Position) Prompt {
 	out := s.testPrompt(p)
-	out.Ask = "type the reading again, or keep"
+	out.Ask = "the reading again, or keep"
 	return out
 }
 
@@ -232,24 +234,42 @@ func (s *Session) workPrompt(p walk.Position) Prompt {
 	}
 }
 
+// termsPrompt asks for one thing that must be settled before a repair.
+func termsPrompt(p walk.Position) Prompt {
+	out := Prompt{Stage: p.Stage, Title: p.Term.Title + ": " + p.Repair.Title, Ask: "yes when it is so, or undo"}
+	if p.Term.Says != "" {
+		out.Tell = append(out.Tell, p.Term.Says)
+	}
+	for _, item := range p.Term.Items {
+		out.Tell = append(out.Tell, "[ ] "+item)
+	}
+	if len(p.Term.Ways) == 1 {
+		out.Tell = append(out.Tell, "[ ] "+p.Term.Ways[0])
+	}
+	if len(p.Term.Ways) > 1 {
+		out.Ask = "the number of the way that holds, or undo"
+		for i, way := range p.Term.Ways {
+			out.Choices = append(out.Choices, fmt.Sprintf("%d %s", i+1, way))
+		}
+	}
+	return out
+}
+
 func (s *Session) repairPrompt(p walk.Position) Prompt {
 	r := p.Repair
 	out := Prompt{
 		Stage: p.Stage, Title: r.Title, Cost: Minutes(float64(r.Minutes)),
 		Caution: s.cautionWords(r.Cautions), Ask: "done",
 	}
-	for _, before := range r.Before {
-		out.Tell = append(out.Tell, "Before you begin: "+before)
-	}
 	for i, step := range r.Steps {
 		out.Tell = append(out.Tell, fmt.Sprintf("%d. %s", i+1, step))
 	}
 	out.Tell = append(out.Tell, listed("Comes off", r.Off)...)
 	out.Tell = append(out.Tell, listed("Kept", r.Kept)...)
-	out.Tell = append(out.Tell, listed("To the parts bin", r.Bin)...)
-	for _, law := range r.Law {
-		out.Tell = append(out.Tell, law.Cite+": "+law.Says)
-		out.Tell = append(out.Tell, listed("One of", law.Ways)...)
+	for _, id := range r.Bin {
+		if part := s.bench.Library.Parts[id]; part != nil {
+			out.Tell = append(out.Tell, "To the parts bin, once tested: "+part.Title)
+		}
 	}
 	return out
 }

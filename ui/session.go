@@ -21,6 +21,8 @@ type Bench struct {
 	Library *tree.Library
 	Store   job.Store
 	Prices  *repair.PriceBook // nil: paths without money
+	// PriceNote is said wherever prices are shown; for invented ones.
+	PriceNote string
 	Now     func() int64
 }
 
@@ -239,7 +241,11 @@ func (s *Session) Position() walk.Position {
 
 // Document is the job's report.
 func (s *Session) Document() (report.Document, error) {
-	return report.Build(s.bench.Library, s.id, s.events, s.paths)
+	doc, err := report.Build(s.bench.Library, s.id, s.events, s.paths)
+	if err == nil && s.bench.PriceNote != "" && (doc.Work != nil || len(doc.Offers) > 0) {
+		doc.Notes = append(doc.Notes, s.bench.PriceNote)
+	}
+	return doc, err
 }
 
 // Look opens a job only to read it: nothing is recorded.

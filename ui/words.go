@@ -47,8 +47,13 @@ func trim(v float64) string {
 // WithUncertainty is a judged value with its expanded uncertainty (k = 2, about
 // 95 %): "0.42 +- 0.01 V".
 func WithUncertainty(r walk.Result) string {
-	if r.Flicker {
+	switch {
+	case r.Over:
+		return titled(r.Test) + "OL. That says nothing here: choose a higher range and read again."
+	case r.Flicker:
 		return "flickers"
+	case r.Over:
+		return "OL"
 	}
 	if r.Mark != walk.Read {
 		return string(r.Mark)

@@ -84,6 +84,7 @@ func (e Event) all() []field {
 		{KindNoted, e.Noted != nil},
 		{KindTrees, e.Trees != nil},
 		{KindChosen, e.Chosen != nil},
+		{KindAgreed, e.Agreed != nil},
 		{KindTicked, e.Ticked != nil},
 		{KindUndone, e.Undone != nil},
 		{KindClosed, e.Closed != nil},
@@ -134,6 +135,8 @@ func (e Event) ids() error {
 		return named("digest", e.Trees.Digest)
 	case KindChosen:
 		return errors.Join(named("path", e.Chosen.Path), namedAll("repairs", e.Chosen.Repairs))
+	case KindAgreed:
+		return errors.Join(named("repair", e.Agreed.Repair), named("term", e.Agreed.Term))
 	case KindTicked:
 		return errors.Join(named("repair", e.Ticked.Repair), namedAll("stales", e.Ticked.Stales))
 	case KindUndone:

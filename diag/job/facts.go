@@ -12,6 +12,8 @@ type Facts struct {
 	Answers map[string][]Answer
 	Notes   []Note
 	Chosen  *Chosen // the latest path
+	// Agreed are the terms confirmed since that path was chosen, in order.
+	Agreed []Agreed
 	// Ticked are the repairs done since that path was chosen, in order.
 	// Repaired are all repairs done in the job's whole life.
 	Ticked   []string

@@ -80,7 +80,9 @@ func (f *Facts) add(e Event) {
 		f.Digest = e.Trees.Digest
 		f.History = append(f.History, Change{e.Seq, e.At, *e.Trees})
 	case KindChosen:
-		f.Chosen, f.Ticked = e.Chosen, nil
+		f.Chosen, f.Ticked, f.Agreed = e.Chosen, nil, nil
+	case KindAgreed:
+		f.Agreed = append(f.Agreed, *e.Agreed)
 	case KindTicked:
 		f.Ticked = append(f.Ticked, e.Ticked.Repair)
 		f.Repaired = append(f.Repaired, e.Ticked.Repair)

@@ -24,6 +24,7 @@ const (
 	KindNoted  Kind = "noted"  // free text
 	KindTrees  Kind = "trees"  // the trees' digest changed while the job was open
 	KindChosen Kind = "chosen" // a repair path was chosen
+	KindAgreed Kind = "agreed" // a term of a repair was confirmed before the work
 	KindTicked Kind = "ticked" // one repair of the chosen path was done
 	KindUndone Kind = "undone" // an earlier event is taken back
 	KindClosed Kind = "closed" // the job ended; verdict and quote frozen
@@ -49,6 +50,7 @@ type Event struct {
 	Noted  *Noted  `json:"noted,omitempty"`
 	Trees  *Trees  `json:"trees,omitempty"`
 	Chosen *Chosen `json:"chosen,omitempty"`
+	Agreed *Agreed `json:"agreed,omitempty"`
 	Ticked *Ticked `json:"ticked,omitempty"`
 	Undone *Undone `json:"undone,omitempty"`
 	Closed *Closed `json:"closed,omitempty"`
@@ -139,6 +141,14 @@ type Quote struct {
 	Tax      string `json:"tax"`
 	Total    string `json:"total"`
 	Minutes  int    `json:"minutes"`
+}
+
+// Agreed is a term of a repair that was confirmed before the work: what must be
+// true first, or the way in which a rule is met.
+type Agreed struct {
+	Repair string `json:"repair"`
+	Term   string `json:"term"`
+	Way    string `json:"way,omitempty"` // of a rule that can be met in several
 }
 
 // Ticked is one repair of the chosen path, done. Stales as in Done.

@@ -90,6 +90,10 @@ func rests(later, event Event) string {
 		return restsOnAnswer(later)
 	case KindDone, KindTicked:
 		return restsOnWork(later, event)
+	case KindAgreed:
+		if later.Kind == KindTicked && later.Ticked.Repair == event.Agreed.Repair {
+			return fmt.Sprintf("repair %s was done on the strength of it; take that back first", later.Ticked.Repair)
+		}
 	case KindChosen:
 		if later.Kind == KindTicked {
 			return fmt.Sprintf("repair %s of the chosen path is done; take that back first", later.Ticked.Repair)

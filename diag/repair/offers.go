@@ -19,6 +19,10 @@ const mostPaths = 600
 type Choices struct {
 	Grades []Grade        // the only ones wanted; none: all
 	Bin    map[string]int // part id to how many tested ones lie in the parts bin; overrides the book's stock
+	// Tried are repairs already done on this machine. One whose fault is found
+	// all the same did not clear it, and is offered again only when nothing else
+	// would clear it.
+	Tried []string
 }
 
 // Offers is everything that can be done with the machine.
@@ -110,6 +114,10 @@ func (a *ask) repairs() []*tree.Repair {
 		}
 	}
 	slices.SortFunc(out, func(x, y *tree.Repair) int { return strings.Compare(x.ID, y.ID) })
+	fresh := slices.DeleteFunc(slices.Clone(out), func(r *tree.Repair) bool { return slices.Contains(a.choices.Tried, r.ID) })
+	if len(unrepaired(fresh, a.found)) == 0 {
+		return fresh
+	}
 	return out
 }
 

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"time"
 
 	"benchlead/diag/job"
 	"benchlead/diag/measure"
@@ -24,7 +25,12 @@ func Build(lib *tree.Library, id int64, events []job.Event, offers repair.Offers
 	if err != nil {
 		return Document{}, fmt.Errorf("no report of job %d: %w", id, err)
 	}
-	d := Document{Job: id}
+	d := Document{Job: id, Begun: day(events[0])}
+	for _, e := range events {
+		if e.Kind == job.KindClosed {
+			d.Ended = day(e)
+		}
+	}
 	s.intake(&d)
 	s.verdict(&d)
 	s.readings(&d)
@@ -38,6 +44,9 @@ func Build(lib *tree.Library, id int64, events []job.Event, offers repair.Offers
 	d.fill()
 	return d, nil
 }
+
+// day is when an event was recorded, as the log has it.
+func day(e job.Event) string { return time.UnixMicro(e.At).UTC().Format("2006-01-02") }
 
 // story is a job as it went: chapters are the spans between things that were
 // done to the machine.
@@ -248,7 +257,7 @@ func (s *story) safety(d *Document) {
 		}
 		line := SafetyLine{Test: id, Title: test.Title, Result: inWords(r), State: SafetyOpen}
 		switch {
-		case line.Result == "" || r.Flicker:
+		case line.Result == "" || r.Mute():
 		case walk.Dangerous(r):
 			line.State = SafetyFailed
 		case r.Mark == walk.Seen || r.Call().Answer == measure.Called:

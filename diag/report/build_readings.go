@@ -89,7 +89,7 @@ type bandLine struct {
 }
 
 func lineOf(r walk.Result) *bandLine {
-	if r.Mark != walk.Read || r.Flicker || len(r.Test.Bands) < 2 || len(r.Cuts) != len(r.Test.Bands)-1 || math.IsNaN(r.Estimate.Value) {
+	if r.Mark != walk.Read || r.Mute() || len(r.Test.Bands) < 2 || len(r.Cuts) != len(r.Test.Bands)-1 || math.IsNaN(r.Estimate.Value) {
 		return nil
 	}
 	l := &bandLine{}

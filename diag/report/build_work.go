@@ -1,6 +1,7 @@
 package report
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -27,15 +28,40 @@ func (s *story) work(d *Document, offers repair.Offers) {
 		line := RepairLine{Repair: source.CleanLine(id), Title: s.repairTitle(id), Done: slices.Contains(s.facts.Ticked, id)}
 		if r := s.lib.Repairs[id]; r != nil {
 			line.Minutes, line.Off, line.Kept = r.Minutes, r.Off, r.Kept
-			for _, rule := range r.Law {
-				d.Law = append(d.Law, Law(rule))
-			}
+			d.Law = append(d.Law, s.law(r)...)
 		}
 		d.Work.Repairs = append(d.Work.Repairs, line)
 	}
 	for _, g := range c.Grades {
 		d.Work.Grades = append(d.Work.Grades, s.gradeWords(g))
 	}
+}
+
+// law is what a repair had to meet, with what was confirmed of it: what had to
+// be true first, then each rule.
+func (s *story) law(r *tree.Repair) []Law {
+	var out []Law
+	for _, term := range walk.Terms(r) {
+		l := Law{Cite: term.Title, Says: term.Says, Ways: slices.Concat(term.Items, term.Ways)}
+		for _, a := range s.facts.Agreed {
+			if a.Repair == r.ID && a.Term == term.Title {
+				l.Met = cmp.Or(source.CleanLine(a.Way), allConfirmed)
+			}
+		}
+		out = append(out, l)
+	}
+	return out
+}
+
+// allConfirmed is what is met when a term has no ways to choose from.
+const allConfirmed = "confirmed"
+
+// Mark is how a way stands: [x] when it was confirmed, [ ] when not.
+func (l Law) Mark(way string) string {
+	if l.Met == allConfirmed || l.Met == way {
+		return "[x]"
+	}
+	return "[ ]"
 }
 
 // gradeWords turns "part=grade" of the record into words.

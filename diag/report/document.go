@@ -5,6 +5,8 @@ import "benchlead/diag/job"
 // Document is one job, ready to be written. Lists are never nil.
 type Document struct {
 	Job       int64       `json:"job"`
+	Begun     string      `json:"begun"`   // day, UTC, as 2006-01-02
+	Ended     string      `json:"ended"`   // day of closing; empty while open
 	Machine   string      `json:"machine"` // in the shop's words
 	Owner     string      `json:"owner"`
 	Kind      string      `json:"kind"`   // what the machine usually is
@@ -141,6 +143,7 @@ type Law struct {
 	Cite string   `json:"cite"`
 	Says string   `json:"says"`
 	Ways []string `json:"ways"`
+	Met  string   `json:"met"` // the way that was confirmed; empty: not confirmed
 }
 
 // SafetyLine is one safety function at hand-back.

@@ -33,6 +33,8 @@ svg text { font: 11px sans-serif; }
 <h1>Report of job {{.Job}}</h1>
 <table class="rows">
 {{with .Outcome}}<tr><th>Outcome</th><td><strong>{{clean .}}</strong>{{with $.Why}}, {{clean .}}{{end}}</td></tr>{{end}}
+<tr><th>Taken in</th><td>{{clean .Begun}}</td></tr>
+{{with .Ended}}<tr><th>Closed</th><td>{{clean .}}</td></tr>{{end}}
 {{with .Machine}}<tr><th>Machine</th><td>{{clean .}}</td></tr>{{end}}
 <tr><th>Kind</th><td>{{clean .Kind}}: {{clean .System}}</td></tr>
 {{with .Owner}}<tr><th>Owner</th><td>{{clean .}}</td></tr>{{end}}
@@ -90,7 +92,7 @@ svg text { font: 11px sans-serif; }
 {{end}}</ul>
 {{with quote .}}<p>Quote: {{clean .}}</p>{{end}}{{end}}
 {{with .Law}}<h2>Rules that must be met</h2>
-<ul>{{range .}}<li>{{clean .Cite}}: {{clean .Says}}<ul>{{range .Ways}}<li>[ ] {{clean .}}</li>{{end}}</ul></li>
+<ul>{{range .}}{{$law := .}}<li>{{clean .Cite}}: {{clean .Says}}<ul>{{range .Ways}}<li>{{$law.Mark .}} {{clean .}}</li>{{end}}</ul></li>
 {{end}}</ul>{{end}}
 {{with .Safety}}<h2>Safety functions at hand-back</h2>
 <table class="grid">{{range .}}<tr><td>{{clean .Title}}</td><td><strong>{{clean .State}}</strong></td><td>{{clean .Result}}</td></tr>

@@ -82,6 +82,8 @@ func (p *page) top(d Document) {
 	if d.Outcome != "" {
 		p.line("Outcome:   ", join(d.Outcome, ", ", d.Why))
 	}
+	p.line("Taken in:  ", d.Begun)
+	p.line("Closed:    ", d.Ended)
 	p.line("Machine:   ", join(d.Machine, ", ", join(d.Kind, ": ", d.System)))
 	p.line("Owner:     ", d.Owner)
 	p.line("Complaint: ", d.Complaint)
@@ -277,7 +279,7 @@ func (p *page) end(d Document) {
 	for _, l := range d.Law {
 		p.line("- ", join(l.Cite, ": ", l.Says))
 		for _, way := range l.Ways {
-			p.line("    [ ] ", way)
+			p.line("    "+l.Mark(way)+" ", way)
 		}
 	}
 	var safety []string

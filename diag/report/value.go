@@ -38,6 +38,8 @@ func shown(r walk.Result) (text, number, uncertainty string) {
 		return choiceTitle(r), "", ""
 	case r.Mark != walk.Read:
 		return "", "", ""
+	case r.Over:
+		return "OL", "", ""
 	case r.Flicker:
 		return string(measure.Flicker), "", ""
 	case math.IsInf(r.Estimate.Value, 0) || math.IsNaN(r.Estimate.Value):
@@ -136,6 +138,8 @@ func band(r walk.Result) (name, answer, says string) {
 		return r.Choice, string(measure.Called), ""
 	case r.Mark != walk.Read:
 		return "", "", ""
+	case r.Over:
+		return "", string(measure.CantTell), "Over range says nothing here: choose a higher range and read again."
 	case r.Flicker:
 		return "", string(measure.ByMachine), ""
 	}

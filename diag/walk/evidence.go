@@ -1,6 +1,8 @@
 package walk
 
 import (
+	"slices"
+
 	"benchlead/diag/measure"
 	"benchlead/diag/tree"
 )
@@ -143,7 +145,11 @@ func (e *evidence) clear(id string, by []Evidence) {
 	}
 	c := e.cleared[id]
 	c.Fault = fault
-	c.Evidence = append(c.Evidence, by...)
+	for _, piece := range by {
+		if !slices.ContainsFunc(c.Evidence, func(had Evidence) bool { return had.Test == piece.Test }) {
+			c.Evidence = append(c.Evidence, piece)
+		}
+	}
 	e.cleared[id] = c
 }
 

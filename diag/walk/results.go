@@ -45,7 +45,7 @@ func (j *judge) result(test *tree.Test) Result {
 		r = j.answered(test)
 	}
 	r.Test = test
-	if r.Mark == Read && !r.Flicker {
+	if r.Mark == Read && !r.Mute() {
 		r = j.spread(r)
 	}
 	j.results[test.ID] = r
@@ -76,6 +76,9 @@ func (j *judge) answered(test *tree.Test) Result {
 func (j *judge) average(test *tree.Test, answers []job.Answer) Result {
 	last := answers[len(answers)-1]
 	meter, celsius := j.facts.Intake.Meter, j.facts.Intake.Celsius
+	if last.Read.Reading.Kind == measure.OverRange && !Endless(test.Function) {
+		return Result{Mark: Read, Seq: last.Seq, Over: true, Count: 1}
+	}
 	latest, err := meter.Estimate(last.Read.Reading, celsius)
 	if err != nil {
 		return Result{Mark: Passed, Seq: last.Seq, Why: err.Error()}
@@ -98,6 +101,13 @@ func (j *judge) average(test *tree.Test, answers []job.Answer) Result {
 		r.Estimate, r.Count = measure.Average(alike), len(alike)
 	}
 	return r
+}
+
+// Endless says whether over range is an answer on this function: an open
+// circuit in ohms, a blocked diode. On volts or amps it only means that the
+// range was too low or a lead was off.
+func Endless(f measure.Function) bool {
+	return f == measure.Ohms || f == measure.Continuity || f == measure.DiodeTest
 }
 
 // agree says whether two readings of one test may be the same value: within
@@ -125,7 +135,7 @@ func (j *judge) worked(test *tree.Test) Result {
 		switch {
 		case in.Mark == Unknown:
 			r.Lacks = append(r.Lacks, name)
-		case in.Mark != Read || in.Flicker || math.IsInf(in.Estimate.Value, 0):
+		case in.Mark != Read || in.Mute() || math.IsInf(in.Estimate.Value, 0):
 			r.Why = fmt.Sprintf("it needs a number from %s", input.Title)
 		default:
 			values.Numbers[name] = in.Estimate.Value
@@ -185,6 +195,9 @@ func (j *judge) spread(r Result) Result {
 	return r
 }
 
+// Mute says whether the display was read and gave no number that counts.
+func (r Result) Mute() bool { return r.Flicker || r.Over }
+
 // Best is the most probable band, or "" when there is none.
 func (r Result) Best() string {
 	best, name := 0.0, ""
@@ -203,8 +216,11 @@ func (r Result) Call() measure.Judgement {
 
 // CallBy calls the reading with bands of one group taken together.
 func (r Result) CallBy(groups []int) measure.Judgement {
-	if r.Flicker {
+	switch {
+	case r.Flicker:
 		return measure.Judgement{Answer: measure.ByMachine}
+	case r.Over:
+		return measure.Judgement{Answer: measure.CantTell}
 	}
 	return measure.Judge(r.Estimate, r.Cuts, groups)
 }
@@ -218,7 +234,7 @@ func (r Result) Within(names []string) (chance float64, says string, ok bool) {
 			return 1, r.Choice, true
 		}
 		return 0, r.Choice, true
-	case r.Mark != Read || r.Flicker:
+	case r.Mark != Read || r.Mute():
 		return 0, "", false
 	}
 	for i, band := range r.Test.Bands {

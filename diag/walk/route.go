@@ -90,7 +90,7 @@ func (r *router) ask(s *tree.Step) (outcome, next string) {
 		return "", ""
 	case res.Mark == Seen:
 		return res.Choice, s.Then[res.Choice]
-	case res.Mark == Passed || res.Flicker:
+	case res.Mark == Passed || res.Mute():
 		return tree.Unsure, s.Then[tree.Unsure]
 	}
 	return called(s, res)

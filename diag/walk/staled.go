@@ -17,6 +17,10 @@ func StaledBy(lib *tree.Library, sys *tree.System, r *tree.Repair) []string {
 	}
 	for _, t := range lib.TreesFor(sys.ID) {
 		for _, s := range t.Steps {
+			// What a conversion takes off needs no second proof.
+			if r.Kind == tree.Conversion {
+				continue
+			}
 			if s.Kind == tree.Find && slices.Contains(r.Clears, s.Fault) && !spoken(s.By, out) {
 				for _, by := range s.By {
 					out = append(out, by.Test)

@@ -24,6 +24,7 @@ const (
 	AtTest     Stage = "test"      // answer Test
 	AtWork     Stage = "work"      // do Work, or pass it over
 	AtVerdict  Stage = "verdict"   // choose a repair path
+	AtTerms    Stage = "terms"     // confirm Term before Repair is begun
 	AtRepair   Stage = "repair"    // do Repair
 	AtCheck    Stage = "check"     // take Test again to prove a repair
 	AtHandBack Stage = "hand back" // prove the safety functions
@@ -43,6 +44,7 @@ type Position struct {
 	Test   *tree.Test
 	Work   *tree.Work
 	Repair *tree.Repair
+	Term   *Term // AtTerms
 
 	Danger []Danger
 	Safe   []SafeAsk
@@ -53,6 +55,15 @@ type Position struct {
 	Results map[string]Result // every test of the system, by id
 	Verdict Verdict
 	Ticked  []string // repairs of the chosen path that are done
+}
+
+// Term is what must be confirmed before a repair is begun: that some things are
+// so, or the way in which a rule is met.
+type Term struct {
+	Title string
+	Says  string
+	Items []string // all of them must be so
+	Ways  []string // one of them must hold; it is named
 }
 
 // Visit is one step that the walk went through.
@@ -94,6 +105,7 @@ type Result struct {
 	Seq     int64 // of the latest answer that counts; the latest input's, when worked out
 	Count   int   // readings that agree and were averaged
 	Flicker bool
+	Over    bool // over range where that is no answer: the range was too low, or a lead off
 	// Estimate, Cuts and Chance are set when Mark is Read and it did not
 	// flicker. Chance[i] is the probability that the value lies in band i.
 	Estimate measure.Estimate

@@ -78,6 +78,9 @@ func (e *evidence) unclearTest(r Result) (Unclear, bool) {
 	case r.Flicker:
 		u.Why = string(measure.ByMachine)
 		return u, true
+	case r.Over:
+		u.Why = "over range: choose a higher range and read again"
+		return u, true
 	}
 	return e.unclearBand(r, u)
 }

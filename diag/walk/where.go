@@ -118,7 +118,10 @@ func (w *where) repairing(p *Position) bool {
 	}
 	for _, id := range w.facts.Chosen.Repairs {
 		if r := w.lib.Repairs[id]; r != nil && !slices.Contains(w.facts.Ticked, id) {
-			p.Stage, p.Repair = AtRepair, r
+			p.Stage, p.Repair, p.Term = AtRepair, r, openTerm(r, w.facts.Agreed)
+			if p.Term != nil {
+				p.Stage = AtTerms
+			}
 			return true
 		}
 	}
@@ -163,7 +166,14 @@ func (w *where) well() bool {
 	return ok
 }
 
+// handingBack asks for the safety functions, until one fails: a machine that
+// does not stop is not started again to test the next.
 func (w *where) handingBack(p *Position) bool {
+	for _, id := range w.system.HandBack {
+		if r, ok := w.results[id]; ok && Dangerous(r) {
+			return false
+		}
+	}
 	return w.pending(p, w.system.HandBack, AtHandBack)
 }
 
@@ -199,7 +209,7 @@ func (w *where) guard(p *Position) {
 	switch {
 	case len(p.Danger) > 0:
 		p.Stage = AtDanger
-	case len(p.Safe) > 0:
+	case len(p.Safe) > 0 && p.Stage != AtTerms:
 		p.Stage = AtSafe
 	}
 }
@@ -292,7 +302,7 @@ func Instead(lib *tree.Library, facts job.Facts, p Position, test string) Positi
 		r = p.Results[r.Lacks[0]]
 	}
 	p.Stage, p.Tree, p.Step = AtTest, "", ""
-	p.Test, p.Work, p.Repair, p.Danger, p.Safe = r.Test, nil, nil, nil, nil
+	p.Test, p.Work, p.Repair, p.Term, p.Danger, p.Safe = r.Test, nil, nil, nil, nil, nil
 	w.guard(&p)
 	return p
 }

@@ -162,7 +162,9 @@ func (f *Face) say(text string) {
 	if f.err != nil {
 		return
 	}
-	for _, l := range wrap(source.Clean(text), 78) {
+	// Signs are not read aloud; words are.
+	text = strings.ReplaceAll(source.Clean(text), " +- ", " plus or minus ")
+	for _, l := range wrap(text, 78) {
 		if _, err := fmt.Fprintln(f.out, l); err != nil {
 			f.err = err
 			return
@@ -205,7 +207,7 @@ func sentence(err error) string {
 	if text == "" {
 		return ""
 	}
-	return strings.ToUpper(text[:1]) + text[1:] + "."
+	return sentenceEnd(strings.ToUpper(text[:1]) + text[1:])
 }
 
 // sentenceEnd closes a title with a full stop, unless it ends a sentence

@@ -55,6 +55,7 @@ func Life() []job.Event {
 			Path: "repair", Repairs: []string{"replace-pack"}, Grades: []string{"original"},
 			Quote: job.Quote{Currency: "EUR", Parts: "60.00", Labour: "10.00", Tax: "14.00", Total: "84.00", Minutes: 10},
 		}},
+		{Kind: job.KindAgreed, Agreed: &job.Agreed{Repair: "replace-pack", Term: "the rule", Way: "the second way"}},
 		{Kind: job.KindTicked, Ticked: &job.Ticked{Repair: "replace-pack", Stales: []string{"pack_rest"}}},
 		Volts("pack_rest", 12.3, "12.3"),
 		{Kind: job.KindClosed, Closed: &job.Closed{
