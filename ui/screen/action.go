@@ -16,6 +16,7 @@ const (
 	openJob       // job
 	newJob        // begin an intake
 	answer        // text, to the intake's question
+	explain       // how the intake's question is answered
 	back          // to the intake's question before
 	aside         // back to the jobs
 	shut          // what lies over the page, or the words in the input line

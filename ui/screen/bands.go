@@ -75,24 +75,37 @@ func bandRow(b *ui.BandLine, sty styles, starts []int) string {
 }
 
 // limits writes each limit over the bar it belongs to, the unit behind the last
-// one only. A limit for which there is no room is left to the view of limits.
+// one only when it is the same for all. A limit for which there is no room over
+// its bar is left to the view of limits.
 func limits(b *ui.BandLine, starts []int, width int) string {
-	row := ""
+	row, same := "", oneUnit(b.Cuts)
 	for i, cut := range b.Cuts {
-		if i < len(b.Cuts)-1 {
-			cut, _, _ = strings.Cut(cut, " ")
+		number, _, _ := strings.Cut(cut, " ")
+		if same && i < len(b.Cuts)-1 {
+			cut = number
 		}
-		half := ansi.StringWidth(cut) / 2
-		if number, _, ok := strings.Cut(cut, " "); ok {
-			half = len(number) / 2
+		bar, least, size := starts[i+1], 0, ansi.StringWidth(cut)
+		if row != "" {
+			least = ansi.StringWidth(row) + 1
 		}
-		at := max(starts[i+1]-half, 0)
-		if at < ansi.StringWidth(row)+1 && row != "" || at+ansi.StringWidth(cut) > width {
+		// The number stands over the bar, or as near as the text covers it.
+		at := max(min(bar-len(number)/2, width-size), least, 0)
+		if at > bar || at+size <= bar || at+size > width {
 			continue
 		}
 		row = pad(row, at) + cut
 	}
 	return row
+}
+
+// oneUnit says whether all limits are in the same unit.
+func oneUnit(cuts []string) bool {
+	units := map[string]bool{}
+	for _, cut := range cuts {
+		_, unit, _ := strings.Cut(cut, " ")
+		units[unit] = true
+	}
+	return len(units) <= 1
 }
 
 // column is where a place of the line (0 to 1, bands sharing it evenly) is

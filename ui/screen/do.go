@@ -29,6 +29,9 @@ func (m *Model) do(a action) tea.Cmd {
 		m.begin()
 	case answer:
 		m.answer(a.text)
+	case explain:
+		m.said, m.wrong = m.intake.explain(), ""
+		m.input.set("")
 	case back:
 		m.back()
 	case aside:
@@ -174,6 +177,7 @@ func (m *Model) begin() {
 
 func (m *Model) ask() {
 	q, ok := m.asking.Question()
+	m.said = nil
 	m.intake = &intakePage{question: q, given: m.asking.Given(), done: !ok}
 	m.input.set("")
 	m.from = 0
@@ -223,7 +227,7 @@ func (m *Model) shut() {
 func (m *Model) scroll(a action) {
 	by := a.by
 	if a.page {
-		by *= max(m.layout().body-2, 1)
+		by *= m.page()
 	}
 	switch {
 	case m.over != nil:
@@ -233,4 +237,19 @@ func (m *Model) scroll(a action) {
 	default:
 		m.from = max(m.from+by, 0)
 	}
+}
+
+// page is how far a page further is: a line of the page before stays, so that
+// the eye finds on.
+func (m *Model) page() int {
+	l := m.layout()
+	switch {
+	case m.over != nil && m.over.tests != nil:
+		return max(l.body-overHead-1, 1)
+	case m.over != nil:
+		return pageOf(l.body - overHead)
+	case m.intake == nil && m.step == nil:
+		return max(l.body/jobRows(l.width)-1, 1)
+	}
+	return pageOf(l.body)
 }

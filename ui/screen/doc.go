@@ -13,9 +13,9 @@
 //     opened a view turns out to be the beginning of a word or of a test's name
 //     ("p", then "a" of "pack_rest"), the view closes and the word is typed.
 //   - A key that records something, or leaves, waits for Enter, and the input
-//     line says what Enter will do. So a sleeve on the keyboard records nothing.
-//     The one exception is the number of a choice to be seen, which answers at
-//     once. Make-safe and danger are confirmed by the whole word "yes" alone.
+//     line says what Enter will do: the number of a choice is shown with its
+//     words first. So a sleeve on the keyboard records nothing. Make-safe and
+//     danger are confirmed by the whole word "yes" alone.
 //
 // # Driving it without a terminal
 //
@@ -29,8 +29,7 @@
 //	m.View()
 //
 // Every line that ui.Session.Enter takes can be sent as its runes and Enter.
-// The number of a choice is recorded with its digit, and the Enter behind it
-// does nothing. At the jobs list "n" begins an intake, a number and Enter opens
+// At the jobs list "n" begins an intake, a number and Enter opens
 // a job. At the intake a text and Enter, or Enter alone, answers a question; the
 // last answer begins the job. Model.Session is the job that is open.
 package screen

@@ -1,6 +1,7 @@
 package screen
 
 import (
+	"fmt"
 	"math"
 	"strings"
 	"testing"
@@ -102,6 +103,61 @@ func TestWindowNeverHidesALineForGood(t *testing.T) {
 			require.True(t, seen[l])
 		}
 	})
+}
+
+// TestPagesLoseNothing goes through texts of every length in windows of every
+// height: each page begins with a line of the one before, and all are seen.
+func TestPagesLoseNothing(t *testing.T) {
+	for height := 3; height <= 40; height++ {
+		for n := range 130 {
+			lines := make([]string, n)
+			for i := range lines {
+				lines[i] = fmt.Sprint(i)
+			}
+			o := &over{lines: lines}
+			read := func() []string {
+				var out []string
+				for _, l := range o.body(newStyles(nil), 80, height+overHead)[overHead:] {
+					if l != "" && !strings.HasPrefix(l, "--") {
+						out = append(out, l)
+					}
+				}
+				return out
+			}
+			all, before := map[string]bool{}, -1
+			for o.from != before {
+				shown := read()
+				for _, l := range shown {
+					all[l] = true
+				}
+				before = o.from
+				o.move(pageOf(height))
+				if next := read(); height > 3 && o.from != before {
+					require.Contains(t, shown, next[0], "%d lines, %d high", n, height)
+				}
+			}
+			require.Len(t, all, n, "%d high", height)
+		}
+	}
+}
+
+func TestLimitsInSeveralUnits(t *testing.T) {
+	b := &ui.BandLine{
+		Names: []string{"shorted", "leaky", "fair", "good"}, Cuts: []string{"20 ohm", "1000 ohm", "100 kohm"},
+		At: math.NaN(), Best: -1,
+	}
+	for width := 50; width < 110; width++ {
+		rows := drawBands(b, newStyles(nil), width)
+		for i, cut := range b.Cuts {
+			at := strings.Index(rows[0], cut)
+			require.GreaterOrEqual(t, at, 0, "%s at %d", cut, width)
+			bar := len(strings.Join(strings.Split(rows[1], "|")[:i+2], "|"))
+			number, _, _ := strings.Cut(cut, " ")
+			require.InDelta(t, bar, at+len(number)/2, 1, "%s at %d stands over its bar", cut, width)
+		}
+	}
+	b.Cuts = []string{"20 ohm", "100 ohm", "1000 ohm"}
+	require.NotContains(t, drawBands(b, newStyles(nil), 80)[0], "20 ohm", "one unit is written once")
 }
 
 func TestShareAddsUp(t *testing.T) {

@@ -27,9 +27,6 @@ func keys(msg tea.KeyMsg) []key {
 	return []key{{name: msg.String()}}
 }
 
-// digit says whether the key is 1 to 9.
-func (k key) digit() bool { return k.char >= '1' && k.char <= '9' }
-
 // letter says whether the key is a letter that words are made of.
 func (k key) letter() bool { return k.char >= 'a' && k.char <= 'z' || k.char >= 'A' && k.char <= 'Z' }
 

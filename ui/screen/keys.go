@@ -1,6 +1,7 @@
 package screen
 
 import (
+	"slices"
 	"strings"
 
 	"benchlead/diag/tree"
@@ -72,59 +73,68 @@ func jobsKeys() []binding {
 	}
 }
 
-// intakeKeys are the keys of the intake. Letters are answers here, so none acts.
+// intakeKeys are the keys of the intake. Letters are answers here, so none acts;
+// ? does while nothing is typed.
 func intakeKeys() []binding {
 	return append([]binding{
-		{keys: []string{"enter"}, short: "answer, or take what is usual", says: "send what is typed, or take what is usual", act: action{deed: answer}},
+		{keys: []string{"enter"}, short: "answer, or the usual", says: "send what is typed, or take what is usual", act: action{deed: answer}},
+		{keys: []string{"?"}, short: "help", says: "how this question is answered", act: action{deed: explain}},
 		{keys: []string{"esc", "ctrl+b"}, short: "question before", says: "the question before; from the first, the jobs", act: action{deed: back}},
 	}, append(scrolling(), leaveKey)...)
 }
 
 // stepKeys are the keys while a job is open, in the order of the key line. What
 // can't be done at a step is not bound there.
-func stepKeys(stage walk.Stage, test *tree.Test, asking bool) []binding {
+func stepKeys(s *step) []binding {
+	stage, test := s.prompt.Stage, s.pos.Test
+	ended := stage == walk.AtClosed || stage == walk.AtIntake
 	var out []binding
-	add := func(letter, short, says string, waits bool, act action) {
-		out = append(out, binding{keys: []string{letter}, short: short, says: says, waits: waits, act: act})
+	add := func(works bool, letter, short, says string, waits bool, act action) {
+		if works {
+			out = append(out, binding{keys: []string{letter}, short: short, says: says, waits: waits, act: act})
+		}
 	}
-	if asking {
-		add("k", "keep it", "stand by the value that was questioned", true, action{deed: send, text: string(ui.Keep)})
-	}
-	if stage == walk.AtWork || stage == walk.AtRepair {
-		add("d", "done", "the work is done", true, action{deed: send, text: string(ui.Done)})
-	}
-	if canPass(stage, test) {
-		add("c", "can't reach", "pass this step: can't reach it, can't do it", true, action{deed: send, text: "pass can't reach"})
-	}
-	if test != nil && isAsked(stage) && test.Kind == tree.Metered {
-		add("f", "flickers", "the display never settles", true, action{deed: send, text: "flicker"})
-	}
-	if stage != walk.AtClosed && stage != walk.AtIntake {
-		add("z", "undo", "take the last answer back", true, action{deed: send, text: string(ui.Undo)})
-	}
+	sends := func(text string) action { return action{deed: send, text: text} }
+	add(s.asking, "k", "keep it", "stand by the value that was questioned", true, sends(string(ui.Keep)))
+	add(stage == walk.AtWork || stage == walk.AtRepair, "d", "done", "the work is done", true, sends(string(ui.Done)))
+	add(canPass(s.pos, s.chosen), "c", "can't reach", "pass this step: can't reach it, can't do it", true, sends("pass can't reach"))
+	add(test != nil && isAsked(stage) && test.Kind == tree.Metered, "f", "flickers", "the display never settles", true, sends("flicker"))
+	add(!ended && !s.fresh, "z", "undo", "take the last answer back", true, sends(string(ui.Undo)))
 	views := viewKeys()
 	out = append(out, views[:2]...)
-	add("t", "other test", "take another test, or one again", false, action{deed: pickTest})
+	add(canTake(stage), "t", "other test", "take another test, or one again", false, action{deed: pickTest})
 	out = append(out, views[2])
-	add("q", "aside", "put the job aside and go to the jobs; it is kept", true, action{deed: aside})
+	add(true, "q", "aside", "put the job aside and go to the jobs; it is kept", true, action{deed: aside})
 	out = append(out, views[3:]...)
-	if stage != walk.AtClosed && stage != walk.AtIntake {
-		add("n", "note", "write something down", true, action{deed: prefill, text: "note "})
-	}
+	add(!ended && !s.wantsYes(), "n", "note", "begin a note", true, action{deed: prefill, text: "note "})
 	out = append(out, binding{keys: []string{"esc"}, says: "empty the input line", act: action{deed: shut}})
 	out = append(out, scrolling()...)
 	return append(out, leaveKey)
 }
 
 // canPass says whether a step can be passed over. A make-safe card stands before
-// the step, so that what can't be made safe can be left undone.
-// A safety function at hand-back can't be passed over.
-func canPass(stage walk.Stage, test *tree.Test) bool {
-	switch stage {
+// the step, so that what can't be made safe can be left undone. A danger and a
+// repair can't, nor a safety function once a path is chosen.
+func canPass(pos walk.Position, chosen bool) bool {
+	switch pos.Stage {
 	case walk.AtWork:
 		return true
 	case walk.AtTest, walk.AtCheck, walk.AtSafe:
-		return test != nil
+	default:
+		return false
+	}
+	if pos.Test == nil {
+		return pos.Work != nil
+	}
+	return !chosen || pos.System == nil || !slices.Contains(pos.System.HandBack, pos.Test.ID)
+}
+
+// canTake says whether another test can be taken in place of a step: not before
+// a danger is heeded, nor once the job is closed.
+func canTake(stage walk.Stage) bool {
+	switch stage {
+	case walk.AtSafe, walk.AtTest, walk.AtWork, walk.AtVerdict, walk.AtRepair, walk.AtCheck, walk.AtHandBack, walk.AtClose:
+		return true
 	}
 	return false
 }

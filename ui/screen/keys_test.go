@@ -18,9 +18,11 @@ func pages() map[string][]binding {
 	for _, stage := range []walk.Stage{
 		walk.AtIntake, walk.AtDanger, walk.AtSafe, walk.AtTest, walk.AtWork, walk.AtVerdict, walk.AtRepair, walk.AtCheck, walk.AtHandBack, walk.AtClose, walk.AtClosed,
 	} {
-		out[string(stage)] = stepKeys(stage, nil, false)
-		out[string(stage)+", a reading"] = stepKeys(stage, &tree.Test{Kind: tree.Metered}, true)
-		out[string(stage)+", something seen"] = stepKeys(stage, &tree.Test{Kind: tree.Observed}, false)
+		out[string(stage)] = stepAt(stage, "", 0).keys()
+		out[string(stage)+", something seen"] = stepAt(stage, tree.Observed, 3).keys()
+		asking := stepAt(stage, tree.Metered, 0)
+		asking.asking = true
+		out[string(stage)+", a reading"] = asking.keys()
 	}
 	return out
 }
@@ -70,9 +72,9 @@ func TestEveryKeyOfTheHelpDoesSomething(t *testing.T) {
 	scenes := map[string]func(d driver){
 		"jobs":    func(d driver) { d.begin("1", "1", "A"); d.keys("q <enter>") },
 		"intake":  func(d driver) { d.keys("n 1 <enter> 1 <enter>") },
-		"reading": func(d driver) { d.begin("1", "1", "A"); d.keys("1") },
-		"asking":  func(d driver) { d.begin("1", "1", "A"); d.keys("1 126 <enter>") },
-		"work":    func(d driver) { d.begin("1", "1", "A"); d.keys("1 11.9 <enter>") },
+		"reading": func(d driver) { d.begin("1", "1", "A"); d.keys("1 <enter>") },
+		"asking":  func(d driver) { d.begin("1", "1", "A"); d.keys("1 <enter> 126 <enter>") },
+		"work":    func(d driver) { d.begin("1", "1", "A"); d.keys("1 <enter> 11.9 <enter>") },
 		"verdict": verdict,
 		"repair":  func(d driver) { verdict(d); d.keys("1 <enter>") },
 		"why":     func(d driver) { d.begin("1", "1", "A"); d.keys("h") },
@@ -118,5 +120,5 @@ func TestScrolling(t *testing.T) {
 	d.keys("<pgdown> <pgdown> <pgdown> <pgdown> <pgdown> <pgdown> <pgdown> <pgdown>")
 	require.Contains(t, d.View(), "more above")
 	d.keys("<up>")
-	require.Contains(t, d.View(), "more above and below", "the end is no place that must be scrolled back from")
+	require.Contains(t, d.View(), "and below (1 line)", "the end is no place that must be scrolled back from")
 }

@@ -1,5 +1,7 @@
 package screen
 
+import "fmt"
+
 // The smallest window that can be worked in.
 const (
 	leastWidth  = 50
@@ -54,15 +56,27 @@ func window(lines []string, from, height int) (seen []string, at int) {
 	room := height - 1
 	at = min(max(from, 0), len(lines)-room)
 	seen = append(seen, lines[at:at+room]...)
-	return append(seen, more(at > 0, at+room < len(lines))), at
+	return append(seen, more(at, len(lines)-at-room)), at
 }
 
-func more(above, below bool) string {
+// pageOf is how far a page further goes in a window so high: one line of those
+// that can be seen, less the one that says there is more, stays.
+func pageOf(height int) int { return max(height-2, 1) }
+
+// more says how many lines are hidden.
+func more(above, below int) string {
 	switch {
-	case above && below:
-		return "-- more above and below: PgUp PgDn --"
-	case above:
-		return "-- more above: PgUp --"
+	case above > 0 && below > 0:
+		return fmt.Sprintf("-- more above (%s) and below (%s): PgUp PgDn --", count(above), count(below))
+	case above > 0:
+		return fmt.Sprintf("-- more above (%s): PgUp --", count(above))
 	}
-	return "-- more below: PgDn --"
+	return fmt.Sprintf("-- more below (%s): PgDn --", count(below))
+}
+
+func count(lines int) string {
+	if lines == 1 {
+		return "1 line"
+	}
+	return fmt.Sprintf("%d lines", lines)
 }

@@ -2,6 +2,7 @@ package screen
 
 import (
 	"fmt"
+	"strings"
 
 	"benchlead/ui"
 )
@@ -16,8 +17,12 @@ type intakePage struct {
 func (p *intakePage) press(k key, in *input) action {
 	b := find(intakeKeys(), k.name)
 	switch {
+	case k.name == "enter" && strings.TrimSpace(in.text()) == "?":
+		return action{deed: explain}
 	case k.name == "enter":
 		return action{deed: answer, text: in.text()}
+	case k.char == '?' && in.empty():
+		return b.act
 	case k.name == "esc" && !in.empty():
 		return action{deed: shut}
 	case in.press(k):
@@ -26,6 +31,21 @@ func (p *intakePage) press(k key, in *input) action {
 		return b.act
 	}
 	return action{}
+}
+
+// explain says how the question is answered.
+func (p *intakePage) explain() []string {
+	out := []string{"An empty line: " + p.question.Default + "."}
+	switch {
+	case p.done:
+		return []string{"Enter begins the job."}
+	case p.question.Default == "":
+		out = []string{"This one needs an answer."}
+	}
+	if len(p.question.Choices) > 0 {
+		return append(out, "Choose by the number, or by the first letters of the name. Esc: the question before.")
+	}
+	return append(out, "Type it and press Enter. Esc: the question before.")
 }
 
 func (p *intakePage) hint() string {
@@ -88,7 +108,7 @@ func (p *intakePage) where() string {
 	switch {
 	case p.done:
 		return ""
-	case p.question.Step == p.question.Of: // how many follow depends on this one
+	case p.question.Of < p.question.Step || p.question.Of == 1: // how many follow depends on this one
 		return fmt.Sprintf("question %d", p.question.Step)
 	}
 	return fmt.Sprintf("question %d of %d", p.question.Step, p.question.Of)

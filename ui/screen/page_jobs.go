@@ -150,10 +150,7 @@ func (p *jobsPage) body(sty styles, typed string, width, height int) []string {
 		return []string{"", "No job has these words. Esc shows all of them."}
 	}
 	at := min(p.at, len(list)-1)
-	each := 1
-	if width < 76 {
-		each = 2
-	}
+	each := jobRows(width)
 	var rows []string
 	for i, j := range list {
 		mark, look := "  ", sty.plain
@@ -163,6 +160,14 @@ func (p *jobsPage) body(sty styles, typed string, width, height int) []string {
 		rows = append(rows, paint(look, p.rows(mark, j, width, each))...)
 	}
 	return around(rows, at*each, each, height)
+}
+
+// jobRows is how many lines a job takes.
+func jobRows(width int) int {
+	if width < 76 {
+		return 2
+	}
+	return 1
 }
 
 // rows is one job in one or two lines.

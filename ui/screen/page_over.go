@@ -128,6 +128,9 @@ func (o *over) keys(ofJob bool) []binding {
 	return overKeys(ofJob)
 }
 
+// overHead is the lines of a view above its text.
+const overHead = 2
+
 func (o *over) body(sty styles, width, height int) []string {
 	out := []string{sty.title.Render(short(o.title, width)), ""}
 	if o.tests != nil {

@@ -36,7 +36,6 @@ func stepAt(stage walk.Stage, kind tree.TestKind, choices int) *step {
 func TestPress(t *testing.T) {
 	metered := func() *step { return stepAt(walk.AtTest, tree.Metered, 0) }
 	seen := func() *step { return stepAt(walk.AtTest, tree.Observed, 3) }
-	long := func() *step { return stepAt(walk.AtTest, tree.Observed, 12) }
 	at := func(s walk.Stage) func() *step { return func() *step { return stepAt(s, "", 0) } }
 	for _, c := range []struct {
 		name string
@@ -72,11 +71,13 @@ func TestPress(t *testing.T) {
 		{"in a text no key acts", metered, "12?", "=12?"},
 		{"Esc empties the line", metered, "12 <esc>", "shut"},
 		{"Backspace mends it", metered, "13 <backspace> 2 <enter>", "send 12"},
-		{"a digit answers at once", seen, "2", "send 2"},
-		{"not behind a text", seen, "a2", "=a2"},
-		{"not one that may become two", long, "1", "=1"},
-		{"nor is 0 a choice", seen, "0", "=0"},
+		{"a digit records nothing", seen, "2", "=2"},
+		{"before Enter", seen, "2 <enter>", "send 2"},
+		{"and further digits are no further answers", seen, "126", "=126"},
 		{"nor is a digit a reading", metered, "2", "=2"},
+		{"a no confirms no danger and is no note", at(walk.AtDanger), "n <enter>", "=n"},
+		{"a no makes nothing safe", at(walk.AtSafe), "no <enter>", "=no"},
+		{"a note can be typed there", at(walk.AtSafe), "note_wet <enter>", "send note wet"},
 		{"y confirms no danger", at(walk.AtDanger), "y <enter>", "send y"},
 		{"a digit confirms no danger", at(walk.AtDanger), "1", "=1"},
 		{"Enter confirms no danger", at(walk.AtDanger), "<enter>", "="},
@@ -141,6 +142,42 @@ func inWords(a action) string {
 	return "nothing"
 }
 
+// TestHints: what Enter would do stands there before it is pressed.
+func TestHints(t *testing.T) {
+	seen := stepAt(walk.AtTest, tree.Observed, 0)
+	seen.prompt.Choices = []string{"1 sound", "2 swollen or split"}
+	safe := stepAt(walk.AtSafe, tree.Metered, 0)
+	verdict := stepAt(walk.AtVerdict, "", 0)
+	verdict.prompt.Tell = []string{"Found: a thing.", "1  Fit a new one: 10 USD", "   Only if: it fits", "2  Sell it"}
+	terms := stepAt("a stage of later", "", 0)
+	terms.prompt.Ask, terms.prompt.Choices = "yes, or a number of the list", []string{"1 less", "2 more"}
+	for _, c := range []struct {
+		step        *step
+		typed, want string
+	}{
+		{seen, "", "the number of what you see, then Enter"},
+		{seen, "2", "Enter: 2 swollen or split"},
+		{seen, "02", "Enter: 2 swollen or split"},
+		{seen, "3", "3 is none of the list"},
+		{seen, "sound", ""},
+		{seen, "n", "Enter: begin a note"},
+		{seen, "c", "Enter: pass this step: can't reach it, can't do it"},
+		{safe, "", "type yes, then Enter"},
+		{safe, "n", "type yes, or Esc"},
+		{safe, "no", "type yes, or Esc"},
+		{safe, "y", "type yes, or Esc"},
+		{safe, "yes", "Enter: yes"},
+		{verdict, "2", "Enter: 2 Sell it"},
+		{verdict, "7", "7 is none of the list"},
+		{terms, "", "yes, or a number of the list, then Enter"},
+		{terms, "n", "type yes, or Esc"},
+		{terms, "1", "Enter: 1 less"},
+		{stepAt(walk.AtTest, tree.Metered, 0), "12", ""},
+	} {
+		require.Equal(t, c.want, c.step.hint(c.typed), "%s: %q", c.step.prompt.Stage, c.typed)
+	}
+}
+
 func TestKeepIsAKeyOnlyWhenAValueIsQuestioned(t *testing.T) {
 	s := stepAt(walk.AtTest, tree.Metered, 0)
 	require.Nil(t, s.waiting("k"))
@@ -151,11 +188,13 @@ func TestKeepIsAKeyOnlyWhenAValueIsQuestioned(t *testing.T) {
 func TestOneMessageMayHoldManyKeys(t *testing.T) {
 	d := drive(t, bench(t, small))
 	d.begin("1", "1", "Pump")
-	d.keys("112.6") // the choice, and at once the reading
-	require.Equal(t, "rest", d.step.pos.Test.ID)
-	require.Equal(t, "12.6", d.input.text())
+	d.keys("126")
+	require.Equal(t, "126", d.input.text())
+	require.Contains(t, d.View(), "126 is none of the list")
+	before := len(d.session.Events())
 	d.keys("<enter>")
-	require.Equal(t, walk.Read, d.step.pos.Results["rest"].Mark)
+	require.Len(t, d.session.Events(), before)
+	require.Equal(t, "bat_look", d.step.pos.Test.ID)
 }
 
 func TestAPasteIsNeverACommand(t *testing.T) {
@@ -210,7 +249,7 @@ func TestTakingAnotherTest(t *testing.T) {
 func TestWhatWasRefusedStaysAndGivesWay(t *testing.T) {
 	d := drive(t, bench(t, small))
 	d.begin("1", "1", "Pump")
-	d.keys("1 12.6_ohm <enter>")
+	d.keys("1 <enter> 12.6_ohm <enter>")
 	require.NotEmpty(t, d.wrong)
 	require.Equal(t, "12.6 ohm", d.input.text())
 	d.keys("<backspace> <backspace> <backspace> V")
@@ -236,7 +275,7 @@ func TestNothingIsTakenThatIsNotStored(t *testing.T) {
 	b.Store = full
 	d := drive(t, b)
 	d.begin("1", "1", "Pump")
-	d.keys("1")
+	d.keys("1 <enter>")
 	full.err = errors.New("the disk is full")
 	d.keys("12.6 <enter>")
 	require.Contains(t, d.View(), "! The disk is full.")
@@ -328,9 +367,56 @@ func TestNothingIsAnsweredInAWindowThatIsTooSmall(t *testing.T) {
 	before := len(d.session.Events())
 	d.size(49, 24)
 	require.Contains(t, d.View(), "Make the window larger")
-	d.keys("1")
+	d.keys("1 <enter>")
 	require.Len(t, d.session.Events(), before)
 	d.size(50, 14)
-	d.keys("1")
+	d.keys("1 <enter>")
 	require.Greater(t, len(d.session.Events()), before)
+}
+
+// TestEveryKeyThatIsShownWorks: no key of any page of a job is refused.
+func TestEveryKeyThatIsShownWorks(t *testing.T) {
+	for _, scene := range scenes {
+		d := drive(t, bench(t, small))
+		scene.play(d)
+		if d.step == nil || d.over != nil {
+			continue
+		}
+		for _, b := range d.step.keys() {
+			if b.act.deed == quit {
+				continue
+			}
+			d := drive(t, bench(t, small))
+			scene.play(d)
+			d.keys("<ctrl+u>")
+			d.wrong = ""
+			for _, k := range keysOf(b.keys[0]) {
+				if b.waits {
+					d.do(d.press(k))
+					d.keys("<enter>")
+				}
+			}
+			require.Empty(t, d.wrong, "%s: %s", scene.name, b.name())
+		}
+	}
+}
+
+func TestAQuestionMarkAtTheIntakeIsNoAnswer(t *testing.T) {
+	d := drive(t, bench(t, small))
+	d.keys("n")
+	require.Contains(t, d.View(), "question 1 ")
+	require.NotContains(t, d.View(), "of 0")
+	d.keys("1 <enter> ?")
+	require.Equal(t, 2, d.intake.question.Step)
+	require.Contains(t, d.View(), "This one needs an answer.")
+	d.keys("1 <enter>")
+	require.Equal(t, 3, d.intake.question.Step)
+	require.NotContains(t, d.View(), "needs an answer")
+	d.Update(tea.KeyMsg{Type: tea.KeyRunes, Paste: true, Runes: []rune(" ? ")})
+	d.keys("<enter>")
+	require.Equal(t, 3, d.intake.question.Step)
+	require.Contains(t, d.View(), "An empty line: not said.")
+	d.line("Pump ?")
+	require.Equal(t, 4, d.intake.question.Step)
+	require.Contains(t, strings.Join(d.intake.given, " "), "Pump ?")
 }

@@ -36,21 +36,26 @@ var scenes = []struct {
 	{"intake", func(d driver) { d.keys("n 1 <enter> 2 <enter> Green_pump <enter> <enter>") }},
 	{"intake-refused", func(d driver) { d.keys("n 1 <enter> 7 <enter>") }},
 	{"seen", func(d driver) { d.begin("1", "1", "Green pump") }},
-	{"danger", func(d driver) { d.begin("1", "1", "Green pump"); d.keys("3") }},
-	{"reading", func(d driver) { d.begin("1", "1", "Green pump"); d.keys("1 12.6") }},
-	{"reading-close", func(d driver) { d.begin("1", "1", "Green pump"); d.keys("1 12.4") }},
-	{"reading-refused", func(d driver) { d.begin("1", "1", "Green pump"); d.keys("1 12.6_ohm <enter>") }},
-	{"reading-questioned", func(d driver) { d.begin("1", "1", "Green pump"); d.keys("1 126 <enter>") }},
-	{"waiting", func(d driver) { d.begin("1", "1", "Green pump"); d.keys("1 c") }},
-	{"work", func(d driver) { d.begin("1", "1", "Green pump"); d.keys("1 11.9 <enter>") }},
-	{"make-safe", func(d driver) { d.begin("1", "1", "Green pump"); d.keys("1 12.6 <enter>") }},
-	{"held", func(d driver) { d.begin("1", "1", "Green pump"); d.keys("1 12.6 <enter> yes <enter>") }},
-	{"why", func(d driver) { d.begin("1", "1", "Green pump"); d.keys("1 12.6 <enter> yes <enter> ?") }},
-	{"left", func(d driver) { d.begin("1", "1", "Green pump"); d.keys("1 12.6 <enter> l") }},
-	{"evidence", func(d driver) { d.begin("1", "1", "Green pump"); d.keys("1 12.6 <enter> yes <enter> 8.9 <enter> e") }},
-	{"help", func(d driver) { d.begin("1", "1", "Green pump"); d.keys("1 h") }},
-	{"take", func(d driver) { d.begin("1", "1", "Green pump"); d.keys("1 12.6 <enter> t <down>") }},
-	{"take-search", func(d driver) { d.begin("1", "1", "Green pump"); d.keys("1 12.6 <enter> t held") }},
+	{"seen-typed", func(d driver) { d.begin("1", "1", "Green pump"); d.keys("3") }},
+	{"intake-asked", func(d driver) { d.keys("n 1 <enter> ?") }},
+	{"danger", func(d driver) { d.begin("1", "1", "Green pump"); d.keys("3 <enter>") }},
+	{"reading", func(d driver) { d.begin("1", "1", "Green pump"); d.keys("1 <enter> 12.6") }},
+	{"reading-close", func(d driver) { d.begin("1", "1", "Green pump"); d.keys("1 <enter> 12.4") }},
+	{"reading-refused", func(d driver) { d.begin("1", "1", "Green pump"); d.keys("1 <enter> 12.6_ohm <enter>") }},
+	{"reading-questioned", func(d driver) { d.begin("1", "1", "Green pump"); d.keys("1 <enter> 126 <enter>") }},
+	{"waiting", func(d driver) { d.begin("1", "1", "Green pump"); d.keys("1 <enter> c") }},
+	{"work", func(d driver) { d.begin("1", "1", "Green pump"); d.keys("1 <enter> 11.9 <enter>") }},
+	{"make-safe", func(d driver) { d.begin("1", "1", "Green pump"); d.keys("1 <enter> 12.6 <enter>") }},
+	{"held", func(d driver) { d.begin("1", "1", "Green pump"); d.keys("1 <enter> 12.6 <enter> yes <enter>") }},
+	{"why", func(d driver) { d.begin("1", "1", "Green pump"); d.keys("1 <enter> 12.6 <enter> yes <enter> ?") }},
+	{"left", func(d driver) { d.begin("1", "1", "Green pump"); d.keys("1 <enter> 12.6 <enter> l") }},
+	{"evidence", func(d driver) {
+		d.begin("1", "1", "Green pump")
+		d.keys("1 <enter> 12.6 <enter> yes <enter> 8.9 <enter> e")
+	}},
+	{"help", func(d driver) { d.begin("1", "1", "Green pump"); d.keys("1 <enter> h") }},
+	{"take", func(d driver) { d.begin("1", "1", "Green pump"); d.keys("1 <enter> 12.6 <enter> t <down>") }},
+	{"take-search", func(d driver) { d.begin("1", "1", "Green pump"); d.keys("1 <enter> 12.6 <enter> t held") }},
 	{"verdict", verdict},
 	{"paths", func(d driver) { verdict(d); d.keys("p") }},
 	{"repair", func(d driver) { verdict(d); d.keys("1 <enter>") }},
@@ -59,13 +64,13 @@ var scenes = []struct {
 	{"closed", func(d driver) { closing(d); d.keys("1 <enter>") }},
 	{"resumed", func(d driver) {
 		d.begin("1", "1", "Green pump")
-		d.keys("1 12.6 <enter> yes <enter> q <enter> 1 <enter>")
+		d.keys("1 <enter> 12.6 <enter> yes <enter> q <enter> 1 <enter>")
 	}},
 }
 
 func verdict(d driver) {
 	d.begin("1", "1", "Green pump")
-	d.keys("1 12.6 <enter> yes <enter> 8.9 <enter> 11 <enter> 1")
+	d.keys("1 <enter> 12.6 <enter> yes <enter> 8.9 <enter> 11 <enter> 1 <enter>")
 }
 
 // closing goes on to where nothing is left but to close the job.

@@ -3,6 +3,7 @@ package screen
 import (
 	"strings"
 
+	"benchlead/diag/job"
 	"benchlead/diag/tree"
 	"benchlead/diag/walk"
 	"benchlead/ui"
@@ -16,11 +17,15 @@ func snapshot(s *ui.Session) *step {
 	out := &step{
 		id: s.ID(), machine: in.Machine, prompt: p, pos: pos,
 		asking: strings.HasSuffix(p.Ask, string(ui.Keep)),
+		chosen: s.Facts().Chosen != nil,
 		before: s.Readings(),
 		words:  words(pos),
 		view:   s.View,
 		line:   func(string) *ui.BandLine { return nil },
 	}
+	// A test taken out of turn stands in no tree, and can be left again.
+	_, undoable := job.LastUndoable(s.Events())
+	out.fresh = !undoable && !out.asking && pos.Tree != ""
 	if out.machine == "" && pos.System != nil {
 		out.machine = pos.System.Machine
 	}

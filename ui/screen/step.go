@@ -17,6 +17,8 @@ type step struct {
 	prompt    ui.Prompt
 	pos       walk.Position
 	asking    bool            // a value was questioned
+	chosen    bool            // a repair path is chosen
+	fresh     bool            // there is nothing to take back yet
 	before    []string        // readings so far, a line each, oldest first
 	cared     map[string]bool // cautions that stood in full on an earlier step
 	words     []string        // words that a line may begin with: verbs, tests, choices
@@ -25,7 +27,7 @@ type step struct {
 }
 
 // keys are the keys that do something here.
-func (s *step) keys() []binding { return stepKeys(s.prompt.Stage, s.pos.Test, s.asking) }
+func (s *step) keys() []binding { return stepKeys(s) }
 
 // press is what a key asks for while the input line holds text.
 func (s *step) press(k key, in *input) action {
@@ -35,8 +37,6 @@ func (s *step) press(k key, in *input) action {
 	}
 	b := find(s.keys(), k.name)
 	switch {
-	case typed == "" && k.digit() && s.picksAtOnce():
-		return action{deed: send, text: k.name}
 	case k.char != 0 && (typed != "" || b == nil || b.waits):
 		in.press(k)
 		return action{}
@@ -48,30 +48,36 @@ func (s *step) press(k key, in *input) action {
 	return action{}
 }
 
-// picksAtOnce says whether a digit alone answers: something to be seen, with no
-// choice of two digits.
-func (s *step) picksAtOnce() bool {
-	return isAsked(s.prompt.Stage) && len(s.prompt.Choices) > 0 && len(s.prompt.Choices) <= 9
+// wantsYes says whether the step waits for the word yes.
+func (s *step) wantsYes() bool {
+	return s.prompt.Stage == walk.AtDanger || s.prompt.Stage == walk.AtSafe || strings.HasPrefix(s.prompt.Ask, string(ui.Yes))
+}
+
+// saysNo says whether an answer to a question for yes is a no. That records
+// nothing: the question stands until it is so.
+func (s *step) saysNo(typed string) bool {
+	return s.wantsYes() && (strings.EqualFold(typed, "n") || strings.EqualFold(typed, "no"))
 }
 
 // enter is what Enter does with what is typed.
 func (s *step) enter(typed string) action {
 	typed = strings.TrimSpace(typed)
-	if typed == "" {
+	if typed == "" || s.saysNo(typed) {
 		return action{}
 	}
 	if b := s.waiting(typed); b != nil {
 		return b.act
 	}
-	number := strings.Trim(typed, "0123456789") == ""
 	switch {
-	case number && s.prompt.Stage == walk.AtVerdict:
+	case isNumber(typed) && s.prompt.Stage == walk.AtVerdict:
 		typed = string(ui.Choose) + " " + typed
-	case number && s.prompt.Stage == walk.AtClose:
+	case isNumber(typed) && s.prompt.Stage == walk.AtClose:
 		typed = string(ui.Close) + " " + typed
 	}
 	return action{deed: send, text: typed}
 }
+
+func isNumber(text string) bool { return text != "" && strings.Trim(text, "0123456789") == "" }
 
 // waiting is the key that Enter would set off, nil when what is typed is text.
 func (s *step) waiting(typed string) *binding {
@@ -79,42 +85,6 @@ func (s *step) waiting(typed string) *binding {
 		return b
 	}
 	return nil
-}
-
-// hint says what Enter will do, when that can't be seen from what is typed.
-func (s *step) hint(typed string) string {
-	if b := s.waiting(strings.TrimSpace(typed)); b != nil {
-		return "Enter: " + b.says
-	}
-	if typed != "" {
-		return ""
-	}
-	switch s.prompt.Stage {
-	case walk.AtDanger, walk.AtSafe:
-		return "type yes, then Enter"
-	case walk.AtVerdict:
-		return "a way's number, then Enter, or close"
-	case walk.AtClose:
-		return "the number of an outcome, then Enter"
-	case walk.AtWork, walk.AtRepair:
-		return "d and Enter when it is done"
-	case walk.AtClosed, walk.AtIntake:
-		return "q and Enter: back to the jobs"
-	}
-	if s.asking {
-		return "the reading again, or k and Enter to keep it"
-	}
-	return s.askHint()
-}
-
-func (s *step) askHint() string {
-	switch {
-	case s.picksAtOnce():
-		return "the number of what you see"
-	case len(s.prompt.Choices) > 0:
-		return "the number of what you see, then Enter"
-	}
-	return "the reading, then Enter"
 }
 
 // begins says whether a word that may be typed here begins so.

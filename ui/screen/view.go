@@ -3,6 +3,8 @@ package screen
 import (
 	"fmt"
 	"strings"
+
+	"github.com/charmbracelet/x/ansi"
 )
 
 // View draws the page: never wider or taller than the window.
@@ -133,5 +135,8 @@ func (m *Model) inputLine(width int) string {
 	if hint == "" {
 		return m.input.view(width)
 	}
-	return ends(m.input.view(width-len(hint)-2), hint, width)
+	// A long text leaves the hint half of the line.
+	hint = short(hint, width-2-min(ansi.StringWidth(m.input.text())+3, width/2))
+	room := width - ansi.StringWidth(hint)
+	return pad(m.input.view(room-2), room) + hint
 }

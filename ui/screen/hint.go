@@ -1,0 +1,76 @@
+package screen
+
+import (
+	"strings"
+
+	"benchlead/diag/walk"
+	"benchlead/ui"
+)
+
+// hint says what Enter will do, when that can't be seen from what is typed.
+func (s *step) hint(typed string) string {
+	typed = strings.TrimSpace(typed)
+	switch b := s.waiting(typed); {
+	case b != nil:
+		return "Enter: " + b.says
+	case typed == "":
+		return s.asks()
+	case s.wantsYes() && strings.EqualFold(typed, string(ui.Yes)):
+		return "Enter: yes"
+	case s.saysNo(typed), s.wantsYes() && strings.HasPrefix(string(ui.Yes), strings.ToLower(typed)):
+		return "type yes, or Esc"
+	case isNumber(typed) && len(s.numbered()) > 0:
+		return s.picked(typed)
+	}
+	return ""
+}
+
+// numbered is the numbered list that a number chooses from, a line each that
+// begins with its number.
+func (s *step) numbered() []string {
+	if s.prompt.Stage != walk.AtVerdict {
+		return s.prompt.Choices
+	}
+	var out []string
+	for _, line := range s.prompt.Tell {
+		if isWay(line) {
+			out = append(out, line)
+		}
+	}
+	return out
+}
+
+// picked says what a number chooses.
+func (s *step) picked(typed string) string {
+	for _, line := range s.numbered() {
+		if number, text, _ := strings.Cut(line, " "); number == strings.TrimLeft(typed, "0") {
+			return "Enter: " + number + " " + strings.TrimSpace(text)
+		}
+	}
+	return typed + " is none of the list"
+}
+
+// asks says what the step waits for while nothing is typed.
+func (s *step) asks() string {
+	switch s.prompt.Stage {
+	case walk.AtDanger, walk.AtSafe:
+		return "type yes, then Enter"
+	case walk.AtVerdict:
+		return "a way's number, then Enter, or close"
+	case walk.AtClose:
+		return "the number of an outcome, then Enter"
+	case walk.AtWork, walk.AtRepair:
+		return "d and Enter when it is done"
+	case walk.AtClosed, walk.AtIntake:
+		return "q and Enter: back to the jobs"
+	}
+	switch {
+	case s.asking:
+		return "the reading again, or k and Enter to keep it"
+	case !isAsked(s.prompt.Stage):
+		return s.prompt.Ask + ", then Enter"
+	case len(s.prompt.Choices) > 0:
+		return "the number of what you see, then Enter"
+	}
+	return "the reading, then Enter"
+}
