@@ -1,6 +1,7 @@
 package casefile
 
 import (
+	"errors"
 	"fmt"
 	"maps"
 	"regexp"
@@ -231,7 +232,26 @@ func (l *loader) reading(c *Case, r readingShape, meter measure.Meter, values fo
 	if r.Range.Given() {
 		e.value += " @" + r.Range.Text
 	}
-	c.take(e, meter, values)
+	if l.written(e, r.Value) {
+		c.take(e, meter, values)
+	}
+}
+
+// written says whether the value is one that this function of a meter can show;
+// a value that can't be read at all is a slip of the pen.
+func (l *loader) written(e entry, value shape.Word) bool {
+	if e.function == "" || !e.function.Known() {
+		return true
+	}
+	_, err := measure.Parse(e.value, e.function)
+	var slip *measure.ParseError
+	switch {
+	case errors.As(err, &slip):
+		l.Report(CodeValue, value.Place, slip.Message, slip.Hint)
+	case err != nil:
+		l.Report(CodeValue, value.Place, err.Error(), "")
+	}
+	return err == nil
 }
 
 // known reports a name that is given and not in the list.

@@ -124,13 +124,16 @@ func TestReadingsThatAreSetAside(t *testing.T) {
 }
 
 // The unit decides too: amps are no volts, and a value that can be read in two
-// ways is not read at all.
+// ways is not read at all. Such a value is a slip of the pen, shown where it
+// stands.
 func TestValuesThatCantBeRead(t *testing.T) {
 	for _, value := range []string{"12.6 A", "12.6 V AC", "1,234", "twelve"} {
-		c := one(t, `{function: dc volts, red: chg.pos, black: chg.neg, state: "off", value: "`+value+`"}`)
-		require.Len(t, c.Events, 1, value)
-		require.Len(t, c.Aside, 1, value)
-		require.Equal(t, "charger", c.Aside[0].Test)
+		c, issues := load(t, `readings: [{function: dc volts, red: chg.pos, black: chg.neg, state: "off", value: "`+value+`"}]`)
+		require.Nil(t, c, value)
+		require.Len(t, issues, 1, value)
+		require.Equal(t, CodeValue, issues[0].Code)
+		require.Equal(t, []int{2, 84}, []int{issues[0].Place.Line, issues[0].Place.Column})
+		require.NotEmpty(t, issues[0].Message)
 	}
 }
 

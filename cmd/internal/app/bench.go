@@ -2,18 +2,17 @@ package app
 
 import (
 	"context"
-	"fmt"
+	"errors"
 
 	"benchlead/ui/screen"
 )
 
 // bench opens the full-screen face.
 func (p *program) bench(ctx context.Context) error {
-	if !isTerminal(p.streams.Out) || !isTerminal(p.streams.In) {
-		fmt.Fprintln(p.streams.Out, "The bench needs a terminal. Without one use:")
-		fmt.Fprintln(p.streams.Out, "  benchlead walk          the same in plain lines")
-		fmt.Fprintln(p.streams.Out, "  benchlead judge FILE    readings already taken, judged")
-		return nil
+	if !isTerminal(p.screen) || !isTerminal(p.streams.In) {
+		return usage{errors.New(`the bench needs a terminal; without one use
+  benchlead walk          the same in plain lines
+  benchlead judge CASE    readings already taken, judged`)}
 	}
 	b, shut, err := p.open(ctx)
 	if err != nil {
@@ -24,5 +23,5 @@ func (p *program) bench(ctx context.Context) error {
 	if p.demo {
 		where = "demo, kept nowhere"
 	}
-	return screen.Run(ctx, screen.Options{Bench: b, In: p.streams.In, Out: p.streams.Out, Record: where, Demo: p.demo})
+	return screen.Run(ctx, screen.Options{Bench: b, In: p.streams.In, Out: p.screen, Record: where, Demo: p.demo})
 }

@@ -7,6 +7,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"benchlead/diag/job"
 	"benchlead/diag/source"
 )
 
@@ -18,7 +19,7 @@ func (p *program) jobsVerb() *cobra.Command {
 		Example: "  benchlead jobs\n  benchlead jobs --json",
 		Args:    exactly(0, "no arguments"),
 		RunE: func(cmd *cobra.Command, _ []string) error {
-			b, shut, err := p.open(cmd.Context())
+			b, shut, err := p.openToRead(cmd.Context())
 			if err != nil {
 				return err
 			}
@@ -28,7 +29,7 @@ func (p *program) jobsVerb() *cobra.Command {
 				return err
 			}
 			if asJSON {
-				return p.json(map[string]any{"jobs": jobs})
+				return p.json(map[string]any{"jobs": listed(jobs)})
 			}
 			for _, j := range jobs {
 				state := "open"
@@ -47,6 +48,34 @@ func (p *program) jobsVerb() *cobra.Command {
 	cmd.Flags().BoolVar(&asJSON, "json", false, "print one JSON object")
 	return cmd
 }
+
+// listedJob is one job as --json prints it. Times are RFC 3339, UTC.
+type listedJob struct {
+	ID        int64    `json:"id"`
+	Machine   string   `json:"machine"`
+	System    string   `json:"system"`
+	Complaint string   `json:"complaint"`
+	Words     string   `json:"words"`
+	Opened    string   `json:"opened"`
+	Last      string   `json:"last"`
+	Open      bool     `json:"open"`
+	Outcome   string   `json:"outcome"`
+	Found     []string `json:"found"`
+}
+
+func listed(jobs []job.Summary) []listedJob {
+	out := []listedJob{}
+	for _, j := range jobs {
+		out = append(out, listedJob{
+			ID: j.ID, Machine: j.Machine, System: j.System, Complaint: j.Complaint, Words: j.Words,
+			Opened: stamp(j.OpenedAt), Last: stamp(j.LastAt), Open: j.Open, Outcome: string(j.Outcome),
+			Found: append([]string{}, j.Found...),
+		})
+	}
+	return out
+}
+
+func stamp(at int64) string { return time.UnixMicro(at).UTC().Format(time.RFC3339) }
 
 func (p *program) json(v any) error {
 	enc := json.NewEncoder(p.streams.Out)

@@ -2,8 +2,10 @@ package app
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"io"
+	"io/fs"
 	"os"
 	"path/filepath"
 
@@ -38,6 +40,9 @@ func (p *program) open(ctx context.Context) (b ui.Bench, shut func(), err error)
 		return b, nil, err
 	}
 	b = ui.Bench{Library: lib, Prices: book, Now: p.now}
+	if p.prices == "" {
+		b.PriceNote = "The prices are invented, for the demo. Give your own with --prices FILE."
+	}
 	if p.demo {
 		b.Store = new(job.Memory)
 		return b, func() {}, demoJobs(ctx, b)
@@ -48,6 +53,41 @@ func (p *program) open(ctx context.Context) (b ui.Bench, shut func(), err error)
 	}
 	b.Store = db
 	return b, func() { _ = db.Close() }, nil
+}
+
+// openToRead is open for verbs that only look: a record that is not there is
+// said, not made.
+func (p *program) openToRead(ctx context.Context) (b ui.Bench, shut func(), err error) {
+	if _, err := os.Stat(p.recordPath()); err != nil && !p.demo {
+		if errors.Is(err, fs.ErrNotExist) {
+			return b, nil, fmt.Errorf("there is no record at %s yet; \"benchlead\" or \"benchlead walk\" begins it", p.recordPath())
+		}
+		return b, nil, fmt.Errorf("the record %s: %w", p.recordPath(), err)
+	}
+	return p.open(ctx)
+}
+
+// notARecord refuses to write over the record, or over any database.
+func (p *program) notARecord(name string) error {
+	target, err := os.Stat(name)
+	if err != nil {
+		return nil // nothing is there to lose
+	}
+	for _, part := range []string{"", "-wal", "-shm"} {
+		if own, err := os.Stat(p.recordPath() + part); err == nil && os.SameFile(own, target) {
+			return fmt.Errorf("%s is the record; write the report to another file", name)
+		}
+	}
+	f, err := os.Open(name)
+	if err != nil {
+		return err
+	}
+	defer f.Close()
+	head, err := readCapped(f, 15)
+	if err == nil && string(head) == "SQLite format 3" {
+		return fmt.Errorf("%s is a database; write the report to another file", name)
+	}
+	return err
 }
 
 // readCapped reads at most limit bytes.

@@ -31,7 +31,7 @@ func (p *program) reportVerb() *cobra.Command {
 			if err != nil {
 				return err
 			}
-			b, shut, err := p.open(cmd.Context())
+			b, shut, err := p.openToRead(cmd.Context())
 			if err != nil {
 				return err
 			}
@@ -46,6 +46,9 @@ func (p *program) reportVerb() *cobra.Command {
 			}
 			if to == "" {
 				return write(p.streams.Out, doc)
+			}
+			if err := p.notARecord(to); err != nil {
+				return fmt.Errorf("the report was not written: %w", err)
 			}
 			if err := writeWhole(to, func(w io.Writer) error { return write(w, doc) }); err != nil {
 				return fmt.Errorf("the report was not written to %s: %w", to, err)

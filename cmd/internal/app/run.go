@@ -33,6 +33,7 @@ type Streams struct {
 // program is one run of the program.
 type program struct {
 	streams Streams
+	screen  io.Writer // standard output itself
 	env     func(string) string
 	now     func() int64 // microseconds since 1970 UTC
 
@@ -47,10 +48,34 @@ type usage struct{ error }
 
 // Run runs one command and returns the exit status. Errors go to Err.
 func Run(ctx context.Context, args []string, streams Streams, env func(string) string) int {
-	p := &program{streams: streams, env: env, now: func() int64 { return time.Now().UnixMicro() }}
+	out := &watched{w: streams.Out}
+	// The screen needs the terminal itself; everything else writes through out.
+	p := &program{screen: streams.Out, streams: Streams{In: streams.In, Out: out, Err: streams.Err}, env: env, now: func() int64 { return time.Now().UnixMicro() }}
 	root := p.root()
 	root.SetArgs(args)
-	return p.status(root.ExecuteContext(ctx))
+	return p.status(firstOf(root.ExecuteContext(ctx), out.failed()))
+}
+
+// watched remembers the first write that failed: a full disk behind a pipe is
+// no success.
+type watched struct {
+	w   io.Writer
+	err error
+}
+
+func (w *watched) Write(b []byte) (int, error) {
+	n, err := w.w.Write(b)
+	if w.err == nil {
+		w.err = err
+	}
+	return n, err
+}
+
+func (w *watched) failed() error {
+	if w.err == nil {
+		return nil
+	}
+	return fmt.Errorf("the output could not be written: %w", w.err)
 }
 
 func (p *program) status(err error) int {

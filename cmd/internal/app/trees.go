@@ -1,6 +1,7 @@
 package app
 
 import (
+	"errors"
 	"fmt"
 	"maps"
 	"slices"
@@ -15,20 +16,34 @@ import (
 func (p *program) treesVerb() *cobra.Command {
 	var functions bool
 	cmd := &cobra.Command{
-		Use:     "trees",
-		Short:   "List systems, trees and what they judge",
-		Example: "  benchlead trees\n  benchlead trees --functions",
-		Args:    exactly(0, "no arguments"),
-		RunE: func(*cobra.Command, []string) error {
+		Use:   "trees [SYSTEM]",
+		Short: "List systems and trees, or the points, states, tests and faults of one system",
+		Long: `Lists the systems and trees. With a system it lists the ids that a case file or
+a plain line may name: points, states, setups, tests with their answers, faults.`,
+		Example: "  benchlead trees\n  benchlead trees key-start-12v\n  benchlead trees --functions",
+		Args: func(_ *cobra.Command, args []string) error {
+			if len(args) > 1 {
+				return usage{errors.New("trees takes one system at most")}
+			}
+			return nil
+		},
+		RunE: func(_ *cobra.Command, args []string) error {
 			if functions {
 				p.functions()
 				return nil
 			}
 			lib, err := p.library()
-			if err == nil {
+			switch {
+			case err != nil:
+				return err
+			case len(args) == 1 && lib.Systems[args[0]] == nil:
+				return usage{fmt.Errorf("there is no system %q; \"benchlead trees\" lists them", args[0])}
+			case len(args) == 1:
+				p.listSystem(lib.Systems[args[0]])
+			default:
 				p.listTrees(lib)
 			}
-			return err
+			return nil
 		},
 	}
 	cmd.Flags().BoolVar(&functions, "functions", false, "list the functions that formulas may use")
@@ -48,6 +63,55 @@ func (p *program) listTrees(lib *tree.Library) {
 		}
 		fmt.Fprintf(out, "  %d tests, %d faults, %d repairs\n\n", len(s.Tests), len(s.Faults), len(lib.RepairsFor(id)))
 	}
+}
+
+// listSystem prints the ids of one system with what they mean.
+func (p *program) listSystem(s *tree.System) {
+	out := p.streams.Out
+	fmt.Fprintf(out, "%s  %s\n\nLabel\n", s.ID, s.Title)
+	for _, f := range s.Label {
+		fmt.Fprintf(out, "  %-18s %s %s\n", f.ID, f.Ask, strings.Join(f.Options, ", "))
+	}
+	fmt.Fprintln(out, "\nPoints")
+	for _, x := range s.Points {
+		fmt.Fprintf(out, "  %-18s %s\n", x.ID, x.Title)
+	}
+	fmt.Fprintln(out, "\nStates")
+	for _, x := range s.States {
+		fmt.Fprintf(out, "  %-18s %s\n", x.ID, x.Title)
+	}
+	fmt.Fprintln(out, "\nSetups")
+	for _, x := range s.Setups {
+		fmt.Fprintf(out, "  %-18s %s\n", x.ID, x.Title)
+	}
+	fmt.Fprintln(out, "\nTests")
+	for _, t := range s.Tests {
+		fmt.Fprintf(out, "  %-18s %s\n  %-18s %s\n", t.ID, t.Title, "", how(t))
+	}
+	fmt.Fprintln(out, "\nFaults")
+	for _, f := range s.Faults {
+		fmt.Fprintf(out, "  %-24s %s\n", f.ID, f.Title)
+	}
+}
+
+// how is where and how a test is read, and what may come of it.
+func how(t *tree.Test) string {
+	outcomes := strings.Join(t.Outcomes(), ", ")
+	switch t.Kind {
+	case tree.Observed:
+		return "seen, " + t.State + ": " + outcomes
+	case tree.Worked:
+		return "worked out from " + strings.Join(t.Inputs(), ", ") + ": " + outcomes
+	}
+	where := t.Red
+	if t.Black != "" {
+		where += " to " + t.Black
+	}
+	with := ""
+	if len(t.With) > 0 {
+		with = " with " + strings.Join(t.With, ", ")
+	}
+	return fmt.Sprintf("%s, %s, %s%s: %s", t.Function, where, t.State, with, outcomes)
 }
 
 // functions prints the manual of the formula language from its own table.

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"context"
 	"encoding/json"
+	"errors"
 	"os"
 	"path/filepath"
 	"strings"
@@ -47,11 +48,14 @@ func TestExitStatus(t *testing.T) {
 		code int
 		errs string
 	}{
-		{"no terminal", nil, ExitDone, ""},
+		{"no terminal", nil, ExitUsage, "needs a terminal"},
 		{"check", []string{"check"}, ExitDone, ""},
 		{"trees", []string{"trees"}, ExitDone, ""},
 		{"functions", []string{"trees", "--functions"}, ExitDone, ""},
-		{"jobs", []string{"jobs"}, ExitDone, ""},
+		{"jobs", []string{"jobs", "--demo"}, ExitDone, ""},
+		{"one system", []string{"trees", "button-start-pack"}, ExitDone, ""},
+		{"no such system", []string{"trees", "button"}, ExitUsage, "no system"},
+		{"no record yet", []string{"jobs"}, ExitInput, "no record"},
 		{"judge", []string{"judge", good}, ExitDone, ""},
 		{"judge as JSON", []string{"judge", good, "--json"}, ExitDone, ""},
 		{"unknown verb", []string{"jugde"}, ExitUsage, "no verb"},
@@ -59,7 +63,8 @@ func TestExitStatus(t *testing.T) {
 		{"no case named", []string{"judge"}, ExitUsage, "one case file"},
 		{"two formats", []string{"report", "1", "--html", "--json"}, ExitUsage, "choose one"},
 		{"no number", []string{"report", "x"}, ExitUsage, "no job number"},
-		{"no such job", []string{"report", "99"}, ExitInput, "99"},
+		{"no such job", []string{"report", "99", "--demo"}, ExitInput, "99"},
+		{"report over a database", []string{"report", "2", "--demo", "--to", write("d.db", "SQLite format 3\x00")}, ExitInput, "is a database"},
 		{"no such file", []string{"judge", filepath.Join(dir, "none.yaml")}, ExitInput, "none.yaml"},
 		{"a folder", []string{"judge", dir}, ExitInput, "not a plain file"},
 		{"empty file", []string{"judge", write("e.yaml", "")}, ExitInput, "holds nothing"},
@@ -190,4 +195,30 @@ func TestInputThatEndsIsNoAnswer(t *testing.T) {
 	require.Equal(t, ExitDone, code, errs)
 	require.Contains(t, out, "Job 1 is kept")
 	require.NotContains(t, out, "12.60", "half a line was taken for an answer")
+}
+
+// A pipe that takes nothing is no success.
+func TestAWriteThatFailsIsNoSuccess(t *testing.T) {
+	var errs bytes.Buffer
+	code := Run(context.Background(), []string{"trees"}, Streams{In: strings.NewReader(""), Out: full{}, Err: &errs}, func(string) string { return "" })
+	require.Equal(t, ExitInput, code)
+	require.Contains(t, errs.String(), "could not be written")
+}
+
+type full struct{}
+
+func (full) Write([]byte) (int, error) { return 0, errors.New("no space left") }
+
+// The record itself is never written over.
+func TestAReportNeverReplacesTheRecord(t *testing.T) {
+	record := filepath.Join(t.TempDir(), "record.db")
+	in := strings.Join(intakeLines, "\n") + "\n"
+	code, _, errs := run(t, in, "--record", record, "--trees", pumpTrees, "--prices", pumpPrices, "walk")
+	require.Equal(t, ExitDone, code, errs)
+	code, _, errs = run(t, "", "--record", record, "--trees", pumpTrees, "--prices", pumpPrices, "report", "1", "--to", record)
+	require.Equal(t, ExitInput, code)
+	require.Contains(t, errs, "is the record")
+	code, out, errs := run(t, "", "--record", record, "--trees", pumpTrees, "--prices", pumpPrices, "jobs", "--json")
+	require.Equal(t, ExitDone, code, errs)
+	require.Contains(t, out, `"found": []`)
 }
