@@ -63,15 +63,18 @@ func window(lines []string, from, height int) (seen []string, at int) {
 // that can be seen, less the one that says there is more, stays.
 func pageOf(height int) int { return max(height-2, 1) }
 
+// moreMark begins the line that says that lines are hidden.
+const moreMark = "-- more "
+
 // more says how many lines are hidden.
 func more(above, below int) string {
 	switch {
 	case above > 0 && below > 0:
-		return fmt.Sprintf("-- more above (%s) and below (%s): PgUp PgDn --", count(above), count(below))
+		return fmt.Sprintf(moreMark+"above (%s) and below (%s): PgUp PgDn --", count(above), count(below))
 	case above > 0:
-		return fmt.Sprintf("-- more above (%s): PgUp --", count(above))
+		return fmt.Sprintf(moreMark+"above (%s): PgUp --", count(above))
 	}
-	return fmt.Sprintf("-- more below (%s): PgDn --", count(below))
+	return fmt.Sprintf(moreMark+"below (%s): PgDn --", count(below))
 }
 
 func count(lines int) string {

@@ -43,7 +43,7 @@ func (p *intakePage) explain() []string {
 		out = []string{"This one needs an answer."}
 	}
 	if len(p.question.Choices) > 0 {
-		return append(out, "Choose by the number, or by the first letters of the name. Esc: the question before.")
+		return append(out, "Type the number of a choice and press Enter. Esc: the question before.")
 	}
 	return append(out, "Type it and press Enter. Esc: the question before.")
 }

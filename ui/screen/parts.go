@@ -32,6 +32,7 @@ const (
 	brief               // the text of every caution
 	titles              // all of the cautions but what they are
 	bare                // the state of the machine, which what to do begins with
+	leads               // the place of what to do: behind the leads, the meter and what is healthy
 	tights
 )
 
@@ -52,6 +53,9 @@ func (s *step) blocks(sty styles, width int, t tight) [][]string {
 	out[partCare] = paint(sty.care, s.care(width, t))
 	out[partTell], out[partBefore] = s.tell(width), s.earlier(width)
 	out[partTable], out[partChoices] = s.table(sty, width, t), s.choices(sty, width)
+	if t >= leads { // what to do is what must be scrolled for
+		out[partCare], out[partTable] = append(out[partCare], out[partTable]...), nil
+	}
 	return out
 }
 
@@ -68,14 +72,17 @@ func (s *step) cautions() []string {
 func (s *step) care(width int, t tight) []string {
 	var out, names []string
 	for _, c := range s.prompt.Caution {
-		title, _, _ := strings.Cut(c, ". ")
+		title, what, _ := strings.Cut(c, ". ")
+		if s.prompt.Stage == walk.AtDanger && strings.HasSuffix(s.prompt.Title, title) && what != "" {
+			c = what // the heading has named it
+		}
 		names = append(names, title)
-		if t >= brief || t >= again && s.cared[c] {
+		if s.prompt.Stage != walk.AtDanger && (t >= brief || t >= again && s.cared[c]) {
 			c = oneLine(c, width-2)
 		}
 		out = append(out, hang("! ", c, width)...)
 	}
-	if t >= titles && len(names) > 1 {
+	if s.prompt.Stage != walk.AtDanger && t >= titles && len(names) > 1 {
 		return hang("! ", strings.Join(names, ". ")+"."+forAll, width)
 	}
 	return out

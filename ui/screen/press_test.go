@@ -420,3 +420,15 @@ func TestAQuestionMarkAtTheIntakeIsNoAnswer(t *testing.T) {
 	require.Equal(t, 4, d.intake.question.Step)
 	require.Contains(t, strings.Join(d.intake.given, " "), "Pump ?")
 }
+
+func TestADangerIsSaidOnce(t *testing.T) {
+	s := stepAt(walk.AtDanger, "", 0)
+	s.prompt.Title = "STOP: A safety switch is bypassed"
+	s.prompt.Caution = []string{"A safety switch is bypassed. Somebody went round a safety switch. Do not run it so."}
+	require.Equal(t, []string{"Look it over: Jumper."}, s.unsaid([]string{"Look it over: Jumper. Somebody went round a safety switch."}))
+	require.Equal(t, []string{"Too high. Leave it off."}, s.unsaid([]string{"Too high. Leave it off."}), "other words are kept")
+	require.Equal(t, []string{"! Somebody went round a safety switch. Do not run it so."}, s.care(100, bare), "and never shortened")
+	s.prompt.Stage = walk.AtTest
+	said := []string{"Somebody went round a safety switch."}
+	require.Equal(t, said, s.unsaid(said))
+}

@@ -11,10 +11,8 @@ import (
 	"benchlead/diag/walk"
 )
 
-// TestShippedStepsAreSeenWhole: in a window of 80 by 24 every step of the
-// shipped trees shows what to do, where the leads go, the meter, the machine,
-// what is healthy and every choice without scrolling.
-func TestShippedStepsAreSeenWhole(t *testing.T) {
+// eachShippedStep shows every step of the shipped trees in a window.
+func eachShippedStep(t *testing.T, width, height int, look func(d driver, name string)) {
 	b := bench(t, shipped)
 	var ids []string
 	for id := range b.Library.Systems {
@@ -23,7 +21,7 @@ func TestShippedStepsAreSeenWhole(t *testing.T) {
 	slices.Sort(ids)
 	for n, id := range ids {
 		d := drive(t, b)
-		d.size(80, 24)
+		d.size(width, height)
 		d.begin(string(rune('1'+n)), "1", "Machine")
 		for _, test := range b.Library.Systems[id].Tests {
 			if test.Kind == tree.Worked {
@@ -37,10 +35,33 @@ func TestShippedStepsAreSeenWhole(t *testing.T) {
 			}
 			require.True(t, isAsked(d.step.prompt.Stage), test.ID)
 			d.said, d.wrong = nil, ""
-			page := d.View()
-			if strings.Contains(page, "-- more") {
-				t.Errorf("%s %s doesn't fit:\n%s", id, test.ID, page)
-			}
+			look(d, id+" "+test.ID)
 		}
 	}
+}
+
+// TestShippedStepsAreSeenWhole: in a window of 80 by 24 every step of the
+// shipped trees shows what to do, where the leads go, the meter, the machine,
+// what is healthy and every choice without scrolling.
+func TestShippedStepsAreSeenWhole(t *testing.T) {
+	eachShippedStep(t, 80, 24, func(d driver, name string) {
+		if page := d.View(); strings.Contains(page, "-- more") {
+			t.Errorf("%s doesn't fit:\n%s", name, page)
+		}
+	})
+}
+
+// TestMeterAndHealthyAreSeenInASmallWindow: in 60 by 20, with two lines said
+// about the answer before, the leads, the meter and what is healthy stand there
+// without scrolling.
+func TestMeterAndHealthyAreSeenInASmallWindow(t *testing.T) {
+	eachShippedStep(t, 60, 20, func(d driver, name string) {
+		d.said = []string{"Something about the answer before this one, which takes two lines to say."}
+		page, p := d.View(), d.step.prompt
+		for word, text := range map[string]string{"[R] red": p.Red, "[B] black": p.Black, "    meter": p.Meter, "    healthy": p.Healthy} {
+			if text != "" && !strings.Contains(page, "\n"+word) {
+				t.Errorf("%s: no %s:\n%s", name, word, page)
+			}
+		}
+	})
 }

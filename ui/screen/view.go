@@ -86,6 +86,9 @@ func (m *Model) body(l layout) []string {
 	if m.over == nil {
 		m.from = at
 	}
+	if n := len(seen); n > 0 && strings.HasPrefix(seen[n-1], moreMark) {
+		seen[n-1] = m.sty.title.Render(seen[n-1])
+	}
 	return seen
 }
 
@@ -104,7 +107,11 @@ func (m *Model) footLines(width int) []string {
 	if m.over != nil {
 		return nil
 	}
-	for _, s := range m.said {
+	said := m.said
+	if m.step != nil {
+		said = m.step.unsaid(said)
+	}
+	for _, s := range said {
 		out = append(out, wrap(s, width)...)
 	}
 	if m.wrong != "" {
