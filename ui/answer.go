@@ -41,6 +41,11 @@ func (s *Session) answer(ctx context.Context, a Action) (Reply, error) {
 }
 
 func (s *Session) answerTest(ctx context.Context, test *tree.Test, text string) (Reply, error) {
+	if named := s.pos.System.Test(text); named != nil {
+		if _, err := pick(test.Choices, text); err != nil {
+			return Reply{}, fmt.Errorf("%s has no value behind it; nothing was recorded", named.ID)
+		}
+	}
 	switch test.Kind {
 	case tree.Observed:
 		return s.observe(ctx, test, text)

@@ -193,6 +193,9 @@ func TestThreeFacesOneLog(t *testing.T) {
 				logs[what] = string(job.Canonical(events))
 				require.NotNil(t, events[len(events)-1].Closed, "%s: the script must end with a closed job\n%s", what, logs[what])
 			}
+			if filepath.Base(name) == "repair.txt" {
+				require.Contains(t, logs["engine"], `"outcome":"repaired and proved"`, "the script should go all the way")
+			}
 			require.Equal(t, logs["engine"], logs["lines"])
 			require.Equal(t, logs["engine"], logs["keys"])
 		})

@@ -2,6 +2,7 @@ package ui_test
 
 import (
 	"context"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -193,4 +194,78 @@ func TestAClosedOutcomeMustBeTrue(t *testing.T) {
 	said := enter(t, s, "close")
 	require.NotContains(t, strings.Join(said, "\n"), string(job.Proved), "nothing is proved yet")
 	require.Contains(t, strings.Join(said, "\n"), string(job.Unsafe))
+}
+
+// A repair with terms is not begun before they are confirmed, each by itself,
+// and a rule with several ways wants the one that holds.
+func TestTermsComeBeforeTheWorkAndStandInTheReport(t *testing.T) {
+	s := beginPump(t, bench(t))
+	enter(t, s, "charger 0", "held 9.0")
+	n := 0
+	for i, p := range s.Offer().Paths {
+		if p.Converts {
+			n = i + 1
+		}
+	}
+	require.Positive(t, n, "the conversion is among the paths")
+	enter(t, s, "choose "+strconv.Itoa(n))
+	require.Equal(t, walk.AtTerms, s.Position().Stage)
+	for _, text := range []string{"done", "1", "y", "pass"} {
+		_, err := s.Enter(context.Background(), text)
+		require.Error(t, err, text)
+	}
+	enter(t, s, "yes")
+	require.Equal(t, "Rule of the tests", s.Position().Term.Title)
+	_, err := s.Enter(context.Background(), "yes")
+	require.Error(t, err, "a rule with two ways wants one of them")
+	enter(t, s, "2")
+	require.Equal(t, walk.AtRepair, s.Position().Stage)
+	enter(t, s, "undo", "1", "done")
+	doc, err := s.Document()
+	require.NoError(t, err)
+	require.Len(t, doc.Law, 2)
+	require.Equal(t, "A guard is fitted.", doc.Law[1].Met)
+	require.Equal(t, "[x]", doc.Law[1].Mark("A guard is fitted."))
+	require.Equal(t, "[ ]", doc.Law[1].Mark("The crank lets go by itself."))
+}
+
+// A machine that failed a stop is not started again for the next test, and
+// can't be closed as repaired.
+func TestAFailedStopEndsTheHandBack(t *testing.T) {
+	s := beginPump(t, bench(t))
+	enter(t, s, "12.8", "yes", "11.4", "11.2", "yes", "stands", "choose 1", "done", "turns")
+	require.Equal(t, walk.AtHandBack, s.Position().Stage)
+	enter(t, s, "runs on", "yes")
+	require.Equal(t, walk.AtClose, s.Position().Stage)
+	said := enter(t, s, "close")
+	require.Equal(t, []string{"Close the job as:", "  close 1  " + string(job.Unsafe)}, said)
+}
+
+// A repair that did not clear its fault is said so, and the next way is offered.
+func TestARepairThatFailedIsNotOfferedAgain(t *testing.T) {
+	s := beginPump(t, bench(t))
+	enter(t, s, "12.8", "yes", "11.4", "0.0", "yes", "stands")
+	first := s.Offer().Paths[0].Repairs[0].ID
+	enter(t, s, "choose 1", "done", "0.0")
+	require.Equal(t, "sw.open", s.Position().Verdict.Found[0].Fault.ID)
+	require.Contains(t, strings.Join(s.PathLines(), "\n"), "Tried already")
+	for _, p := range s.Offer().Paths {
+		require.NotEqual(t, first, p.Repairs[0].ID)
+	}
+}
+
+// Over range on volts says that the range was too low, nothing of the machine.
+func TestOverRangeOnVoltsIsNoAnswer(t *testing.T) {
+	s := beginPump(t, bench(t))
+	_, err := s.Enter(context.Background(), "OL")
+	require.ErrorContains(t, err, "higher range")
+	require.Equal(t, walk.Unknown, s.Position().Results["rest"].Mark)
+}
+
+func TestAFaultIsSaidAsSoonAsItIsShown(t *testing.T) {
+	s := beginPump(t, bench(t))
+	said := enter(t, s, "charger 0")
+	require.Contains(t, said, "Found: The charger is dead.")
+	said = enter(t, s, "undo")
+	require.Contains(t, said[0], "Taken back: Charger output")
 }
