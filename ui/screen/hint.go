@@ -19,15 +19,15 @@ func (s *step) hint(typed string) string {
 		return "Enter: yes"
 	case s.saysNo(typed), s.wantsYes() && strings.HasPrefix(string(ui.Yes), strings.ToLower(typed)):
 		return "type yes, or Esc"
-	case isNumber(typed) && len(s.numbered()) > 0:
-		return s.picked(typed)
+	case isNumber(typed) && len(s.list()) > 0:
+		return chosen(s.list(), typed)
 	}
 	return ""
 }
 
-// numbered is the numbered list that a number chooses from, a line each that
+// list is the numbered list that a number chooses from, a line each that
 // begins with its number.
-func (s *step) numbered() []string {
+func (s *step) list() []string {
 	if s.prompt.Stage != walk.AtVerdict {
 		return s.prompt.Choices
 	}
@@ -40,9 +40,9 @@ func (s *step) numbered() []string {
 	return out
 }
 
-// picked says what a number chooses.
-func (s *step) picked(typed string) string {
-	for _, line := range s.numbered() {
+// chosen says what a number chooses from a list of lines that begin with theirs.
+func chosen(list []string, typed string) string {
+	for _, line := range list {
 		if number, text, _ := strings.Cut(line, " "); number == strings.TrimLeft(typed, "0") {
 			return "Enter: " + number + " " + strings.TrimSpace(text)
 		}

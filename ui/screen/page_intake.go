@@ -48,10 +48,16 @@ func (p *intakePage) explain() []string {
 	return append(out, "Type it and press Enter. Esc: the question before.")
 }
 
-func (p *intakePage) hint() string {
+// hint says what Enter will do.
+func (p *intakePage) hint(typed string) string {
+	typed = strings.TrimSpace(typed)
 	switch {
 	case p.done:
 		return "Enter begins the job"
+	case isNumber(typed) && len(p.question.Choices) > 0:
+		return chosen(p.question.Choices, typed)
+	case typed != "":
+		return ""
 	case p.question.Default == "":
 		return "this one is needed"
 	}

@@ -133,7 +133,7 @@ func (m *Model) inputLine(width int) string {
 		return ends(m.over.search.view(width*2/3), "words of its name", width)
 	case m.over != nil:
 	case m.intake != nil:
-		hint = m.intake.hint()
+		hint = m.intake.hint(m.input.text())
 	case m.step != nil:
 		hint = m.step.hint(m.input.text())
 	default:
