@@ -1,6 +1,7 @@
 package screen
 
 import (
+	"fmt"
 	"strings"
 	"testing"
 
@@ -121,4 +122,29 @@ func TestScrolling(t *testing.T) {
 	require.Contains(t, d.View(), "more above")
 	d.keys("<up>")
 	require.Contains(t, d.View(), "and below (1 line)", "the end is no place that must be scrolled back from")
+}
+
+// TestALongVerdictScrolls: in the smallest window every way can be reached, and
+// the input and the keys stay where they are.
+func TestALongVerdictScrolls(t *testing.T) {
+	d := drive(t, bench(t, small))
+	d.size(leastWidth, leastHeight)
+	verdict(d)
+	seen := ""
+	for i := 0; i == 0 || strings.Contains(d.View(), "below ("); i++ {
+		require.Less(t, i, 30)
+		page := d.View()
+		lines := strings.Split(page, "\n")
+		require.Len(t, lines, leastHeight)
+		require.True(t, strings.HasPrefix(lines[leastHeight-2], "> _"))
+		require.Contains(t, lines[leastHeight-1], "h help")
+		seen += page
+		d.keys("<pgdown>")
+	}
+	seen += d.View()
+	for n := range d.step.list() {
+		require.Contains(t, seen, fmt.Sprintf("\n   %d  ", n+1))
+	}
+	d.keys("2")
+	require.Contains(t, d.View(), "Enter: 2 Fit")
 }
