@@ -14,6 +14,7 @@ import (
 	"path/filepath"
 	"strconv"
 	"strings"
+	"sync"
 	"testing"
 	"time"
 
@@ -83,11 +84,14 @@ func walkAndKill(t *testing.T, record string, round int, after time.Duration) in
 	out, err := cmd.StdoutPipe()
 	require.NoError(t, err)
 	require.NoError(t, cmd.Start())
-	counted := make(chan int)
-	go countAcknowledged(out, in, round, counted)
-	// The program needs some milliseconds to open the record; most kills
-	// should come while it writes.
-	time.Sleep(30*time.Millisecond + after)
+	counted, first := make(chan int), make(chan struct{})
+	go countAcknowledged(out, in, round, counted, first)
+	// Every third kill comes while the program starts and opens the record, the
+	// others while it writes.
+	if round%3 != 0 {
+		<-first
+	}
+	time.Sleep(after)
 	_ = cmd.Process.Kill()
 	n := <-counted
 	_ = cmd.Wait()
@@ -96,9 +100,11 @@ func walkAndKill(t *testing.T, record string, round int, after time.Duration) in
 
 // countAcknowledged types a reading, waits for it to be acknowledged, types the
 // next, until the pipe breaks.
-func countAcknowledged(out io.Reader, in io.WriteCloser, round int, counted chan<- int) {
+func countAcknowledged(out io.Reader, in io.WriteCloser, round int, counted chan<- int, first chan struct{}) {
 	n := 0
-	defer func() { counted <- n }()
+	var once sync.Once
+	acknowledged := func() { once.Do(func() { close(first) }) }
+	defer func() { acknowledged(); counted <- n }()
 	type1 := func() bool {
 		_, err := fmt.Fprintf(in, "rest 12.%02d\n", (round*7+n)%50+50)
 		return err == nil
@@ -110,6 +116,7 @@ func countAcknowledged(out io.Reader, in io.WriteCloser, round int, counted chan
 	for lines.Scan() {
 		if strings.HasPrefix(lines.Text(), "Battery at rest: 1") {
 			n++
+			acknowledged()
 			if !type1() {
 				return
 			}
