@@ -17,7 +17,7 @@ func pages() map[string][]binding {
 		"jobs": jobsKeys(), "intake": intakeKeys(), "view of a job": overKeys(true), "help of the jobs": overKeys(false), "tests": pickKeys(),
 	}
 	for _, stage := range []walk.Stage{
-		walk.AtIntake, walk.AtDanger, walk.AtSafe, walk.AtTest, walk.AtWork, walk.AtVerdict, walk.AtRepair, walk.AtCheck, walk.AtHandBack, walk.AtClose, walk.AtClosed,
+		walk.AtIntake, walk.AtDanger, walk.AtSafe, walk.AtTest, walk.AtWork, walk.AtVerdict, walk.AtTerms, walk.AtRepair, walk.AtCheck, walk.AtHandBack, walk.AtClose, walk.AtClosed,
 	} {
 		out[string(stage)] = stepAt(stage, "", 0).keys()
 		out[string(stage)+", something seen"] = stepAt(stage, tree.Observed, 3).keys()

@@ -132,8 +132,11 @@ func (s *step) tell(width int) []string {
 	return out
 }
 
-// numbered parts a line that has its own number.
+// numbered parts a line that has its own number or box.
 func numbered(line string) (number, text string) {
+	if text, ok := strings.CutPrefix(line, "[ ] "); ok {
+		return "[ ] ", text
+	}
 	head, rest, ok := strings.Cut(line, ". ")
 	if ok && head != "" && strings.Trim(head, "0123456789") == "" {
 		return head + ". ", rest

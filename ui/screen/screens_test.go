@@ -59,6 +59,8 @@ var scenes = []struct {
 	{"verdict", verdict},
 	{"paths", func(d driver) { verdict(d); d.keys("p") }},
 	{"repair", func(d driver) { verdict(d); d.keys("1 <enter>") }},
+	{"terms", terms},
+	{"terms-ways", func(d driver) { terms(d); d.keys("yes <enter> 2") }},
 	{"check", func(d driver) { verdict(d); d.keys("1 <enter> d <enter>") }},
 	{"close", func(d driver) { closing(d) }},
 	{"closed", func(d driver) { closing(d); d.keys("1 <enter>") }},
@@ -71,6 +73,12 @@ var scenes = []struct {
 func verdict(d driver) {
 	d.begin("1", "1", "Green pump")
 	d.keys("1 <enter> 12.6 <enter> yes <enter> 8.9 <enter> 11 <enter> 1 <enter>")
+}
+
+// terms goes on to a repair that has terms.
+func terms(d driver) {
+	d.begin("1", "1", "Green pump")
+	d.keys("1 <enter> 12.6 <enter> yes <enter> 11.8 <enter> 5 <enter> 1 <enter> 1 <enter>")
 }
 
 // closing goes on to where nothing is left but to close the job.
