@@ -29,7 +29,7 @@
 //	m.View()
 //
 // Every line that ui.Session.Enter takes can be sent as its runes and Enter.
-// At the jobs list "n" begins an intake, a number and Enter opens
-// a job. At the intake a text and Enter, or Enter alone, answers a question; the
-// last answer begins the job. Model.Session is the job that is open.
+// At the jobs list "n" begins an intake, a number and Enter opens a job. At the
+// intake a text and Enter, or Enter alone, answers a question; "?" alone says
+// how. The last answer begins the job. Model.Session is the job that is open.
 package screen
