@@ -150,7 +150,7 @@ func Minutes(m float64) string {
 		return ""
 	case m < 1:
 		return fmt.Sprintf("%.0f s", m*60)
-	case m < 60:
+	case m < 180:
 		return trim(m) + " min"
 	}
 	return trim(m/60) + " h"
