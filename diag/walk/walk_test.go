@@ -1,6 +1,7 @@
 package walk
 
 import (
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -310,4 +311,65 @@ func TestRepairChecksThenHandsBack(t *testing.T) {
 func TestTheSamePositionFromTheSameFacts(t *testing.T) {
 	l := begin(t).read("rest", "0.37").read("charger", "0").read("held", "0.2").read("motor", "0")
 	require.Equal(t, l.where(), l.where())
+}
+
+// When a repaired machine does again what it did not, the walk is not gone
+// through once more: only the safety functions are left.
+func TestAComplaintThatIsGoneEndsTheWalkAfterARepair(t *testing.T) {
+	for _, well := range []bool{false, true} {
+		l := begin(t).safe("spark-lead", "off", "fuel", "off").read("held", "11.3").read("motor", "0.0")
+		sys := l.lib.Systems["spray-pump"]
+		if well {
+			sys.Well = []tree.Evidence{{Test: "turns", Bands: []string{"turns"}}}
+		}
+		stales := StaledBy(l.lib, sys, l.lib.Repairs["new-switch"])
+		require.Contains(t, stales, "motor")
+		require.Contains(t, stales, "safe_stop", "safety functions are proved after every repair")
+		require.Equal(t, well, slices.Contains(stales, "turns"))
+		l.add(job.Event{Kind: job.KindChosen, Chosen: &job.Chosen{Path: "repair", Repairs: []string{"new-switch"}}})
+		l.add(job.Event{Kind: job.KindTicked, Ticked: &job.Ticked{Repair: "new-switch", Stales: stales}})
+		l.read("motor", "11.1")
+		if well {
+			require.Equal(t, AtCheck, l.where().Stage)
+			require.Equal(t, "turns", l.where().Test.ID)
+			l.seen("turns", "turns")
+			require.Equal(t, AtHandBack, l.where().Stage)
+			continue
+		}
+		require.Equal(t, "rest", l.where().Test.ID, "without it the walk begins at what is open")
+	}
+}
+
+// A conversion takes its parts off: their faults are neither found nor open any
+// more, and nobody asks for a pack that is gone.
+func TestAConversionTakesItsFaultsOff(t *testing.T) {
+	l := begin(t).safe("spark-lead", "off", "fuel", "off").read("charger", "0").read("held", "8.0")
+	require.Equal(t, []string{"bat.weak", "chg.dead"}, found(l.where().Verdict))
+	l.add(job.Event{Kind: job.KindChosen, Chosen: &job.Chosen{Path: "repair", Repairs: []string{"hand-crank"}}})
+	require.Equal(t, AtTerms, l.where().Stage)
+	l.add(job.Event{Kind: job.KindAgreed, Agreed: &job.Agreed{Repair: "hand-crank", Term: "Before it is begun"}})
+	require.Equal(t, "Rule of the tests", l.where().Term.Title)
+	l.add(job.Event{Kind: job.KindAgreed, Agreed: &job.Agreed{Repair: "hand-crank", Term: "Rule of the tests", Way: "A guard is fitted."}})
+	p := l.where()
+	require.Equal(t, AtRepair, p.Stage)
+	l.add(job.Event{Kind: job.KindTicked, Ticked: &job.Ticked{
+		Repair: "hand-crank", Stales: StaledBy(l.lib, p.System, p.Repair),
+	}})
+	p = l.where()
+	require.Equal(t, AtCheck, p.Stage)
+	require.Equal(t, "safe_stop", p.Test.ID)
+	l.seen("safe_stop", "stops")
+	p = l.where()
+	require.Equal(t, AtClose, p.Stage)
+	require.Empty(t, p.Verdict.Found)
+	require.True(t, p.Verdict.Cleared[0].Removed)
+	partitioned(t, p)
+}
+
+// OL on volts says that the range was too low; in ohms it is the highest band.
+func TestOverRangeOnVoltsIsNoBand(t *testing.T) {
+	p := begin(t).read("charger", "OL").where()
+	require.True(t, p.Results["charger"].Over)
+	require.Empty(t, cleared(p.Verdict))
+	require.Contains(t, p.Verdict.Unclear[0].Why, "higher range")
 }
