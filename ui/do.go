@@ -49,7 +49,11 @@ func (s *Session) Do(ctx context.Context, a Action) (Reply, error) {
 		return Reply{Left: true, Said: []string{fmt.Sprintf("Job %d is kept as it stands.", s.id)}}, nil
 	case Why, Left, Found, Paths, Help:
 		return Reply{Show: a.Verb}, nil
-	case Take:
+	}
+	if s.pos.System == nil && a.Verb != Note {
+		return Reply{}, fmt.Errorf("the trees have no system %q; open the job with the trees it was made with. Nothing was recorded", s.facts.Intake.System)
+	}
+	if a.Verb == Take {
 		s.asked, s.pending = a.Test, nil
 		return Reply{}, nil
 	}
@@ -200,6 +204,12 @@ func (s *Session) undo(ctx context.Context) (Reply, error) {
 	}
 	said := "Taken back: " + s.describe(seq) + "."
 	return Reply{Said: []string{said}}, s.record(ctx, job.Event{Kind: job.KindUndone, Undone: &job.Undone{Seq: seq}})
+}
+
+// CanUndo says whether there is an answer to take back.
+func (s *Session) CanUndo() bool {
+	_, err := s.lastAnswer()
+	return err == nil
 }
 
 // lastAnswer is the last event that the tech would call an answer. Confirmed

@@ -23,7 +23,7 @@ type Bench struct {
 	Prices  *repair.PriceBook // nil: paths without money
 	// PriceNote is said wherever prices are shown; for invented ones.
 	PriceNote string
-	Now     func() int64
+	Now       func() int64
 }
 
 // Session is one job being worked on. It is not safe for concurrent use.

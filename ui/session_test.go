@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 
+	tea "github.com/charmbracelet/bubbletea"
 	"github.com/stretchr/testify/require"
 
 	"benchlead/diag/job"
@@ -13,6 +14,7 @@ import (
 	"benchlead/diag/tree"
 	"benchlead/diag/walk"
 	"benchlead/ui"
+	"benchlead/ui/screen"
 )
 
 func beginPump(t *testing.T, b ui.Bench) *ui.Session {
@@ -268,4 +270,33 @@ func TestAFaultIsSaidAsSoonAsItIsShown(t *testing.T) {
 	require.Contains(t, said, "Found: The charger is dead.")
 	said = enter(t, s, "undo")
 	require.Contains(t, said[0], "Taken back: Charger output")
+}
+
+// A job whose system the trees don't have is kept, shown as such in every face,
+// and nothing panics.
+func TestAJobOfAnUnknownSystemIsKept(t *testing.T) {
+	ctx, b := context.Background(), bench(t)
+	s := beginPump(t, b)
+	enter(t, s, "rest 12.8")
+	b.Library = edited(t, "spray-pump", "spray-pump-two")
+	s, _, err := ui.Resume(ctx, b, s.ID())
+	require.NoError(t, err)
+	require.Contains(t, s.Prompt().Title, "not in the trees")
+	for _, l := range []string{"12.6", "yes", "pass", "undo", "take rest", "choose 1", "close 1", "done", "keep", "rest 12"} {
+		_, err := s.Enter(ctx, l)
+		require.Error(t, err, l)
+	}
+	for _, v := range []ui.Verb{ui.Why, ui.Left, ui.Found, ui.Paths, ui.Help} {
+		require.NotEmpty(t, s.View(v), v)
+	}
+	_, err = s.Document()
+	require.Error(t, err)
+	m := screen.NewModel(ctx, screen.Options{Bench: b})
+	for _, msg := range []tea.Msg{
+		tea.WindowSizeMsg{Width: 80, Height: 24}, tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune("1")}, tea.KeyMsg{Type: tea.KeyEnter},
+		tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune("l")}, tea.KeyMsg{Type: tea.KeyEsc}, tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune("12.6")}, tea.KeyMsg{Type: tea.KeyEnter},
+	} {
+		m.Update(msg)
+		require.NotEmpty(t, m.View())
+	}
 }

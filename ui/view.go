@@ -12,6 +12,9 @@ import (
 
 // View is a page of text that was asked for, a line each, not wrapped.
 func (s *Session) View(view Verb) []string {
+	if s.pos.System == nil && view != Help {
+		return []string{"The trees have no such system as this job's; its readings are kept."}
+	}
 	switch view {
 	case Why:
 		return s.whyLines()
@@ -154,6 +157,9 @@ func (s *Session) Readings() []string {
 
 // Answered are the results that have an answer, in the order of the answers.
 func (s *Session) Answered() []walk.Result {
+	if s.pos.System == nil {
+		return nil
+	}
 	var out []walk.Result
 	for _, t := range s.pos.System.Tests {
 		if r := s.pos.Results[t.ID]; r.Mark != walk.Unknown {

@@ -3,7 +3,6 @@ package screen
 import (
 	"strings"
 
-	"benchlead/diag/job"
 	"benchlead/diag/tree"
 	"benchlead/diag/walk"
 	"benchlead/ui"
@@ -24,8 +23,7 @@ func snapshot(s *ui.Session) *step {
 		line:   func(string) *ui.BandLine { return nil },
 	}
 	// A test taken out of turn stands in no tree, and can be left again.
-	_, undoable := job.LastUndoable(s.Events())
-	out.fresh = !undoable && !out.asking && pos.Tree != ""
+	out.fresh = !s.CanUndo() && !out.asking && pos.Tree != ""
 	if out.machine == "" && pos.System != nil {
 		out.machine = pos.System.Machine
 	}
