@@ -293,8 +293,13 @@ func TestAJobOfAnUnknownSystemIsKept(t *testing.T) {
 	require.Error(t, err)
 	m := screen.NewModel(ctx, screen.Options{Bench: b})
 	for _, msg := range []tea.Msg{
-		tea.WindowSizeMsg{Width: 80, Height: 24}, tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune("1")}, tea.KeyMsg{Type: tea.KeyEnter},
-		tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune("l")}, tea.KeyMsg{Type: tea.KeyEsc}, tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune("12.6")}, tea.KeyMsg{Type: tea.KeyEnter},
+		tea.WindowSizeMsg{Width: 80, Height: 24},
+		tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune("1")},
+		tea.KeyMsg{Type: tea.KeyEnter},
+		tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune("l")},
+		tea.KeyMsg{Type: tea.KeyEsc},
+		tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune("12.6")},
+		tea.KeyMsg{Type: tea.KeyEnter},
 	} {
 		m.Update(msg)
 		require.NotEmpty(t, m.View())
