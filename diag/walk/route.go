@@ -37,11 +37,13 @@ func (r *router) run(t *tree.Tree) {
 		}
 		// The loader lets no cycle through without a bounded piece of work, so
 		// coming back here means that the facts lead round in a circle for good.
-		if been[id] && step.Kind != tree.Do {
+		// A piece of work met again counts as done often enough, once.
+		if been[id] && (step.Kind != tree.Do || been[id+"\x00else"]) {
 			r.loop = true
 			return
 		}
-		if been[id] && step.Kind == tree.Do {
+		if been[id] {
+			been[id+"\x00else"] = true
 			id = step.Else
 			continue
 		}
