@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"benchlead/diag/measure"
 	"benchlead/diag/tree"
 	"benchlead/diag/walk"
 )
@@ -106,6 +107,10 @@ func (s *Session) testPrompt(p walk.Position) Prompt {
 		Healthy: s.healthy(t), RedAt: t.Red, BlackAt: t.Black,
 		Red: pointTitle(p.System, t.Red), Black: pointTitle(p.System, t.Black),
 		Caution: s.cautions(p, t),
+	}
+	if t.Function == measure.ClampAmps {
+		// A clamp goes round a cable; there is no lead to place.
+		out.Meter, out.Red = out.Meter+", round the cable at: "+out.Red, ""
 	}
 	out.Tell = tells(p.System, t)
 	for i, c := range t.Choices {

@@ -146,7 +146,7 @@ func (a *ask) handBack() Leave {
 	l := a.bare(ChooseReturn, "Hand it back unrepaired")
 	l.Costs = a.book.Shop.round(a.book.Shop.Fee, decimal.NewFromInt(1))
 	if f := a.firstUnsafe(); f != nil {
-		l.Disclose = append(l.Disclose, fmt.Sprintf("Not to be used: %s. Tell the owner in writing.", lowerFirst(f.Title)))
+		l.Disclose = append(l.Disclose, fmt.Sprintf("Not to be used: %s. Tell the owner in writing.", tree.InSentence(f.Title)))
 	}
 	return l
 }
@@ -175,17 +175,9 @@ func (a *ask) disclose() []string {
 func listed(faults []*tree.Fault) string {
 	var titles []string
 	for _, f := range faults {
-		titles = append(titles, lowerFirst(f.Title))
+		titles = append(titles, tree.InSentence(f.Title))
 	}
 	return strings.Join(titles, "; ")
-}
-
-// lowerFirst fits a title into a sentence. Abbreviations stay as they are.
-func lowerFirst(s string) string {
-	if len(s) > 1 && s[0] >= 'A' && s[0] <= 'Z' && s[1] >= 'a' && s[1] <= 'z' {
-		return strings.ToLower(s[:1]) + s[1:]
-	}
-	return s
 }
 
 // partsLeft sorts the machine's parts: those with every fault cleared, which

@@ -334,7 +334,7 @@ func phone(d Document) []string {
 	if len(d.Findings) > 0 {
 		var titles []string
 		for _, f := range d.Findings {
-			titles = append(titles, lowerFirst(f.Title))
+			titles = append(titles, tree.InSentence(f.Title))
 		}
 		first = fmt.Sprintf("About %s: we found: %s.", what, strings.Join(titles, "; "))
 	}

@@ -129,7 +129,7 @@ func (s *story) because(id string) string {
 	}
 	for _, m := range v.Masked {
 		if is(m.Fault) {
-			return "until this is repaired: " + lowerFirst(m.By.Title)
+			return "until this is repaired: " + tree.InSentence(m.By.Title)
 		}
 	}
 	for _, u := range v.Untested {

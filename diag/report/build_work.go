@@ -83,7 +83,7 @@ func offered(o repair.Offers) []Offer {
 		if len(p.Waits) > 0 {
 			var waits []string
 			for _, f := range p.Waits {
-				waits = append(waits, lowerFirst(f.Title))
+				waits = append(waits, tree.InSentence(f.Title))
 			}
 			line.Notes = append(line.Notes, "could still cost, so buy nothing for these yet: "+named(waits))
 		}
@@ -109,7 +109,7 @@ func leaving(l repair.Leave) Offer {
 		line.Notes = append([]string{"Leaves about " + l.Money(l.Net()) + "."}, line.Notes...)
 	}
 	for _, n := range l.Never {
-		line.Notes = append(line.Notes, fmt.Sprintf("Never used again: %s (%s).", lowerFirst(n.Part.Title), lowerFirst(strings.TrimRight(n.Why, "."))))
+		line.Notes = append(line.Notes, fmt.Sprintf("Never used again: %s (%s).", tree.InSentence(n.Part.Title), tree.InSentence(strings.TrimRight(n.Why, "."))))
 	}
 	return line
 }

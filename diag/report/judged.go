@@ -192,7 +192,7 @@ func judgedNext(p walk.Position) JudgedNext {
 func dangerWords(p walk.Position) string {
 	var b strings.Builder
 	for _, d := range p.Danger {
-		b.WriteString("Danger first, " + lowerFirst(d.Caution.Title) + ": " + strings.TrimRight(d.Caution.Tell, ". ") + ". ")
+		b.WriteString("Danger first, " + tree.InSentence(d.Caution.Title) + ": " + strings.TrimRight(d.Caution.Tell, ". ") + ". ")
 	}
 	return source.CleanLine(b.String())
 }

@@ -120,7 +120,7 @@ func healthy(t *tree.Test, v formula.Values) (says, low, high string) {
 	}
 	says = strings.TrimSpace(says)
 	if t.Healthy.Say != "" {
-		says = strings.TrimPrefix(says+" ("+lowerFirst(strings.TrimRight(t.Healthy.Say, "."))+")", " ")
+		says = strings.TrimPrefix(says+" ("+tree.InSentence(strings.TrimRight(t.Healthy.Say, "."))+")", " ")
 	}
 	return says, low, high
 }
@@ -153,11 +153,3 @@ func band(r walk.Result) (name, answer, says string) {
 	return name, string(call.Answer), says
 }
 
-// lowerFirst fits a title into a sentence. A word in capitals, or with a figure,
-// stays.
-func lowerFirst(s string) string {
-	if len(s) > 1 && s[0] >= 'A' && s[0] <= 'Z' && s[1] >= 'a' && s[1] <= 'z' {
-		return strings.ToLower(s[:1]) + s[1:]
-	}
-	return s
-}

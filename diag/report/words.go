@@ -29,7 +29,7 @@ func Sentence(v walk.Verdict, sys *tree.System) string {
 func foundSentence(v walk.Verdict) string {
 	var found []string
 	for _, f := range v.Found {
-		text := lowerFirst(f.Fault.Title)
+		text := tree.InSentence(f.Fault.Title)
 		if says := strings.TrimRight(f.Fault.Says, ". "); says != "" {
 			text += " (" + says + ")"
 		}
@@ -49,14 +49,14 @@ func foundSentence(v walk.Verdict) string {
 func openSentence(v walk.Verdict) string {
 	var masked, untested, doubted []string
 	for _, m := range v.Masked {
-		masked = append(masked, lowerFirst(m.Fault.Title))
+		masked = append(masked, tree.InSentence(m.Fault.Title))
 	}
 	for _, u := range v.Untested {
 		if len(u.Doubt) > 0 {
-			doubted = append(doubted, lowerFirst(u.Fault.Title))
+			doubted = append(doubted, tree.InSentence(u.Fault.Title))
 			continue
 		}
-		untested = append(untested, lowerFirst(u.Fault.Title))
+		untested = append(untested, tree.InSentence(u.Fault.Title))
 	}
 	var parts []string
 	if len(masked) > 0 {
@@ -90,7 +90,7 @@ func fieldTitle(sys *tree.System, id string) string {
 	if sys != nil {
 		for _, f := range sys.Label {
 			if f.ID == id && f.Ask != "" {
-				return lowerFirst(f.Ask)
+				return tree.InSentence(f.Ask)
 			}
 		}
 	}

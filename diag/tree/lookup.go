@@ -158,3 +158,12 @@ func functionsOf(m measure.Meter) map[measure.Function]bool {
 	}
 	return has
 }
+
+// InSentence fits a title into the middle of a sentence. Abbreviations stay as
+// they are.
+func InSentence(title string) string {
+	if len(title) > 1 && title[0] >= 'A' && title[0] <= 'Z' && (title[1] >= 'a' && title[1] <= 'z' || title[1] == ' ') {
+		return strings.ToLower(title[:1]) + title[1:]
+	}
+	return title
+}
