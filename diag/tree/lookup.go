@@ -162,7 +162,8 @@ func functionsOf(m measure.Meter) map[measure.Function]bool {
 // InSentence fits a title into the middle of a sentence. Abbreviations stay as
 // they are.
 func InSentence(title string) string {
-	if len(title) > 1 && title[0] >= 'A' && title[0] <= 'Z' && (title[1] >= 'a' && title[1] <= 'z' || title[1] == ' ') {
+	small := len(title) > 1 && title[0] >= 'A' && title[0] <= 'Z' && title[1] >= 'a' && title[1] <= 'z'
+	if small || strings.HasPrefix(title, "A ") {
 		return strings.ToLower(title[:1]) + title[1:]
 	}
 	return title
