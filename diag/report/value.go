@@ -152,4 +152,3 @@ func band(r walk.Result) (name, answer, says string) {
 	}
 	return name, string(call.Answer), says
 }
-
