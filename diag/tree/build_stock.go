@@ -70,7 +70,7 @@ func (b *builder) safeItem(shape safeShape) {
 	if !b.add(b.safe, shape.Item, plainID) {
 		return
 	}
-	item := &SafeItem{ID: shape.Item.Text, Title: b.title(shape.Title)}
+	item := &SafeItem{ID: shape.Item.Text, Title: b.title(shape.Title), Order: len(b.lib.Safe)}
 	settings := newRegister("setting", "", "settings")
 	for _, s := range shape.Settings {
 		if b.add(settings, s.Setting, plainID) {

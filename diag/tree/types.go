@@ -220,6 +220,7 @@ type Caution struct {
 type SafeItem struct {
 	ID       string
 	Title    string
+	Order    int // place among the items as they are written: the order of doing
 	Settings []Setting
 }
 

@@ -1,6 +1,7 @@
 package walk
 
 import (
+	"cmp"
 	"slices"
 
 	"benchlead/diag/job"
@@ -264,8 +265,8 @@ func NeedsOf(lib *tree.Library, sys *tree.System, test *tree.Test, facts job.Fac
 	return need
 }
 
-// Unconfirmed lists the conditions that are not confirmed as needed, in the
-// order of their ids.
+// unconfirmed lists the conditions that are not confirmed as needed, in the
+// order of doing.
 func (w *where) unconfirmed(need map[string]string) []SafeAsk {
 	var items []string
 	for item, setting := range need {
@@ -274,6 +275,7 @@ func (w *where) unconfirmed(need map[string]string) []SafeAsk {
 		}
 	}
 	slices.Sort(items)
+	slices.SortStableFunc(items, func(a, b string) int { return cmp.Compare(w.order(a), w.order(b)) })
 	var out []SafeAsk
 	for _, id := range items {
 		item := w.lib.Safe[id]
@@ -305,4 +307,12 @@ func Instead(lib *tree.Library, facts job.Facts, p Position, test string) Positi
 	p.Test, p.Work, p.Repair, p.Term, p.Danger, p.Safe = r.Test, nil, nil, nil, nil, nil
 	w.guard(&p)
 	return p
+}
+
+// order is where a make-safe item stands in the order of doing.
+func (w *where) order(id string) int {
+	if item := w.lib.Safe[id]; item != nil {
+		return item.Order
+	}
+	return 0
 }
