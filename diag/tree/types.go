@@ -152,7 +152,7 @@ type Span struct {
 type Band struct {
 	Name   string
 	Below  *formula.Formula // the cut at its top, base units; nil for the last
-	Basis  string           // handbook id, "practice" or "memory"
+	Basis  string           // id of a source, "practice" or "memory"
 	Source string           // the published source, in words
 	Clears []string         // faults
 	Danger string           // caution shown before everything else
