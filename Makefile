@@ -46,4 +46,4 @@ bench: ## benchmarks
 	$(GO) test -run '^$$' -bench . -benchmem ./...
 
 update: ## rewrite golden files; read the difference before you commit it
-	$(GO) test ./diag/tree ./diag/report ./ui/... ./cmd/... -update
+	$(GO) test ./diag/tree ./ui/screen -update
