@@ -32,6 +32,9 @@ type builder struct {
 }
 
 func (b *builder) report(code source.Code, place source.Place, message, hint string) {
+	if place.Line == 0 {
+		return // what stands there could not be read as a word, and was reported so
+	}
 	b.issues = append(b.issues, source.Issue{Code: code, Place: place, Message: message, Hint: hint})
 }
 
