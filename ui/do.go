@@ -194,8 +194,8 @@ func (s *Session) isHandBack(id string) bool {
 
 // undo takes the last event back that may be.
 func (s *Session) undo(ctx context.Context) (Reply, error) {
-	if s.asked != "" || s.pending != nil {
-		s.asked, s.pending = "", nil
+	if s.asked != "" || s.pending != nil || s.closing {
+		s.asked, s.pending, s.closing = "", nil, false
 		return Reply{Said: []string{"Back to the walk."}}, nil
 	}
 	seq, err := s.lastAnswer()

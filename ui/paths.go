@@ -83,7 +83,7 @@ func (s *Session) PathLines() []string {
 	n, told := 0, map[string]bool{}
 	for _, p := range s.paths.Paths {
 		n++
-		out = append(out, pathLine(n, p))
+		out = append(out, pathLine(n, p, s.facts.Intake.Worth == ""))
 		out = append(out, pathNotes(p, told[repairs(p)])...)
 		told[repairs(p)] = true
 	}
@@ -104,7 +104,9 @@ func (s *Session) PathLines() []string {
 	return out
 }
 
-func pathLine(n int, p repair.Path) string {
+// pathLine is one path on a line. assumed: nobody said what the machine is
+// worth.
+func pathLine(n int, p repair.Path, assumed bool) string {
 	line := fmt.Sprintf("%d  %s: %s", n, p.Title(), p.Money(p.Total))
 	if !p.Priced() {
 		line = fmt.Sprintf("%d  %s: not priced", n, p.Title())
@@ -115,6 +117,9 @@ func pathLine(n int, p repair.Path) string {
 	}
 	if p.Worth.IsPositive() && p.Priced() {
 		line += fmt.Sprintf(", %s %% of its worth", p.Share.StringFixed(0))
+		if assumed {
+			line += " (assumed)"
+		}
 	}
 	return line
 }

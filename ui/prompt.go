@@ -96,7 +96,7 @@ func nextTitle(p walk.Position) string {
 	case p.Repair != nil:
 		return p.Repair.Title
 	}
-	return "the next step"
+	return "closing the job"
 }
 
 func (s *Session) testPrompt(p walk.Position) Prompt {

@@ -36,6 +36,7 @@ type Session struct {
 	paths  repair.Offers
 
 	asked   string   // a test the tech asked to take out of turn
+	closing bool     // the job is to be closed once all is put back
 	pending *pending // a value that was questioned and not yet recorded
 }
 
@@ -233,6 +234,13 @@ func (s *Session) Offer() repair.Offers { return s.paths }
 // Position is where the job stands, with the test that the tech asked for in
 // place of the walk's own.
 func (s *Session) Position() walk.Position {
+	if s.closing && s.pos.Stage != walk.AtDanger && s.pos.System != nil {
+		if asks := walk.PutBack(s.bench.Library, s.pos.System, s.facts); len(asks) > 0 {
+			p := s.pos
+			p.Stage, p.Test, p.Work, p.Repair, p.Term, p.Safe = walk.AtSafe, nil, nil, nil, nil, asks
+			return p
+		}
+	}
 	if s.asked == "" || s.pos.Stage == walk.AtDanger {
 		return s.pos
 	}

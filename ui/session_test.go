@@ -305,3 +305,21 @@ func TestAJobOfAnUnknownSystemIsKept(t *testing.T) {
 		require.NotEmpty(t, m.View())
 	}
 }
+
+// Whatever a test took off or strapped is put back before a job ends, also when
+// nothing was repaired.
+func TestAllIsPutBackBeforeAJobIsClosed(t *testing.T) {
+	b := bench(t)
+	for i, setting := range b.Library.Safe["spark-lead"].Settings {
+		b.Library.Safe["spark-lead"].Settings[i].Back = setting.ID == "on"
+	}
+	s := beginPump(t, b)
+	enter(t, s, "12.8", "yes", "pass", "pass")
+	enter(t, s, "close 1")
+	require.Nil(t, s.Facts().Closed)
+	require.Equal(t, walk.AtSafe, s.Position().Stage)
+	require.Equal(t, "on", s.Position().Safe[0].Setting.ID)
+	require.Contains(t, s.Prompt().Title, "closing the job")
+	enter(t, s, "yes", "close 1")
+	require.Equal(t, job.Unrepaired, s.Facts().Closed.Outcome)
+}

@@ -111,6 +111,10 @@ func (s *Session) close(ctx context.Context, a Action) (Reply, error) {
 		}
 		return Reply{Said: said}, nil
 	}
+	if outcomes[a.Pick-1] != job.PartedOut && len(walk.PutBack(s.bench.Library, s.pos.System, s.facts)) > 0 {
+		s.asked, s.closing = "", true
+		return Reply{Said: []string{"First all is put back as it was; then close the job again."}}, nil
+	}
 	v := s.pos.Verdict
 	closed := job.Closed{Outcome: outcomes[a.Pick-1], Verdict: report.Sentence(v, s.pos.System), Found: foundIDs(v)}
 	if why := s.proof(); why != nil && closed.Outcome == job.NotProved {

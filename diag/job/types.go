@@ -124,6 +124,9 @@ type Trees struct {
 	Changed []string `json:"changed,omitempty"` // what changed in the findings, in words
 }
 
+// PathPartOut is the Path of a Chosen that takes the machine apart for good.
+const PathPartOut = "part out"
+
 // Chosen is the repair path the shop took, with the quote frozen.
 type Chosen struct {
 	Path    string   `json:"path"`    // "repair", "sell as is", "part out"

@@ -15,7 +15,7 @@ import (
 const (
 	ChooseRepair  = "repair"
 	ChooseAsIs    = "sell as is"
-	ChoosePartOut = "part out"
+	ChoosePartOut = job.PathPartOut
 	ChooseReturn  = "return unrepaired"
 )
 

@@ -344,7 +344,7 @@ func phone(d Document) []string {
 func phoneNext(d Document) string {
 	switch {
 	case d.Outcome != "":
-		return "It is finished: " + d.Outcome + "."
+		return "It is finished: " + d.Outcome + "." + converted(d)
 	case d.Work != nil && d.Work.Path == repair.ChooseRepair && d.Work.Quote.Currency != "":
 		return fmt.Sprintf("The repair comes to %s %s with tax, %s of work.", d.Work.Quote.Total, d.Work.Quote.Currency, minutes(d.Work.Quote.Minutes))
 	case d.Work != nil:
@@ -353,6 +353,19 @@ func phoneNext(d Document) string {
 		return fmt.Sprintf("The cheapest way to repair it comes to %s with tax, %s of work. Shall we?", d.Offers[0].Total, minutes(d.Offers[0].Minutes))
 	}
 	return "We have to measure more before we can name a price."
+}
+
+// converted says what was changed for good, which the owner has to know.
+func converted(d Document) string {
+	if d.Work == nil {
+		return ""
+	}
+	for _, r := range d.Work.Repairs {
+		if r.Done && r.Converts {
+			return " It is not as it was: " + tree.InSentence(r.Title) + "."
+		}
+	}
+	return ""
 }
 
 func minutes(n int) string {

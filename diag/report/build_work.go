@@ -27,7 +27,7 @@ func (s *story) work(d *Document, offers repair.Offers) {
 	for _, id := range c.Repairs {
 		line := RepairLine{Repair: source.CleanLine(id), Title: s.repairTitle(id), Done: slices.Contains(s.facts.Ticked, id)}
 		if r := s.lib.Repairs[id]; r != nil {
-			line.Minutes, line.Off, line.Kept = r.Minutes, r.Off, r.Kept
+			line.Minutes, line.Off, line.Kept, line.Converts = r.Minutes, r.Off, r.Kept, r.Kind == tree.Conversion
 			d.Law = append(d.Law, s.law(r)...)
 		}
 		d.Work.Repairs = append(d.Work.Repairs, line)

@@ -121,12 +121,13 @@ type Work struct {
 
 // RepairLine is one repair of the path.
 type RepairLine struct {
-	Repair  string   `json:"repair"`
-	Title   string   `json:"title"`
-	Minutes int      `json:"minutes"`
-	Done    bool     `json:"done"`
-	Off     []string `json:"off"`
-	Kept    []string `json:"kept"`
+	Repair   string   `json:"repair"`
+	Title    string   `json:"title"`
+	Minutes  int      `json:"minutes"`
+	Done     bool     `json:"done"`
+	Off      []string `json:"off"`
+	Kept     []string `json:"kept"`
+	Converts bool     `json:"converts"` // to another way of starting
 }
 
 // Offer is a path that could be taken.

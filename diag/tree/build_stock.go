@@ -74,7 +74,7 @@ func (b *builder) safeItem(shape safeShape) {
 	settings := newRegister("setting", "", "settings")
 	for _, s := range shape.Settings {
 		if b.add(settings, s.Setting, plainID) {
-			item.Settings = append(item.Settings, Setting{ID: s.Setting.Text, Tell: b.tell(s.Tell)})
+			item.Settings = append(item.Settings, Setting{ID: s.Setting.Text, Tell: b.tell(s.Tell), Back: s.Back.Value})
 		}
 	}
 	b.lib.Safe[item.ID] = item

@@ -327,6 +327,7 @@ type safeShape struct {
 type settingShape struct {
 	Setting word  `yaml:"setting" is:"required"`
 	Tell    prose `yaml:"tell" is:"required"`
+	Back    yesNo `yaml:"back"`
 }
 
 type partShape struct {

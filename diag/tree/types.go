@@ -228,6 +228,8 @@ type SafeItem struct {
 type Setting struct {
 	ID   string
 	Tell string
+	// Back is set for the setting in which the item is left when a job ends.
+	Back bool
 }
 
 // Tree routes from one test's band to the next test.

@@ -230,8 +230,15 @@ func (w *where) needs(p *Position) map[string]string {
 		add(p.Work.Needs)
 	case p.Repair != nil:
 		add(p.Repair.Needs)
+	case p.Stage == AtClose && !w.takenApart():
+		return putBack(w.lib, w.system)
 	}
 	return need
+}
+
+// takenApart says whether the machine is not put together again.
+func (w *where) takenApart() bool {
+	return w.facts.Chosen != nil && w.facts.Chosen.Path == job.PathPartOut
 }
 
 // meterLead is the make-safe item that tracks which jack the red lead is in.
