@@ -30,6 +30,8 @@ func (s *Session) outcomes() []job.Outcome {
 		return []job.Outcome{job.Unrepaired, job.Unsafe}
 	case len(s.facts.Chosen.Repairs) == 0:
 		return slices.Compact([]job.Outcome{outcomeOf(s.facts.Chosen.Path), job.Unrepaired, job.Unsafe})
+	case len(s.facts.Ticked) == 0 && len(s.facts.Repaired) == 0:
+		return []job.Outcome{job.Unrepaired, job.Unsafe} // chosen, and nothing done yet
 	case proved == nil && s.pos.Stage == walk.AtClose:
 		return []job.Outcome{job.Proved}
 	case s.safetyProved():
