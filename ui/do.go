@@ -53,6 +53,9 @@ func (s *Session) Do(ctx context.Context, a Action) (Reply, error) {
 	if s.pos.System == nil && a.Verb != Note {
 		return Reply{}, fmt.Errorf("the trees have no system %q; open the job with the trees it was made with. Nothing was recorded", s.facts.Intake.System)
 	}
+	if a.Verb != Close && a.Verb != Yes && a.Verb != Undo {
+		s.closing = false // something else was begun
+	}
 	if a.Verb == Take {
 		s.asked, s.pending = a.Test, nil
 		return Reply{}, nil

@@ -320,6 +320,8 @@ func TestAllIsPutBackBeforeAJobIsClosed(t *testing.T) {
 	require.Equal(t, walk.AtSafe, s.Position().Stage)
 	require.Equal(t, "on", s.Position().Safe[0].Setting.ID)
 	require.Contains(t, s.Prompt().Title, "closing the job")
-	enter(t, s, "yes", "close 1")
+	enter(t, s, "take rest")
+	require.Equal(t, "rest", s.Position().Test.ID, "another test can still be taken")
+	enter(t, s, "12.8", "close 1", "yes", "close 1")
 	require.Equal(t, job.Unrepaired, s.Facts().Closed.Outcome)
 }
