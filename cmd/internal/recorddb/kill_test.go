@@ -10,7 +10,6 @@ import (
 	"os/exec"
 	"path/filepath"
 	"strconv"
-	"sync"
 	"testing"
 	"time"
 
@@ -96,9 +95,12 @@ func killed(t *testing.T, path string, after time.Duration, atWork bool) (id, ac
 	complaints, err := child.StderrPipe()
 	require.NoError(t, err)
 	require.NoError(t, child.Start())
-	var once sync.Once
+	started := false
 	start := func() {
-		once.Do(func() { time.AfterFunc(after, func() { _ = child.Process.Kill() }) })
+		if !started {
+			time.AfterFunc(after, func() { _ = child.Process.Kill() })
+		}
+		started = true
 	}
 	if !atWork {
 		start()
