@@ -134,16 +134,21 @@ func (s *Session) foundLines() []string {
 		out = append(out, "Cleared: "+c.Fault.Title+", "+how+".")
 	}
 	for _, u := range v.Unclear {
-		line := "Decides nothing: " + u.Test.Title + ": " + strings.TrimSuffix(u.Why, ".") + "."
-		if u.Take != nil {
-			line += " Take: " + u.Take.Title + " (" + u.Take.ID + ")."
-		}
-		out = append(out, line)
+		out = append(out, Undecided(u))
 	}
 	for _, d := range v.Defaults {
 		out = append(out, "Taken by type, not from the label: "+strings.ReplaceAll(d, "_", " ")+".")
 	}
 	return append(out, s.Readings()...)
+}
+
+// Undecided is one answer that decides nothing, with the test that would.
+func Undecided(u walk.Unclear) string {
+	line := "Decides nothing: " + titled(u.Test) + strings.TrimSuffix(u.Why, ".") + "."
+	if u.Take != nil {
+		line += " Take: " + u.Take.Title + " (" + u.Take.ID + ")."
+	}
+	return line
 }
 
 // Readings are the answered tests, a line each, in the order of the answers.

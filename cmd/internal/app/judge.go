@@ -106,11 +106,7 @@ func (j *judged) lines() []string {
 		out = append(out, "Not taken: "+a.What+". "+strings.TrimSuffix(a.Why, ".")+".")
 	}
 	for _, u := range j.pos.Verdict.Unclear {
-		line := "Decides nothing: " + u.Test.Title + ": " + strings.TrimSuffix(u.Why, ".") + "."
-		if u.Take != nil {
-			line += " Take: " + u.Take.Title + " (" + u.Take.ID + ")."
-		}
-		out = append(out, line)
+		out = append(out, ui.Undecided(u))
 	}
 	out = append(out, "")
 	switch {
