@@ -46,7 +46,9 @@ type System struct {
 	// Well is what shows that the complaint is gone. After a repair it is asked,
 	// and while it holds the walk is not gone through again.
 	Well  []Evidence
-	Place source.Place
+	// Circuit is what lies behind the tests; nil when the system has none.
+	Circuit *Circuit
+	Place   source.Place
 
 	tests map[string]*Test
 }

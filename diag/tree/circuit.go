@@ -1,0 +1,185 @@
+package tree
+
+import (
+	"benchlead/diag/formula"
+	"benchlead/diag/source"
+)
+
+// Circuit is what lies behind the tests of a system: parts between points, what
+// differs from machine to machine, how each fault changes it, and what is heard
+// and seen. It proves the trees and never supplies a cut.
+type Circuit struct {
+	System    string
+	Ground    string // point from which volts are counted
+	Joints    []Joint
+	Values    []Value
+	Positions []Movable
+	States    map[string]map[string]string // state to position to setting
+	Setups    map[string]map[string]string
+	Waves     []string // states in which windings move: followed in time
+	Parts     []CircuitPart
+	Faults    []Breakage
+	Shows     []Show
+	Reads     []Reads
+	Work      []Effect
+	// Complaints say which complaint the machine would come in with; the first
+	// that holds.
+	Complaints []Complains
+	Unmodelled []Unmodelled
+	Place      source.Place
+}
+
+// Joint is a place between parts that no lead reaches.
+type Joint struct {
+	ID    string
+	Title string
+	Place source.Place
+}
+
+// Value is a quantity that differs from machine to machine. Numbers are drawn
+// between From and To, most often near Usual (triangular); words by weight.
+type Value struct {
+	ID              string
+	Says            string
+	Usual, From, To *formula.Formula // over label, bench and earlier values
+	Unit            string
+	PerUnit         float64
+	Basis           string // id of a source, "practice" or "memory"
+	Firm            bool   // chemistry or a label: not moved when all nominals are
+	Words           []string
+	Weights         []float64
+	Place           source.Place
+}
+
+// Movable is something a hand or a piece of work sets; the first setting is
+// where it stands unless a state, setup or work says otherwise.
+type Movable struct {
+	ID       string
+	Settings []string
+	Place    source.Place
+}
+
+// PartKind is a kind of part, in the circuit's terms.
+type PartKind string
+
+// The kinds of part of a circuit.
+const (
+	IsEMF         PartKind = "emf"
+	IsResistor    PartKind = "resistor"
+	IsWire        PartKind = "wire"
+	IsSwitch      PartKind = "switch"
+	IsFuse        PartKind = "fuse"
+	IsRelay       PartKind = "relay"
+	IsMotor       PartKind = "motor"
+	IsDiode       PartKind = "diode"
+	IsLamp        PartKind = "lamp"
+	IsSupply      PartKind = "supply"
+	IsWinding     PartKind = "winding"
+	IsCapacitor   PartKind = "capacitor"
+	IsElectronics PartKind = "electronics"
+)
+
+// CircuitPart is one part between two points or joints. Numbers holds its
+// quantities by name ("ohms", "volts"), Conditions its yes-or-no ones ("closed",
+// "welded"); all are formulas over label, bench, values and positions.
+type CircuitPart struct {
+	ID         string
+	Kind       PartKind
+	From, To   string
+	Coil       [2]string // relay
+	Sense      string    // electronics
+	Numbers    map[string]*formula.Formula
+	Conditions map[string]*formula.Formula
+	When       *formula.Formula // the part is there only if it holds; nil: always
+	Spread     float64          // share by which its main quantity differs: 0.2 is +-20 %
+	Firm       bool
+	Basis      string
+	Place      source.Place
+}
+
+// Breakage is a fault as changes to values and parts.
+type Breakage struct {
+	Fault  string
+	Common float64 // how common, relative to the others of the system; judgement
+	Ways   []Way
+	// Holds, if set, is when the fault is there whoever caused it (a fuse blown
+	// by a chafed wire), in a state.
+	Holds *Condition
+	Place source.Place
+}
+
+// Way is one way of a fault, with its share among the ways.
+type Way struct {
+	Name     string
+	Share    float64
+	From, To float64 // severity; both 0 when it has none
+	ByRatio  bool    // severity is drawn evenly by ratio (log), not by difference
+	Set      []Change
+	Place    source.Place
+}
+
+// Change sets a value, or one quantity of a part ("ground_cable.ohms"). To may
+// use everything a part's formula may, and `was` and `severity`. Word is set
+// instead of To for a value of words.
+type Change struct {
+	What  string
+	To    *formula.Formula
+	Word  string
+	Place source.Place
+}
+
+// Condition is a yes-or-no formula over label, bench, values, positions and what
+// the solved circuit gives (PART.volts, PART.amps, PART.rpm, PART.pulled,
+// PART.chatters, PART.blown, PART.tripped), in a state with setups; without a
+// state, in the test's own.
+type Condition struct {
+	When  *formula.Formula
+	State string
+	With  []string
+	Place source.Place
+}
+
+// Show is what is heard or seen for one observation: the first choice whose
+// conditions all hold.
+type Show struct {
+	Test    string
+	Choices []ShownChoice
+	Place   source.Place
+}
+
+// ShownChoice is one choice and when it shows; without conditions, always.
+type ShownChoice struct {
+	Choice string
+	When   []Condition
+}
+
+// Reads is a metered test that the circuit's points don't answer (seconds of a
+// blade stop): its value as a formula, in the test's base unit.
+type Reads struct {
+	Test  string
+	Value *formula.Formula
+	State string
+	With  []string
+	Place source.Place
+}
+
+// Effect is what a piece of work does to the machine.
+type Effect struct {
+	Work  string
+	Set   []Change
+	Moves map[string]string // positions, from then on
+	Place source.Place
+}
+
+// Complains is a complaint and when the machine would come in with it.
+type Complains struct {
+	Complaint string
+	When      []Condition
+}
+
+// Unmodelled is a fault or an effect that the circuit can't show, and why.
+type Unmodelled struct {
+	What  string // a fault's id, a test's id, or words
+	Why   string
+	Place source.Place
+}
