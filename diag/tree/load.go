@@ -32,6 +32,7 @@ func Load(files []source.File) (*Library, source.Issues) {
 	b.trees()
 	b.repairs()
 	b.checkLibrary()
+	b.lib.index()
 	return b.lib, once(b.issues)
 }
 

@@ -24,6 +24,8 @@ type Library struct {
 	Parts    map[string]*Part
 	Meters   map[string]*measure.Meter
 	Digest   string // of all the text that was loaded
+
+	judging map[string]steps // by system
 }
 
 // System is how a machine starts, charges and sparks electrically.
@@ -45,12 +47,13 @@ type System struct {
 	HandBack   []string // tests that prove the safety functions, last and always
 	// Well is what shows that the complaint is gone. After a repair it is asked,
 	// and while it holds the walk is not gone through again.
-	Well  []Evidence
+	Well []Evidence
 	// Circuit is what lies behind the tests; nil when the system has none.
 	Circuit *Circuit
 	Place   source.Place
 
 	tests map[string]*Test
+	index *Index
 }
 
 // Complaint is what the owner says, and the trees that answer it in order.
@@ -72,6 +75,8 @@ type LabelField struct {
 	Most    float64          // largest value that can be right, base units
 	PerUnit float64          // base units in one Unit (3600 for an hour in s)
 	Place   source.Place
+
+	fixed fixed
 }
 
 // Point is a place a meter lead can touch.
@@ -138,7 +143,8 @@ type Test struct {
 	Choices  []Choice         // observed
 	Place    source.Place
 
-	dim formula.Dimension // of its value
+	dim   formula.Dimension // of its value
+	place int               // in System.Tests
 }
 
 // Span is a pair of limits as formulas in base units.
@@ -163,6 +169,7 @@ type Band struct {
 	Place  source.Place
 
 	scale float64 // base units in one unit of the formula's result; 0: 1
+	fixed fixed
 }
 
 // Choice is one answer to an observation (or one line of history).
