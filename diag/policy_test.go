@@ -34,6 +34,10 @@ var may = map[string][]string{
 	"diag/casefile":    {"diag/shape", "diag/tree", "diag/job", "diag/measure", "diag/formula", "diag/source", "diag/walk"},
 	"diag/repair":      {"diag/shape", "diag/tree", "diag/job", "diag/source", "diag/walk"},
 	"diag/report":      {"diag/repair", "diag/walk", "diag/tree", "diag/job", "diag/measure", "diag/source", "diag/formula"},
+	// The circuits that the solver is measured with, and the decks that ngspice
+	// reads to check it, know parts and nothing else of ours.
+	"diag/circuit/reference": {"diag/circuit"},
+	"diag/circuit/spice":     {"diag/circuit"},
 	// The faces' words know the job's store only by its interface.
 	"ui":        {"diag/report", "diag/repair", "diag/walk", "diag/tree", "diag/job", "diag/measure", "diag/source"},
 	"ui/line":   {"ui", "diag/walk", "diag/tree", "diag/job", "diag/source"},
