@@ -47,7 +47,7 @@ func divide(args ...any) (any, error) {
 
 // build compiles a formula that was checked, with the names and functions that
 // it mentions. All numbers are float64.
-func build(text string, tokens []token, names Names) (program *vm.Program, err error) {
+func build(text string, tokens []token, names Names, yesNo bool) (program *vm.Program, err error) {
 	defer func() {
 		if r := recover(); r != nil { // a bug of the library must not end the program
 			err = fmt.Errorf("can't be compiled: %v", r)
@@ -62,7 +62,10 @@ func build(text string, tokens []token, names Names) (program *vm.Program, err e
 	}
 	c := config()
 	c.WithEnv(env)
-	c.Visitors = []ast.Visitor{flatten{}}
+	c.Visitors = []ast.Visitor{flatten{names.Fixed}}
+	if yesNo {
+		expr.AsBool()(c)
+	}
 	expr.Function(division, divide, new(func(a, b float64) float64))(c)
 	for _, t := range tokens {
 		if f, ok := byName[t.text]; ok && t.kind == nameToken {
@@ -76,15 +79,19 @@ func build(text string, tokens []token, names Names) (program *vm.Program, err e
 	return compiler.Compile(tree, c)
 }
 
-// flatten makes a name with dots one name, a whole number a float64, and a
-// division a call of divide.
-type flatten struct{}
+// flatten makes a name with dots one name, a whole number a float64, a fixed
+// name its number, and a division a call of divide.
+type flatten struct{ fixed map[string]Constant }
 
 // Visit is called by the library for each node, children first.
-func (flatten) Visit(node *ast.Node) {
+func (f flatten) Visit(node *ast.Node) {
 	switch n := (*node).(type) {
 	case *ast.IntegerNode:
 		ast.Patch(node, &ast.FloatNode{Value: float64(n.Value)})
+	case *ast.IdentifierNode:
+		if c, ok := f.fixed[n.Value]; ok {
+			ast.Patch(node, &ast.FloatNode{Value: c.Value})
+		}
 	case *ast.MemberNode:
 		ast.Patch(node, &ast.IdentifierNode{Value: pathOf(n)})
 	case *ast.BinaryNode:

@@ -22,14 +22,19 @@ const MaxBytes = 4 << 10
 const maxNodes = 200
 
 // Formula is a checked expression. It is never changed after Compile and may
-// be worked out by several goroutines at once.
+// be worked out by several goroutines at once. One that gives a number is worked
+// out with Eval, a condition with Holds.
 type Formula struct {
 	text    string
 	origin  source.Origin
 	bare    bool
 	needs   []string // every name it mentions, sorted
-	names   Names    // of these
+	names   Names    // of these, and the fixed ones
 	program *vm.Program
+
+	constant bool // it needs no name; the answer is
+	value    float64
+	yes      bool
 }
 
 // Text is the formula as it was written.
@@ -46,10 +51,46 @@ func (f *Formula) Bare() bool { return f.bare }
 // Needs is every name that must be known to work the formula out, sorted.
 func (f *Formula) Needs() []string { return slices.Clone(f.needs) }
 
+// aim is what a formula must give.
+type aim struct {
+	yesNo bool // a condition; otherwise a number
+	dim   Dimension
+	any   bool // of whatever dimension
+	// base is set when the result is always in base units: a share (a count over
+	// a count) then fits where volts are wanted, as other plain numbers do.
+	base bool
+}
+
 // Compile reads and checks a formula that stands at an origin, may mention
 // names, and must give want (or a bare number, see Formula.Bare). It reports
 // everything that is wrong at once; then the Formula is nil.
 func Compile(text string, at source.Origin, names Names, want Dimension) (*Formula, source.Issues) {
+	return compile(text, at, names, aim{dim: want})
+}
+
+// CompileBase is Compile for a formula whose result is in base units whatever
+// it is made of: every plain number, also a share, fits where volts are wanted.
+// Without a want, any dimension does.
+func CompileBase(text string, at source.Origin, names Names, want ...Dimension) (*Formula, source.Issues) {
+	if len(want) == 0 {
+		return compile(text, at, names, aim{any: true, base: true})
+	}
+	return compile(text, at, names, aim{dim: want[0], base: true})
+}
+
+// CompileCondition is Compile for a formula that gives yes or no, to be asked
+// with Holds. "yes" and "no" by themselves always hold and never. Plain numbers
+// may be compared with any quantity; they are in base units.
+func CompileCondition(text string, at source.Origin, names Names) (*Formula, source.Issues) {
+	if answer, ok := yesOrNo[strings.TrimSpace(text)]; ok {
+		return &Formula{text: text, origin: at, constant: true, yes: answer}, nil
+	}
+	return compile(text, at, names, aim{yesNo: true, base: true})
+}
+
+var yesOrNo = map[string]bool{"yes": true, "true": true, "no": false, "false": false}
+
+func compile(text string, at source.Origin, names Names, aim aim) (*Formula, source.Issues) {
 	r := &report{origin: at}
 	if !r.fits(text) {
 		return nil, r.issues
@@ -66,25 +107,27 @@ func Compile(text string, at source.Origin, names Names, want Dimension) (*Formu
 	if node == nil {
 		return nil, r.issues.Sorted()
 	}
-	return r.check(text, node, tokens, names, want)
+	return r.check(text, node, tokens, names, aim)
 }
 
 // check is the part of Compile that needs a formula which can be read.
-func (r *report) check(text string, node ast.Node, tokens []token, names Names, want Dimension) (*Formula, source.Issues) {
+func (r *report) check(text string, node ast.Node, tokens []token, names Names, aim aim) (*Formula, source.Issues) {
 	c := newChecker(r, tokens, names)
+	c.base = aim.base
 	result := c.infer(node)
-	c.result(node, result, want)
+	c.result(node, result, aim)
 	if len(r.issues) > 0 {
 		return nil, r.issues.Sorted()
 	}
 	f := &Formula{text: text, origin: r.origin, bare: result.bare}
 	f.mention(tokens, names)
-	program, err := build(text, tokens, f.names)
+	program, err := build(text, tokens, f.names, aim.yesNo)
 	if err != nil {
 		r.failed(err, tokens)
 		return nil, r.issues
 	}
 	f.program = program
+	f.settle(aim.yesNo)
 	return f, nil
 }
 
@@ -160,13 +203,17 @@ func isValue(t token) bool {
 func endsValue(t token) bool { return isValue(t) && !t.is("(") || t.is(")") }
 
 // result checks what the whole formula gives.
-func (c *checker) result(node ast.Node, k kind, want Dimension) {
+func (c *checker) result(node ast.Node, k kind, aim aim) {
+	want := aim.dim
 	switch {
+	case k.sort == broken || aim.yesNo && k.sort == condition:
+	case aim.yesNo:
+		c.mark(node, CodeKind, "this gives no yes or no", "compare it with something")
 	case k.sort == words:
 		c.mark(node, CodeKind, "this gives text; "+want.wanted(), "")
 	case k.sort == condition:
 		c.mark(node, CodeKind, "this gives yes or no; "+want.wanted(), "write: condition ? value : other value")
-	case k.sort == quantity && !k.bare && k.dim != want:
+	case !k.bare && k.dim != want && !aim.any:
 		c.mark(node, CodeUnit, "this comes to "+k.dim.String()+"; "+want.wanted(), "")
 	}
 }

@@ -53,11 +53,42 @@ func (f *Formula) Missing(v Values) []string {
 // Eval works the formula out. The error is a *Missing if a name isn't known,
 // and a *NotFinite if there is no finite value.
 func (f *Formula) Eval(v Values) (float64, error) {
+	if f.constant {
+		return f.value, nil
+	}
 	env, err := f.environment(v)
 	if err != nil {
 		return 0, err
 	}
-	return f.run(env)
+	return f.run(&vm.VM{}, env)
+}
+
+// Holds says whether a condition does. The error is as in Eval. It is only for
+// what CompileCondition made.
+func (f *Formula) Holds(v Values) (bool, error) {
+	if f.constant {
+		return f.yes, nil
+	}
+	env, err := f.environment(v)
+	if err != nil {
+		return false, err
+	}
+	return f.ask(&vm.VM{}, env)
+}
+
+// settle works out, once, a formula that needs no name. One that has no value
+// stays as it is, and gives its error each time.
+func (f *Formula) settle(yesNo bool) {
+	if len(f.needs) > 0 {
+		return
+	}
+	var err error
+	if yesNo {
+		f.yes, err = f.ask(&vm.VM{}, map[string]any{})
+	} else {
+		f.value, err = f.run(&vm.VM{}, map[string]any{})
+	}
+	f.constant = err == nil
 }
 
 // environment is what the formula needs of v, and nothing else.
@@ -79,8 +110,11 @@ func (f *Formula) environment(v Values) (map[string]any, error) {
 	return env, nil
 }
 
-func (f *Formula) run(env map[string]any) (float64, error) {
-	out, err := vm.Run(f.program, env)
+func (f *Formula) run(machine *vm.VM, env map[string]any) (float64, error) {
+	if f.program == nil {
+		return 0, fmt.Errorf("%s is a condition, not a number", f.text)
+	}
+	out, err := machine.Run(f.program, env)
 	if err != nil {
 		return 0, f.because(err)
 	}
@@ -94,6 +128,21 @@ func (f *Formula) run(env map[string]any) (float64, error) {
 	return value, nil
 }
 
+func (f *Formula) ask(machine *vm.VM, env map[string]any) (bool, error) {
+	if f.program == nil {
+		return false, fmt.Errorf("%s is no condition", f.text)
+	}
+	out, err := machine.Run(f.program, env)
+	if err != nil {
+		return false, f.because(err)
+	}
+	yes, ok := out.(bool)
+	if !ok {
+		return false, fmt.Errorf("%s gave %T, not yes or no", f.text, out)
+	}
+	return yes, nil
+}
+
 func (f *Formula) because(err error) error {
 	var n *NotFinite
 	if errors.As(err, &n) {
@@ -104,16 +153,18 @@ func (f *Formula) because(err error) error {
 
 // mention sets what the formula needs.
 func (f *Formula) mention(tokens []token, names Names) {
-	f.names = Names{Numbers: map[string]Dimension{}, Words: map[string][]string{}}
+	f.names = Names{Numbers: map[string]Dimension{}, Words: map[string][]string{}, Fixed: names.Fixed}
 	for _, t := range tokens {
 		if !isName(t) || !names.has(t.text) {
 			continue
 		}
 		if options, ok := names.Words[t.text]; ok {
 			f.names.Words[t.text] = options
-		} else {
-			f.names.Numbers[t.text] = names.Numbers[t.text]
+		} else if d, ok := names.Numbers[t.text]; ok {
+			f.names.Numbers[t.text] = d
 		}
 	}
-	f.needs = slices.Clip(f.names.all())
+	f.needs = f.names.variable()
+	slices.Sort(f.needs)
+	f.needs = slices.Clip(f.needs)
 }

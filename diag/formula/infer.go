@@ -31,6 +31,7 @@ type checker struct {
 	names  Names
 	tokens []token
 	starts map[int]token // the tokens by where they start
+	base   bool          // see aim
 }
 
 func newChecker(r *report, tokens []token, names Names) *checker {
@@ -76,6 +77,9 @@ func (c *checker) named(name string) kind {
 		return kind{sort: words, words: options}
 	}
 	d, ok := c.names.Numbers[name]
+	if fixed, is := c.names.Fixed[name]; is {
+		d, ok = fixed.Dimension, true
+	}
 	if !ok {
 		return kind{}
 	}
@@ -184,6 +188,7 @@ func (c *checker) product(n *ast.BinaryNode) kind {
 		// A count over a count is a share, and no longer in the test's unit.
 		k.dim, k.bare = left.dim.over(right.dim), left.bare && isLiteral(n.Right)
 	}
+	k.bare = k.bare || c.base && k.dim == Plain
 	if !chargeFits(left.dim, right.dim, k.dim, divided) {
 		c.mark(n, CodeUnit, "amp-hours can only be multiplied or divided by plain numbers",
 			"load_amps(cca, ah) gives the amps of a load test")

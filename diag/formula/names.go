@@ -62,12 +62,18 @@ func (r *report) plainName(t token, names Names) {
 func (n Names) has(name string) bool {
 	_, number := n.Numbers[name]
 	_, words := n.Words[name]
-	return number || words
+	_, fixed := n.Fixed[name]
+	return number || words || fixed
 }
 
 // all is every name, sorted.
 func (n Names) all() []string {
-	all := slices.AppendSeq(slices.Collect(maps.Keys(n.Numbers)), maps.Keys(n.Words))
+	all := slices.AppendSeq(n.variable(), maps.Keys(n.Fixed))
 	slices.Sort(all)
 	return all
+}
+
+// variable is every name whose value may differ, in no order.
+func (n Names) variable() []string {
+	return slices.AppendSeq(slices.Collect(maps.Keys(n.Numbers)), maps.Keys(n.Words))
 }

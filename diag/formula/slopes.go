@@ -1,6 +1,10 @@
 package formula
 
-import "math"
+import (
+	"math"
+
+	"github.com/expr-lang/expr/vm"
+)
 
 // The step of the difference quotients, as a share of the value; and the size
 // that a value of zero is taken to have.
@@ -19,7 +23,7 @@ func (f *Formula) Slopes(v Values, names []string) ([]float64, error) {
 	if err != nil {
 		return nil, err
 	}
-	if _, err := f.run(env); err != nil {
+	if _, err := f.run(&vm.VM{}, env); err != nil {
 		return nil, err
 	}
 	slopes := make([]float64, len(names))
@@ -53,12 +57,12 @@ func (f *Formula) quotient(env map[string]any, name string, size float64) (float
 	defer func() { env[name] = at }()
 	up, down := at+size, at-size
 	env[name] = up
-	above, err := f.run(env)
+	above, err := f.run(&vm.VM{}, env)
 	if err != nil {
 		return 0, err
 	}
 	env[name] = down
-	below, err := f.run(env)
+	below, err := f.run(&vm.VM{}, env)
 	if err != nil {
 		return 0, err
 	}

@@ -18,6 +18,15 @@ type Dimension struct {
 type Names struct {
 	Numbers map[string]Dimension
 	Words   map[string][]string
+	// Fixed are names that always stand for the same number. A formula doesn't
+	// need them when it is worked out.
+	Fixed map[string]Constant
+}
+
+// Constant is a number with a name, in base units.
+type Constant struct {
+	Value     float64
+	Dimension Dimension
 }
 
 // Values is what is known when a formula is evaluated. A name that is absent

@@ -22,6 +22,8 @@ type builder struct {
 	treeShapes   []*treeShape
 	stockShapes  []*stockShape
 
+	circuitShapes []*circuitShape
+
 	cautions, safe, parts, meters, sources *register
 	systemIDs, treeIDs, repairIDs          *register
 

@@ -80,4 +80,4 @@ const (
 	CodeNoBin      source.Code = "never-in-bin"
 )
 
-const firstKeys = "begin it with system:, shared:, tree:, repairs:, cautions:, safe:, parts:, meters: or sources:"
+const firstKeys = "begin it with system:, circuit:, shared:, tree:, repairs:, cautions:, safe:, parts:, meters: or sources:"

@@ -29,6 +29,7 @@ func Load(files []source.File) (*Library, source.Issues) {
 	b.noteShapes()
 	b.stock()
 	b.systems()
+	b.circuits()
 	b.trees()
 	b.repairs()
 	b.checkLibrary()
@@ -130,6 +131,8 @@ func (b *builder) readFile(file *source.File) {
 		b.sharedShapes = append(b.sharedShapes, shaped[sharedShape](r, node))
 	case "tree":
 		b.treeShapes = append(b.treeShapes, shaped[treeShape](r, node))
+	case "circuit":
+		b.circuitShapes = append(b.circuitShapes, shaped[circuitShape](r, node))
 	case "lists":
 		b.stockShapes = append(b.stockShapes, shaped[stockShape](r, node))
 	}
@@ -145,6 +148,22 @@ func shaped[T any](r *shape.Reader, node *yaml.Node) *T {
 // lists are the keys of a file of lists.
 var lists = shape.Keys[stockShape]()
 
+// wholes are the keys of files that hold one thing. A circuit has parts, as
+// lists have.
+var (
+	wholes      = []string{"system", "shared", "tree", "circuit"}
+	circuitKeys = shape.Keys[circuitShape]()
+)
+
+func hasKey(node *yaml.Node, name string) bool {
+	for i := 0; i+1 < len(node.Content); i += 2 {
+		if node.Content[i].Value == name {
+			return true
+		}
+	}
+	return false
+}
+
 // thing says what the file holds, by its keys.
 func thing(r *shape.Reader, node *yaml.Node) string {
 	if node.Kind != yaml.MappingNode {
@@ -152,12 +171,14 @@ func thing(r *shape.Reader, node *yaml.Node) string {
 		return ""
 	}
 	found, other := "", ""
+	behind := hasKey(node, "circuit")
 	for i := 0; i+1 < len(node.Content); i += 2 {
 		key := node.Content[i]
 		kind := ""
 		switch {
-		case key.Value == "system" || key.Value == "shared" || key.Value == "tree":
+		case slices.Contains(wholes, key.Value):
 			kind = key.Value
+		case behind && slices.Contains(circuitKeys, key.Value):
 		case slices.Contains(lists, key.Value):
 			kind = "lists"
 		}
@@ -176,7 +197,7 @@ func thing(r *shape.Reader, node *yaml.Node) string {
 }
 
 func unknownThing(r *shape.Reader, node *yaml.Node) {
-	names := append([]string{"system", "shared", "tree"}, lists...)
+	names := slices.Concat(wholes, lists)
 	key, hint := node, firstKeys
 	if len(node.Content) > 0 {
 		key = node.Content[0]

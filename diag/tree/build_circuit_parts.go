@@ -1,0 +1,245 @@
+package tree
+
+import (
+	"fmt"
+	"maps"
+	"slices"
+	"strings"
+
+	"benchlead/diag/formula"
+)
+
+// quantity is one key of a part of the circuit that takes a formula.
+type quantity struct {
+	key   string              // as it is written: "coil ohms"
+	yesNo bool                // it takes a condition
+	want  []formula.Dimension // none: any
+	of    func(s *pieceShape) expression
+}
+
+// name is the quantity in CircuitPart and in set: "coil_ohms".
+func (q quantity) name() string { return strings.ReplaceAll(q.key, " ", "_") }
+
+func dim(d formula.Dimension) []formula.Dimension { return []formula.Dimension{d} }
+
+// quantities are all that parts may have.
+var quantities = []quantity{
+	{"volts", false, dim(formula.Volts), func(s *pieceShape) expression { return s.Volts }},
+	{"ohms", false, dim(formula.Ohms), func(s *pieceShape) expression { return s.Ohms }},
+	{"amps", false, dim(formula.Amps), func(s *pieceShape) expression { return s.Amps }},
+	{"leak", false, dim(formula.Ohms), func(s *pieceShape) expression { return s.Leak }},
+	{"coil ohms", false, dim(formula.Ohms), func(s *pieceShape) expression { return s.CoilOhms }},
+	{"pulls in", false, dim(formula.Amps), func(s *pieceShape) expression { return s.PullsIn }},
+	{"drops out", false, dim(formula.Amps), func(s *pieceShape) expression { return s.DropsOut }},
+	{"ke", false, nil, func(s *pieceShape) expression { return s.Ke }},
+	{"brush", false, dim(formula.Volts), func(s *pieceShape) expression { return s.Brush }},
+	{"drag", false, nil, func(s *pieceShape) expression { return s.Drag }},
+	{"viscous", false, nil, func(s *pieceShape) expression { return s.Viscous }},
+	{"watts", false, dim(formula.Watts), func(s *pieceShape) expression { return s.Watts }},
+	{"wakes", false, dim(formula.Volts), func(s *pieceShape) expression { return s.Wakes }},
+	{"hertz", false, nil, func(s *pieceShape) expression { return s.Hertz }},
+	{"henries", false, nil, func(s *pieceShape) expression { return s.Henries }},
+	{"farads", false, nil, func(s *pieceShape) expression { return s.Farads }},
+	{"most amps", false, dim(formula.Amps), func(s *pieceShape) expression { return s.MostAmps }},
+	{"least volts", false, dim(formula.Volts), func(s *pieceShape) expression { return s.LeastVolts }},
+	{"gauge", false, dim(formula.Plain), func(s *pieceShape) expression { return s.Gauge }},
+	{"metres", false, dim(formula.Plain), func(s *pieceShape) expression { return s.Metres }},
+	{"ends", false, dim(formula.Ohms), func(s *pieceShape) expression { return s.Ends }},
+	{"closed", true, nil, func(s *pieceShape) expression { return s.Closed }},
+	{"blown", true, nil, func(s *pieceShape) expression { return s.Blown }},
+	{"welded", true, nil, func(s *pieceShape) expression { return s.Welded }},
+	{"stuck", true, nil, func(s *pieceShape) expression { return s.Stuck }},
+	{"locked", true, nil, func(s *pieceShape) expression { return s.Locked }},
+	{"shorted", true, nil, func(s *pieceShape) expression { return s.Shorted }},
+	{"shut", true, nil, func(s *pieceShape) expression { return s.Shut }},
+}
+
+// kindOfPart is what a kind of part has.
+type kindOfPart struct {
+	needs []string // keys that it must have
+	may   []string // keys that it may have
+	gives []string // quantities of the solved circuit, besides volts and amps
+	main  string   // the quantity that spread is of
+}
+
+var kindsOfPart = map[PartKind]kindOfPart{
+	IsEMF:         {needs: []string{"volts", "ohms"}, main: "ohms"},
+	IsResistor:    {needs: []string{"ohms"}, main: "ohms"},
+	IsWire:        {may: []string{"ohms", "gauge", "metres", "ends"}, main: "ohms"},
+	IsSwitch:      {needs: []string{"ohms", "closed"}, may: []string{"leak"}, main: "ohms"},
+	IsFuse:        {needs: []string{"amps", "ohms"}, may: []string{"blown"}, gives: []string{"blown"}, main: "ohms"},
+	IsRelay:       {needs: []string{"ohms", "coil ohms", "pulls in", "drops out"}, may: []string{"leak", "welded", "stuck"}, gives: []string{"pulled", "chatters", "coil_amps"}, main: "coil_ohms"},
+	IsMotor:       {needs: []string{"ohms", "ke", "brush", "drag", "viscous"}, may: []string{"locked"}, gives: []string{"rpm"}, main: "ohms"},
+	IsDiode:       {needs: []string{"ohms"}, may: []string{"shorted"}, main: "ohms"},
+	IsLamp:        {needs: []string{"volts", "watts"}, main: "watts"},
+	IsSupply:      {needs: []string{"volts", "ohms", "amps"}, may: []string{"wakes"}, main: "volts"},
+	IsWinding:     {needs: []string{"volts", "hertz", "ohms", "henries"}, main: "volts"},
+	IsCapacitor:   {needs: []string{"farads", "ohms"}, main: "farads"},
+	IsElectronics: {needs: []string{"ohms"}, may: []string{"most amps", "least volts", "leak", "shut"}, gives: []string{"tripped"}, main: "ohms"},
+}
+
+// Main is the quantity of a part of that kind which its spread is of, as in
+// CircuitPart.Numbers. A wire given by its gauge has none of that name; its
+// spread is of the ohms that come of it.
+func (k PartKind) Main() string { return kindsOfPart[k].main }
+
+func partKinds() []string {
+	var out []string
+	for k := range kindsOfPart {
+		out = append(out, string(k))
+	}
+	slices.Sort(out)
+	return out
+}
+
+// pieces builds the parts of a circuit.
+func (b *builder) pieces(c *circuitNotes) {
+	for i := range c.file.Parts {
+		s := &c.file.Parts[i]
+		if !s.Part.Given() || c.pieces.at[s.Part.Text] != s.Part.Place {
+			continue
+		}
+		p := CircuitPart{
+			ID: s.Part.Text, Kind: PartKind(s.Is.Text), Spread: b.amount(s.Spread, 0, 0) / 100, Firm: s.Firm.Value,
+			Numbers: map[string]*formula.Formula{}, Conditions: map[string]*formula.Formula{}, Place: s.Part.Place,
+		}
+		p.Basis, _ = b.basis(s.Basis)
+		p.From, p.To = b.node(c, s.From), b.node(c, s.To)
+		p.Sense = b.node(c, s.Sense)
+		if s.Coil != nil {
+			p.Coil = [2]string{b.node(c, s.Coil.From), b.node(c, s.Coil.To)}
+		}
+		p.When = b.compileCondition(s.When, c.names)
+		if b.only(s.Is, "a kind of part", partKinds()) {
+			b.quantities(c, &p, s)
+		}
+		c.out.Parts = append(c.out.Parts, p)
+	}
+}
+
+func (b *builder) node(c *circuitNotes, w word) string {
+	if !b.refer(c.nodes, w) {
+		return ""
+	}
+	return w.Text
+}
+
+func (b *builder) quantities(c *circuitNotes, p *CircuitPart, s *pieceShape) {
+	for _, q := range quantities {
+		e := q.of(s)
+		switch {
+		case !e.Given():
+		case q.yesNo:
+			p.Conditions[q.name()] = b.compileCondition(e, c.names)
+		default:
+			p.Numbers[q.name()] = b.compileBase(e, c.names, q.want...)
+		}
+	}
+}
+
+// solved are the quantities that a solved circuit gives, as conditions name
+// them.
+var solved = map[string]formula.Dimension{
+	"volts": formula.Volts, "amps": formula.Amps, "rpm": formula.Plain, "pulled": formula.Plain,
+	"chatters": formula.Plain, "coil_amps": formula.Amps, "blown": formula.Plain, "tripped": formula.Plain,
+}
+
+// asked lets conditions mention what the solved circuit gives.
+func (b *builder) asked(c *circuitNotes) {
+	c.asked = formula.Names{Numbers: maps.Clone(c.names.Numbers), Words: c.names.Words, Fixed: c.names.Fixed}
+	for _, p := range c.out.Parts {
+		for _, q := range slices.Concat([]string{"volts", "amps"}, kindsOfPart[p.Kind].gives) {
+			c.asked.Numbers[p.ID+"."+q] = solved[q]
+		}
+	}
+}
+
+// piece is the part of that id, or nil.
+func (c *circuitNotes) piece(id string) *CircuitPart {
+	for i := range c.out.Parts {
+		if c.out.Parts[i].ID == id {
+			return &c.out.Parts[i]
+		}
+	}
+	return nil
+}
+
+// value is the value of that id, or nil.
+func (c *circuitNotes) value(id string) *Value {
+	for i := range c.out.Values {
+		if c.out.Values[i].ID == id {
+			return &c.out.Values[i]
+		}
+	}
+	return nil
+}
+
+func quantityNamed(name string) (quantity, bool) {
+	i := slices.IndexFunc(quantities, func(q quantity) bool { return q.name() == name })
+	if i < 0 {
+		return quantity{}, false
+	}
+	return quantities[i], true
+}
+
+// quantityNames are the quantities that set may name of a kind of part.
+func quantityNames(k PartKind) []string {
+	var out []string
+	for _, key := range slices.Concat(kindsOfPart[k].needs, kindsOfPart[k].may) {
+		out = append(out, strings.ReplaceAll(key, " ", "_"))
+	}
+	return out
+}
+
+// change builds one line of a set. names are what its formula may mention, but
+// for was.
+func (b *builder) change(c *circuitNotes, s changeShape, names formula.Names) (Change, bool) {
+	out := Change{What: s.What.Text, Place: s.What.Place}
+	id, name, dotted := strings.Cut(s.What.Text, ".")
+	if !dotted {
+		return out, b.refer(c.values, s.What) && b.changeValue(c, &out, s, names)
+	}
+	if !b.refer(c.pieces, word{Text: id, Place: s.What.Place}) {
+		return out, false
+	}
+	p := c.piece(id)
+	q, known := quantityNamed(name)
+	if !known || !slices.Contains(quantityNames(p.Kind), name) {
+		b.only(word{Text: name, Place: s.What.Place}, fmt.Sprintf("a quantity of the %s %q", p.Kind, id), quantityNames(p.Kind))
+		return out, false
+	}
+	if q.yesNo {
+		out.To = b.compileCondition(s.To, names)
+		return out, true
+	}
+	was := formula.Plain
+	if len(q.want) > 0 {
+		was = q.want[0]
+	}
+	out.To = b.compileBase(s.To, b.withWas(names, was, p.Numbers[name] != nil), q.want...)
+	return out, true
+}
+
+func (b *builder) changeValue(c *circuitNotes, out *Change, s changeShape, names formula.Names) bool {
+	v := c.value(s.What.Text)
+	if v == nil {
+		return false
+	}
+	if len(v.Words) > 0 {
+		out.Word = s.To.Text
+		return b.only(word{Text: s.To.Text, Place: s.To.Place}, fmt.Sprintf("one of the words of %q", v.ID), v.Words)
+	}
+	want := c.names.Numbers[v.ID]
+	out.To = b.compileBase(s.To, b.withWas(names, want, true), want)
+	return true
+}
+
+// withWas adds what stood there before, if anything did.
+func (b *builder) withWas(names formula.Names, dim formula.Dimension, there bool) formula.Names {
+	if !there {
+		return names
+	}
+	out := formula.Names{Numbers: maps.Clone(names.Numbers), Words: names.Words, Fixed: names.Fixed}
+	out.Numbers["was"] = dim
+	return out
+}
