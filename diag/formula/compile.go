@@ -29,12 +29,15 @@ type Formula struct {
 	origin  source.Origin
 	bare    bool
 	needs   []string // every name it mentions, sorted
+	texts   []bool   // which of these are words
 	names   Names    // of these, and the fixed ones
 	program *vm.Program
 
+	yesNo    bool // it is a condition
 	constant bool // it needs no name; the answer is
 	value    float64
 	yes      bool
+	single   bool // it is one name and nothing else
 }
 
 // Text is the formula as it was written.
@@ -47,6 +50,9 @@ func (f *Formula) Origin() source.Origin { return f.origin }
 // in "12.4" or "2.5 * label.cells". Such a result is in the unit in which the
 // test is shown; every other result is in base units.
 func (f *Formula) Bare() bool { return f.bare }
+
+// Condition is true if the formula gives yes or no (see CompileCondition).
+func (f *Formula) Condition() bool { return f.yesNo }
 
 // Needs is every name that must be known to work the formula out, sorted.
 func (f *Formula) Needs() []string { return slices.Clone(f.needs) }
@@ -83,7 +89,7 @@ func CompileBase(text string, at source.Origin, names Names, want ...Dimension) 
 // may be compared with any quantity; they are in base units.
 func CompileCondition(text string, at source.Origin, names Names) (*Formula, source.Issues) {
 	if answer, ok := yesOrNo[strings.TrimSpace(text)]; ok {
-		return &Formula{text: text, origin: at, constant: true, yes: answer}, nil
+		return &Formula{text: text, origin: at, yesNo: true, constant: true, yes: answer}, nil
 	}
 	return compile(text, at, names, aim{yesNo: true, base: true})
 }
@@ -119,7 +125,7 @@ func (r *report) check(text string, node ast.Node, tokens []token, names Names, 
 	if len(r.issues) > 0 {
 		return nil, r.issues.Sorted()
 	}
-	f := &Formula{text: text, origin: r.origin, bare: result.bare}
+	f := &Formula{text: text, origin: r.origin, bare: result.bare, yesNo: aim.yesNo}
 	f.mention(tokens, names)
 	program, err := build(text, tokens, f.names, aim.yesNo)
 	if err != nil {
@@ -127,7 +133,8 @@ func (r *report) check(text string, node ast.Node, tokens []token, names Names, 
 		return nil, r.issues
 	}
 	f.program = program
-	f.settle(aim.yesNo)
+	f.settle()
+	f.single = !f.constant && !f.yesNo && len(tokens) == 1
 	return f, nil
 }
 

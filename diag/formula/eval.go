@@ -39,11 +39,12 @@ func (n *NotFinite) Error() string {
 // Missing is every name that the formula needs and v doesn't have, sorted.
 func (f *Formula) Missing(v Values) []string {
 	var missing []string
-	for _, name := range f.needs {
-		_, number := v.Numbers[name]
-		_, text := v.Words[name]
-		_, wantsNumber := f.names.Numbers[name]
-		if wantsNumber && !number || !wantsNumber && !text {
+	for i, name := range f.needs {
+		_, there := v.Numbers[name]
+		if f.texts[i] {
+			_, there = v.Words[name]
+		}
+		if !there {
 			missing = append(missing, name)
 		}
 	}
@@ -53,7 +54,7 @@ func (f *Formula) Missing(v Values) []string {
 // Eval works the formula out. The error is a *Missing if a name isn't known,
 // and a *NotFinite if there is no finite value.
 func (f *Formula) Eval(v Values) (float64, error) {
-	if f.constant {
+	if f.constant && !f.yesNo {
 		return f.value, nil
 	}
 	env, err := f.environment(v)
@@ -66,7 +67,7 @@ func (f *Formula) Eval(v Values) (float64, error) {
 // Holds says whether a condition does. The error is as in Eval. It is only for
 // what CompileCondition made.
 func (f *Formula) Holds(v Values) (bool, error) {
-	if f.constant {
+	if f.constant && f.yesNo {
 		return f.yes, nil
 	}
 	env, err := f.environment(v)
@@ -78,12 +79,12 @@ func (f *Formula) Holds(v Values) (bool, error) {
 
 // settle works out, once, a formula that needs no name. One that has no value
 // stays as it is, and gives its error each time.
-func (f *Formula) settle(yesNo bool) {
+func (f *Formula) settle() {
 	if len(f.needs) > 0 {
 		return
 	}
 	var err error
-	if yesNo {
+	if f.yesNo {
 		f.yes, err = f.ask(&vm.VM{}, map[string]any{})
 	} else {
 		f.value, err = f.run(&vm.VM{}, map[string]any{})
@@ -93,25 +94,24 @@ func (f *Formula) settle(yesNo bool) {
 
 // environment is what the formula needs of v, and nothing else.
 func (f *Formula) environment(v Values) (map[string]any, error) {
-	if missing := f.Missing(v); len(missing) > 0 {
-		return nil, &Missing{Names: missing}
-	}
 	env := make(map[string]any, len(f.needs))
-	for name := range f.names.Numbers {
-		value := v.Numbers[name]
-		if math.IsNaN(value) || math.IsInf(value, 0) {
-			return nil, &NotFinite{Text: f.text, Why: name + " is no finite number"}
+	for i, name := range f.needs {
+		if f.texts[i] {
+			if word, ok := v.Words[name]; ok {
+				env[name] = word
+			}
+		} else if value, ok := v.Numbers[name]; ok {
+			env[name] = value
 		}
-		env[name] = value
 	}
-	for name := range f.names.Words {
-		env[name] = v.Words[name]
+	if err := f.fit(env); err != nil {
+		return nil, err
 	}
 	return env, nil
 }
 
 func (f *Formula) run(machine *vm.VM, env map[string]any) (float64, error) {
-	if f.program == nil {
+	if f.yesNo {
 		return 0, fmt.Errorf("%s is a condition, not a number", f.text)
 	}
 	out, err := machine.Run(f.program, env)
@@ -129,7 +129,7 @@ func (f *Formula) run(machine *vm.VM, env map[string]any) (float64, error) {
 }
 
 func (f *Formula) ask(machine *vm.VM, env map[string]any) (bool, error) {
-	if f.program == nil {
+	if !f.yesNo {
 		return false, fmt.Errorf("%s is no condition", f.text)
 	}
 	out, err := machine.Run(f.program, env)
@@ -167,4 +167,8 @@ func (f *Formula) mention(tokens []token, names Names) {
 	f.needs = f.names.variable()
 	slices.Sort(f.needs)
 	f.needs = slices.Clip(f.needs)
+	for _, name := range f.needs {
+		_, word := f.names.Words[name]
+		f.texts = append(f.texts, word)
+	}
 }
