@@ -3,10 +3,12 @@ package circuit
 // Part is one part of a circuit, with a name of its own and the nodes that it
 // joins. The kinds of part are the structs of this file.
 type Part interface {
-	// name is how errors and Solution.Amps call the part.
+	// name is how errors and Phase.Amps call the part.
 	name() string
-	// nodes are all the nodes that the part touches.
-	nodes() []string
+	// ends are the nodes that the part touches.
+	ends() ends
+	// check says what is wrong with the values and what to do; "" is nothing.
+	check() string
 }
 
 // EMF is a source behind a resistance: a battery, or a direct-current supply

@@ -1,0 +1,124 @@
+package circuit
+
+import "math"
+
+// Limits of Newton's method. A circuit of parts that exist needs 3 to 15 steps.
+const (
+	patience = 100  // steps for one state
+	gentle   = 25   // steps after which devices without limiting go half way
+	noise    = 1e-3 // V: two answers this near are one, if no more can be had
+)
+
+// rest puts the devices of a phase where the search begins.
+func (p *Phase) rest() {
+	for i := range p.points {
+		d := &p.c.devices[i]
+		if p.asleep(d) {
+			p.points[i] = d.tangent(blocking)
+		} else {
+			p.points[i] = d.rest()
+		}
+	}
+}
+
+func (p *Phase) asleep(d *device) bool {
+	return d.sleeps >= 0 && !p.state[len(p.c.contacts)+int(d.sleeps)]
+}
+
+// newton solves a phase from the points that it has, given the equations
+// without the devices. It returns the number of steps.
+func (p *Phase) newton(base system) (int, error) {
+	for step := 1; step < patience; step++ {
+		if err := p.step(base); err != nil {
+			return step, err
+		}
+		if p.settle(step > gentle) {
+			return step, nil
+		}
+	}
+	return patience, p.lastStep(base)
+}
+
+// step solves the equations with the devices as they are linearised.
+func (p *Phase) step(base system) error {
+	copy(p.m.a, base.a)
+	copy(p.x, base.b)
+	s := system{n: base.n, a: p.m.a, b: p.x}
+	for i := range p.points {
+		d, t := &p.c.devices[i], &p.points[i]
+		if t.siemens != 0 {
+			s.conduct(d.a, d.b, t.siemens)
+		}
+		s.inject(d.a, d.b, t.siemens*t.volts-t.amps)
+	}
+	if k := p.m.factor(); k >= 0 {
+		return &NoAnswer{Node: p.c.unknownName(int32(k)), Off: math.NaN()}
+	}
+	p.m.solve(p.x)
+	return nil
+}
+
+// settle compares all devices with their tangents. Where they differ the
+// tangents move, and false is returned.
+func (p *Phase) settle(gently bool) bool {
+	settled := true
+	for i := range p.points {
+		d, t := &p.c.devices[i], &p.points[i]
+		good, w := d.follow(t, at(p.x, d.a)-at(p.x, d.b), p.asleep(d))
+		settled = settled && good
+		if gently && (d.kind == motor || d.kind == lamp) {
+			w = (w + t.at) / 2
+		}
+		p.want[i] = w
+	}
+	if settled {
+		return true
+	}
+	for i := range p.points {
+		p.points[i] = p.c.devices[i].tangent(p.want[i])
+	}
+	return false
+}
+
+// lastStep accepts what has come to rest but for the noise of arithmetic, and
+// says what has not.
+func (p *Phase) lastStep(base system) error {
+	before := append([]float64(nil), p.x...)
+	if err := p.step(base); err != nil {
+		return err
+	}
+	worst, off := 0, -1.0
+	for i := range p.c.nodes {
+		if d := math.Abs(p.x[i] - before[i]); !(d <= off) {
+			worst, off = i, d
+		}
+	}
+	if off <= noise {
+		p.noisy = true
+		return nil
+	}
+	return &NoAnswer{Node: p.c.nodes[worst], Off: off}
+}
+
+// unknownName is the node that an unknown is about.
+func (c *Circuit) unknownName(k int32) string {
+	if int(k) < len(c.nodes) {
+		return c.nodes[k]
+	}
+	for i := range c.links {
+		if l := &c.links[i]; l.branch == k {
+			return c.nodeName(l.a, l.b)
+		}
+	}
+	for i := range c.contacts {
+		if l := &c.contacts[i]; l.branch == k {
+			return c.nodeName(l.a, l.b)
+		}
+	}
+	for i := range c.windings {
+		if l := &c.windings[i]; l.branch == k {
+			return c.nodeName(l.a, l.b)
+		}
+	}
+	return c.reference
+}
