@@ -112,14 +112,21 @@ func (f Facts) Declined(work string) int64 { return f.declined[work] }
 // the answer that raised it.
 func (f Facts) HeededAt(caution, test string) int64 { return f.heeded[hazard{caution, test}] }
 
+// ofEpoch is a part of all answers to a test: their epochs only rise.
 func (f Facts) ofEpoch(test string, epoch int) []Answer {
-	var out []Answer
-	for _, a := range f.Answers[test] {
-		if a.Epoch == epoch {
-			out = append(out, a)
-		}
+	all := f.Answers[test]
+	from := 0
+	for from < len(all) && all[from].Epoch < epoch {
+		from++
 	}
-	return out
+	to := from
+	for to < len(all) && all[to].Epoch == epoch {
+		to++
+	}
+	if from == to {
+		return nil
+	}
+	return all[from:to:to]
 }
 
 // lastRun cuts answers down to the readings at their end, or to the last one

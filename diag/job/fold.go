@@ -12,7 +12,7 @@ func Fold(events []Event) (Facts, error) {
 		return Facts{}, err
 	}
 	f := Facts{
-		Safe: map[string]string{}, Answers: map[string][]Answer{},
+		Safe: map[string]string{}, Answers: make(map[string][]Answer, len(events)),
 		epochs: map[string]int{}, works: map[string]tally{},
 		declined: map[string]int64{}, heeded: map[hazard]int64{},
 	}

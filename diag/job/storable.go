@@ -10,8 +10,49 @@ import (
 // storable says whether every text and number of a value comes back from the
 // record exactly as it went in. JSON has no NaN and no infinity, and text that
 // is not UTF-8 would be changed without a word.
-func storable(v any) error {
-	return storableAt("", reflect.ValueOf(v))
+func storable(e Event) error {
+	if clean(reflect.ValueOf(&e).Elem()) {
+		return nil
+	}
+	return storableAt("", reflect.ValueOf(e))
+}
+
+// clean says whether storableAt has nothing to say. It is asked of every event
+// of a log, and so builds no paths.
+func clean(v reflect.Value) bool {
+	switch v.Kind() {
+	case reflect.String:
+		return utf8.ValidString(v.String())
+	case reflect.Float64:
+		f := v.Float()
+		return !math.IsNaN(f) && !math.IsInf(f, 0)
+	case reflect.Pointer:
+		return v.IsNil() || clean(v.Elem())
+	case reflect.Struct:
+		for i := range v.NumField() {
+			if !clean(v.Field(i)) {
+				return false
+			}
+		}
+	case reflect.Slice:
+		for i := range v.Len() {
+			if !clean(v.Index(i)) {
+				return false
+			}
+		}
+	case reflect.Map:
+		return cleanMap(v)
+	}
+	return true
+}
+
+func cleanMap(v reflect.Value) bool {
+	for each := v.MapRange(); each.Next(); {
+		if !clean(each.Key()) || !clean(each.Value()) {
+			return false
+		}
+	}
+	return true
 }
 
 func storableAt(path string, v reflect.Value) error {

@@ -146,7 +146,7 @@ func newIndex(s *System) *Index {
 	}
 	for i, f := range s.Faults {
 		for _, id := range f.Masks {
-			if at := ix.fault(id); at >= 0 {
+			if at := ix.FaultAt(id); at >= 0 {
 				ix.Masks[i] = append(ix.Masks[i], at)
 			}
 		}
@@ -161,7 +161,8 @@ func newIndex(s *System) *Index {
 	return ix
 }
 
-func (ix *Index) fault(id string) int {
+// FaultAt is where the fault of that id stands; -1 when the system has none.
+func (ix *Index) FaultAt(id string) int {
 	if at, ok := ix.place[id]; ok {
 		return at
 	}
@@ -175,14 +176,14 @@ func (ix *Index) clears(t *Test) []Clears {
 	index := map[string]int{}
 	note := func(outcome string, faults []string) {
 		for _, id := range faults {
-			if ix.fault(id) < 0 {
+			if ix.FaultAt(id) < 0 {
 				continue
 			}
 			at, ok := index[id]
 			if !ok {
 				at = len(out)
 				index[id] = at
-				out = append(out, Clears{Fault: ix.fault(id)})
+				out = append(out, Clears{Fault: ix.FaultAt(id)})
 			}
 			out[at].Outcomes = append(out[at].Outcomes, outcome)
 		}
@@ -259,7 +260,7 @@ func (l *Library) judgingSteps(s *System, ix *Index) []IndexedStep {
 // step is false when the system lacks the fault or a test, or when there is no
 // evidence at all.
 func (ix *Index) step(s *System, t *Tree, step *Step) (IndexedStep, bool) {
-	out := IndexedStep{Tree: t, Step: step, Fault: ix.fault(step.Fault)}
+	out := IndexedStep{Tree: t, Step: step, Fault: ix.FaultAt(step.Fault)}
 	for _, e := range step.By {
 		at := s.TestAt(e.Test)
 		if at < 0 {
@@ -268,7 +269,7 @@ func (ix *Index) step(s *System, t *Tree, step *Step) (IndexedStep, bool) {
 		out.By = append(out.By, at)
 	}
 	for _, id := range step.After {
-		out.After = append(out.After, ix.fault(id))
+		out.After = append(out.After, ix.FaultAt(id))
 	}
 	return out, out.Fault >= 0 && len(out.By) > 0
 }

@@ -12,26 +12,33 @@ import (
 const dangerAt = 1 - measure.SureAt
 
 // evidence works out which faults the results show and which they rule out, in
-// whatever order the readings came.
+// whatever order the readings came. Faults are named by their place in
+// System.Faults.
 type evidence struct {
-	lib     *tree.Library
-	system  *tree.System
-	results map[string]Result
-	cleared map[string]Clearing
-	found   map[string]Finding
+	lib      *tree.Library
+	system   *tree.System
+	index    *tree.Index
+	sheet    *sheet
+	verdicts []judged // by fault
+	found    []Finding
+	cleared  []Clearing
 }
 
-func weigh(lib *tree.Library, sys *tree.System, results map[string]Result) *evidence {
+// judged says where a fault stands in found and in cleared: its place there
+// plus one, 0 when it is not there.
+type judged struct{ found, cleared int16 }
+
+func weigh(lib *tree.Library, sys *tree.System, results *sheet) *evidence {
 	e := &evidence{
-		lib: lib, system: sys, results: results,
-		cleared: map[string]Clearing{}, found: map[string]Finding{},
+		lib: lib, system: sys, index: results.index, sheet: results,
+		verdicts: make([]judged, len(sys.Faults)),
 	}
 	e.clearByBand()
-	steps := e.steps()
-	for _, s := range steps {
-		if s.step.Kind == tree.Clear {
-			if by, ok := e.holds(s.step.By); ok {
-				e.clear(s.step.Fault, by)
+	steps := lib.Judging(sys, e.index)
+	for i := range steps {
+		if steps[i].Step.Kind == tree.Clear {
+			if by, ok := e.stepHolds(&steps[i]); ok {
+				e.clear(steps[i].Fault, by)
 			}
 		}
 	}
@@ -42,41 +49,22 @@ func weigh(lib *tree.Library, sys *tree.System, results map[string]Result) *evid
 	return e
 }
 
-// placed is a step with the tree it stands in.
-type placed struct {
-	tree *tree.Tree
-	step *tree.Step
-}
-
-// steps lists the find and clear steps of every tree for this system, in a
-// fixed order.
-func (e *evidence) steps() []placed {
-	var out []placed
-	for _, t := range e.lib.TreesFor(e.system.ID) {
-		for _, s := range t.Steps {
-			if s.Kind == tree.Find || s.Kind == tree.Clear {
-				out = append(out, placed{t, s})
-			}
-		}
-	}
-	return out
-}
-
-func (e *evidence) findMore(steps []placed) bool {
+func (e *evidence) findMore(steps []tree.IndexedStep) bool {
 	more := false
-	for _, s := range steps {
-		if s.step.Kind != tree.Find || !e.judged(s.step.After) {
+	for i := range steps {
+		s := &steps[i]
+		if s.Step.Kind != tree.Find || e.verdicts[s.Fault].found > 0 {
 			continue
 		}
-		if _, had := e.found[s.step.Fault]; had {
+		// Most tests are unknown, so that is what to look at first.
+		if e.sheet.at(s.By[0]) == nil || !e.judged(s.After) {
 			continue
 		}
-		if by, ok := e.holds(s.step.By); ok {
-			fault := e.system.Fault(s.step.Fault)
-			if fault == nil {
-				continue
-			}
-			e.found[fault.ID] = Finding{Fault: fault, Tree: s.tree.ID, Step: s.step.ID, Evidence: by}
+		if by, ok := e.stepHolds(s); ok {
+			e.found = append(e.found, Finding{
+				Fault: e.system.Faults[s.Fault], Tree: s.Tree.ID, Step: s.Step.ID, Evidence: by,
+			})
+			e.verdicts[s.Fault].found = int16(len(e.found))
 			more = true
 		}
 	}
@@ -84,15 +72,22 @@ func (e *evidence) findMore(steps []placed) bool {
 }
 
 // judged says whether every fault in the list is found or cleared.
-func (e *evidence) judged(faults []string) bool {
-	for _, id := range faults {
-		_, found := e.found[id]
-		_, cleared := e.cleared[id]
-		if !found && !cleared {
+func (e *evidence) judged(faults []int) bool {
+	for _, at := range faults {
+		if at < 0 || e.verdicts[at] == (judged{}) {
 			return false
 		}
 	}
 	return true
+}
+
+// of says whether the fault of that id is found, and whether it is cleared.
+func (e *evidence) of(fault string) (found, cleared bool) {
+	at := e.index.FaultAt(fault)
+	if at < 0 {
+		return false, false
+	}
+	return e.verdicts[at].found > 0, e.verdicts[at].cleared > 0
 }
 
 // holds says whether every piece of evidence is called for the bands that
@@ -100,57 +95,70 @@ func (e *evidence) judged(faults []string) bool {
 func (e *evidence) holds(by []tree.Evidence) ([]Evidence, bool) {
 	var out []Evidence
 	for _, want := range by {
-		r := e.results[want.Test]
-		chance, says, ok := r.Within(want.Bands)
-		if !ok || chance < measure.SureAt {
+		piece, ok := speaks(e.sheet.of(want.Test), want.Bands)
+		if !ok {
 			return nil, false
 		}
-		out = append(out, Evidence{Test: r.Test, Says: says, Chance: chance})
+		out = append(out, piece)
 	}
 	return out, len(out) > 0
+}
+
+// stepHolds is holds for a step of a tree.
+func (e *evidence) stepHolds(s *tree.IndexedStep) ([]Evidence, bool) {
+	var room [4]Evidence // most steps need fewer, and most of them don't hold
+	out := room[:0]
+	for i, at := range s.By {
+		piece, ok := speaks(e.sheet.at(at), s.Step.By[i].Bands)
+		if !ok {
+			return nil, false
+		}
+		out = append(out, piece)
+	}
+	return slices.Clone(out), true
+}
+
+// speaks is the evidence that a result is for some bands or choices, when it is
+// called for them.
+func speaks(r *Result, outcomes []string) (Evidence, bool) {
+	if r == nil {
+		return Evidence{}, false
+	}
+	chance, says, ok := r.within(outcomes)
+	if !ok || chance < measure.SureAt {
+		return Evidence{}, false
+	}
+	return Evidence{Test: r.Test, Says: says, Chance: chance}, true
 }
 
 // clearByBand applies what bands and choices rule out. Bands that clear the
 // same fault are taken together.
 func (e *evidence) clearByBand() {
-	for _, test := range e.system.Tests {
-		clears := map[string][]string{} // fault to bands
-		var order []string
-		note := func(band string, faults []string) {
-			for _, f := range faults {
-				if clears[f] == nil {
-					order = append(order, f)
-				}
-				clears[f] = append(clears[f], band)
-			}
+	for at := range e.index.Tests {
+		r := e.sheet.at(at)
+		if r == nil {
+			continue
 		}
-		for _, b := range test.Bands {
-			note(b.Name, b.Clears)
-		}
-		for _, c := range test.Choices {
-			note(c.Name, c.Clears)
-		}
-		for _, fault := range order {
-			if by, ok := e.holds([]tree.Evidence{{Test: test.ID, Bands: clears[fault]}}); ok {
-				e.clear(fault, by)
+		for _, c := range e.index.Tests[at].Clears {
+			if piece, ok := speaks(r, c.Outcomes); ok {
+				e.clear(c.Fault, []Evidence{piece})
 			}
 		}
 	}
 }
 
-func (e *evidence) clear(id string, by []Evidence) {
-	fault := e.system.Fault(id)
-	if fault == nil {
-		return
+// clear takes over the evidence, or adds it to what cleared the fault before.
+func (e *evidence) clear(at int, by []Evidence) {
+	if e.verdicts[at].cleared == 0 {
+		e.cleared = append(e.cleared, Clearing{Fault: e.system.Faults[at]})
+		e.verdicts[at].cleared = int16(len(e.cleared))
 	}
-	c := e.cleared[id]
-	c.Fault = fault
+	c := &e.cleared[e.verdicts[at].cleared-1]
 	for _, piece := range by {
 		if !slices.ContainsFunc(c.Evidence, func(had Evidence) bool { return had.Test == piece.Test }) {
 			c.Evidence = append(c.Evidence, piece)
 		}
 	}
-	e.cleared[id] = c
 }
 
 // dangers lists the hazards that the results show, in the order of the tests.
@@ -161,8 +169,11 @@ func (e *evidence) dangers() []Danger {
 			out = append(out, Danger{Caution: c, Test: test.ID})
 		}
 	}
-	for _, test := range e.system.Tests {
-		r := e.results[test.ID]
+	for at, test := range e.system.Tests {
+		r := e.sheet.at(at)
+		if r == nil || !e.index.Tests[at].Raises {
+			continue
+		}
 		for i, band := range test.Bands {
 			if band.Danger != "" && i < len(r.Chance) && r.Chance[i] > dangerAt {
 				add(band.Danger, test)

@@ -2,7 +2,6 @@ package walk
 
 import (
 	"errors"
-	"fmt"
 	"math"
 	"slices"
 
@@ -12,44 +11,56 @@ import (
 	"benchlead/diag/tree"
 )
 
-// judge works out the result of every test of one system, inputs before the
-// tests worked out from them.
-type judge struct {
-	system  *tree.System
-	facts   job.Facts
-	values  formula.Values
-	results map[string]Result
-}
-
 // Results judges every test of the system by the facts: by id.
 func Results(sys *tree.System, facts job.Facts) map[string]Result {
 	values, _ := Values(sys, *facts.Intake)
-	j := &judge{system: sys, facts: facts, values: values, results: map[string]Result{}}
-	for _, test := range sys.Tests {
-		j.result(test)
-	}
-	return j.results
+	return judgeAll(sys, sys.Index(), facts, values).all()
 }
 
-func (j *judge) result(test *tree.Test) Result {
-	if r, ok := j.results[test.ID]; ok {
-		return r
+// judge works out the result of every test of one system, inputs before the
+// tests worked out from them.
+type judge struct {
+	*sheet
+	facts  job.Facts
+	values formula.Values
+	// room is values, with readings for tests that are worked out. A reading may
+	// stay in it: what needs another one sets it first.
+	room formula.Values
+}
+
+func judgeAll(sys *tree.System, ix *tree.Index, facts job.Facts, values formula.Values) *sheet {
+	j := &judge{sheet: newSheet(sys, ix, len(facts.Answers)), facts: facts, values: values}
+	for id := range facts.Answers {
+		if at := sys.TestAt(id); at >= 0 && sys.Tests[at].Kind != tree.Worked {
+			j.entries[at] = toJudge
+		}
 	}
-	// A test that needs itself can't be worked out; the loader refuses it, and
-	// this keeps a damaged library from looping.
-	j.results[test.ID] = Result{Test: test, Mark: Unknown}
-	var r Result
-	if test.Kind == tree.Worked {
-		r = j.worked(test)
-	} else {
-		r = j.answered(test)
+	for at := range sys.Tests {
+		j.judge(at)
 	}
-	r.Test = test
+	return j.sheet
+}
+
+// judge enters the result of one test, unless it is entered already.
+func (j *judge) judge(at int) {
+	test := j.system.Tests[at]
+	switch {
+	case j.entries[at] == toJudge:
+		j.enter(at, j.answered(test))
+	case j.entries[at] == noAnswer && test.Kind == tree.Worked:
+		// A test that needs itself can't be worked out; the loader refuses it, and
+		// this keeps a damaged library from looping.
+		j.entries[at] = inHand
+		j.work(at)
+	}
+}
+
+func (j *judge) enter(at int, r Result) {
+	r.Test = j.system.Tests[at]
 	if r.Mark == Read && !r.Mute() {
 		r = j.spread(r)
 	}
-	j.results[test.ID] = r
-	return r
+	j.sheet.enter(at, r)
 }
 
 // answered takes the answers of the current epoch: the last one decides the
@@ -121,47 +132,56 @@ func agree(a, b measure.Estimate) bool {
 	return math.Abs(apart.Value) <= 2*apart.U()
 }
 
-// worked computes a test from its inputs, with their uncertainty.
-func (j *judge) worked(test *tree.Test) Result {
-	r := Result{Mark: Read, Count: 1}
-	values, inputs, parts := withNumbers(j.values), []string{}, []measure.Estimate{}
-	for _, name := range test.From.Needs() {
-		input := j.system.Test(name)
-		if input == nil {
+// work computes a test from its inputs, with their uncertainty. Most tests wait
+// for all of them, and are left at that.
+func (j *judge) work(at int) {
+	needs := j.index.Tests[at].Inputs
+	waits := len(needs) > 0
+	for _, in := range needs {
+		j.judge(in)
+		waits = waits && j.entries[in] < inHand
+	}
+	if waits {
+		j.entries[at] = noInput
+		return
+	}
+	j.enter(at, j.worked(j.system.Tests[at], needs))
+}
+
+func (j *judge) worked(test *tree.Test, needs []int) Result {
+	r, lacking := Result{Mark: Read, Count: 1}, false
+	inputs, parts := make([]string, 0, len(needs)), make([]measure.Estimate, 0, len(needs))
+	for _, at := range needs {
+		in, title := j.at(at), j.system.Tests[at].Title
+		if in == nil {
+			r.Lacks, lacking = append(r.Lacks, j.lacks(at)...), true
 			continue
 		}
-		in := j.result(input)
 		r.Seq = max(r.Seq, in.Seq)
-		switch {
-		case in.Mark == Unknown:
-			r.Lacks = append(r.Lacks, name)
-		case in.Mark != Read || in.Mute() || math.IsInf(in.Estimate.Value, 0):
-			r.Why = fmt.Sprintf("it needs a number from %s", input.Title)
-		default:
-			values.Numbers[name] = in.Estimate.Value
-			inputs, parts = append(inputs, name), append(parts, in.Estimate)
+		if in.Mark != Read || in.Mute() || math.IsInf(in.Estimate.Value, 0) {
+			r.Why = "it needs a number from " + title
+			continue
 		}
+		inputs, parts = append(inputs, in.Test.ID), append(parts, in.Estimate)
 	}
 	switch {
 	case r.Why != "":
 		return Result{Mark: Passed, Seq: r.Seq, Why: r.Why}
-	case len(r.Lacks) > 0:
-		return Result{Mark: Unknown, Lacks: j.open(r.Lacks)}
+	case lacking:
+		return Result{Mark: Unknown, Lacks: r.Lacks}
 	}
-	return propagate(test, r, values, inputs, parts)
+	return propagate(test, r, j.with(inputs, parts), inputs, parts)
 }
 
-// open replaces worked-out tests among lacks by the answers they wait for.
-func (j *judge) open(lacks []string) []string {
-	var out []string
-	for _, id := range lacks {
-		if r := j.results[id]; r.Test != nil && r.Test.Kind == tree.Worked {
-			out = append(out, r.Lacks...)
-			continue
-		}
-		out = append(out, id)
+// with is the values with these readings.
+func (j *judge) with(inputs []string, parts []measure.Estimate) formula.Values {
+	if j.room.Numbers == nil {
+		j.room = withNumbers(j.values)
 	}
-	return out
+	for i, id := range inputs {
+		j.room.Numbers[id] = parts[i].Value
+	}
+	return j.room
 }
 
 func propagate(test *tree.Test, r Result, values formula.Values, inputs []string, parts []measure.Estimate) Result {
@@ -184,7 +204,11 @@ func propagate(test *tree.Test, r Result, values formula.Values, inputs []string
 // spread gives each band its probability. A cut whose names are unknown leaves
 // the result without bands: it then counts as unsure everywhere.
 func (j *judge) spread(r Result) Result {
-	for _, band := range r.Test.Bands[:max(0, len(r.Test.Bands)-1)] {
+	bands := r.Test.Bands[:max(0, len(r.Test.Bands)-1)]
+	if len(bands) > 0 {
+		r.Cuts = make([]float64, 0, len(bands))
+	}
+	for _, band := range bands {
 		cut, err := band.Cut(j.values)
 		if err != nil {
 			return Result{Test: r.Test, Mark: Passed, Seq: r.Seq, Why: "its limit is not known: " + err.Error()}
@@ -222,12 +246,44 @@ func (r Result) CallBy(groups []int) measure.Judgement {
 	case r.Over:
 		return measure.Judgement{Answer: measure.CantTell}
 	}
+	if band, chance := r.sure(groups); chance >= measure.SureAt {
+		return measure.Judgement{Answer: measure.Called, Band: band, Probability: min(1, chance)}
+	}
 	return measure.Judge(r.Estimate, r.Cuts, groups)
+}
+
+// sure is what measure.Judge comes to when a reading can be called, from the
+// chances that are worked out already: the group that has enough of it, and the
+// best of its bands. The chance is 0 when none has.
+func (r Result) sure(groups []int) (band int, chance float64) {
+	if len(r.Chance) != len(r.Cuts)+1 {
+		return 0, 0
+	}
+	for i := range r.Chance {
+		sum, best := 0.0, -1
+		for k, p := range r.Chance {
+			if k != i && (len(groups) != len(r.Chance) || groups[k] != groups[i]) {
+				continue
+			}
+			sum += p
+			if best < 0 || p > r.Chance[best] {
+				best = k
+			}
+		}
+		if sum >= measure.SureAt {
+			return best, sum
+		}
+	}
+	return 0, 0
 }
 
 // Within is the probability that the test's answer is one of these bands or
 // choices; ok is false when there is no such answer to judge.
 func (r Result) Within(names []string) (chance float64, says string, ok bool) {
+	return r.within(names)
+}
+
+func (r *Result) within(names []string) (chance float64, says string, ok bool) {
 	switch {
 	case r.Mark == Seen:
 		if slices.Contains(names, r.Choice) {

@@ -1,6 +1,8 @@
 package walk
 
 import (
+	"slices"
+
 	"benchlead/diag/job"
 	"benchlead/diag/measure"
 	"benchlead/diag/tree"
@@ -8,11 +10,11 @@ import (
 
 // router goes through trees from their beginning until something is open.
 type router struct {
-	lib     *tree.Library
-	system  *tree.System
-	facts   job.Facts
-	ev      *evidence
-	results map[string]Result
+	lib    *tree.Library
+	system *tree.System
+	facts  job.Facts
+	ev     *evidence
+	sheet  *sheet
 
 	trail []Visit
 	// What the walk waits for; test or work is set when it waits.
@@ -29,27 +31,27 @@ func (r *router) waits() bool { return r.test != nil || r.work != nil || r.stop 
 
 // run goes through one tree to its end, or to where it waits.
 func (r *router) run(t *tree.Tree) {
-	been := map[string]bool{}
+	var room [64]*tree.Step
+	been, passed := room[:0], []*tree.Step(nil)
 	for id := t.Begin; id != tree.End && !r.waits(); {
 		step := t.Step(id)
 		if step == nil {
 			return
 		}
+		if !slices.Contains(been, step) {
+			been = append(been, step)
+			r.tree, r.step = t, step
+			id = r.pass(t, step)
+			continue
+		}
 		// The loader lets no cycle through without a bounded piece of work, so
 		// coming back here means that the facts lead round in a circle for good.
 		// A piece of work met again counts as done often enough, once.
-		if been[id] && (step.Kind != tree.Do || been[id+"\x00else"]) {
+		if step.Kind != tree.Do || slices.Contains(passed, step) {
 			r.loop = true
 			return
 		}
-		if been[id] {
-			been[id+"\x00else"] = true
-			id = step.Else
-			continue
-		}
-		been[id] = true
-		r.tree, r.step = t, step
-		id = r.pass(t, step)
+		passed, id = append(passed, step), step.Else
 	}
 }
 
@@ -82,13 +84,13 @@ func (r *router) pass(t *tree.Tree, s *tree.Step) string {
 
 // ask routes by the test's answer, or waits for it.
 func (r *router) ask(s *tree.Step) (outcome, next string) {
-	res := r.results[s.Test]
+	at := r.system.TestAt(s.Test)
+	res := r.sheet.at(at)
 	switch {
-	case res.Mark == Unknown && len(res.Lacks) > 0:
-		r.test = r.system.Test(res.Lacks[0])
-		return "", ""
-	case res.Mark == Unknown:
-		r.test = r.system.Test(s.Test)
+	case at < 0:
+		return tree.Unsure, s.Then[tree.Unsure]
+	case res == nil:
+		r.test = r.sheet.waitsFor(at)
 		return "", ""
 	case res.Mark == Seen:
 		return res.Choice, s.Then[res.Choice]
@@ -100,7 +102,7 @@ func (r *router) ask(s *tree.Step) (outcome, next string) {
 
 // called routes a reading: bands that lead to the same step are taken
 // together, and what is too close to call is unsure.
-func called(s *tree.Step, res Result) (outcome, next string) {
+func called(s *tree.Step, res *Result) (outcome, next string) {
 	call := res.CallBy(routeGroups(s, res.Test))
 	if call.Answer != measure.Called {
 		return tree.Unsure, s.Then[tree.Unsure]
@@ -109,15 +111,17 @@ func called(s *tree.Step, res Result) (outcome, next string) {
 	return band, s.Then[band]
 }
 
-// routeGroups numbers each band by the step it leads to.
+// routeGroups gives bands the same number when they lead to the same step.
 func routeGroups(s *tree.Step, test *tree.Test) []int {
-	number, groups := map[string]int{}, make([]int, len(test.Bands))
+	groups := make([]int, len(test.Bands))
 	for i, band := range test.Bands {
-		to := s.Then[band.Name]
-		if _, ok := number[to]; !ok {
-			number[to] = len(number)
+		groups[i] = i
+		for k := range i {
+			if s.Then[test.Bands[k].Name] == s.Then[band.Name] {
+				groups[i] = groups[k]
+				break
+			}
 		}
-		groups[i] = number[to]
 	}
 	return groups
 }
@@ -150,7 +154,10 @@ func (r *router) do(s *tree.Step) (outcome, next string) {
 // tests given after seq.
 func (r *router) answeredSince(stales []string, seq int64) bool {
 	for _, visit := range r.trail {
-		if visit.Test == "" || r.results[visit.Test].Seq <= seq {
+		if visit.Test == "" {
+			continue
+		}
+		if res := r.sheet.of(visit.Test); res == nil || res.Seq <= seq {
 			continue
 		}
 		for _, id := range stales {
@@ -180,8 +187,7 @@ func (r *router) sub(s *tree.Step) (outcome, next string) {
 func (r *router) amounts(t *tree.Tree) string {
 	all := true
 	for _, id := range t.Judges {
-		_, found := r.ev.found[id]
-		_, cleared := r.ev.cleared[id]
+		found, cleared := r.ev.of(id)
 		if found && !cleared {
 			return tree.Shown
 		}
@@ -195,10 +201,11 @@ func (r *router) amounts(t *tree.Tree) string {
 
 // stands says whether the finding or clearing of a step holds.
 func (r *router) stands(s *tree.Step) string {
-	if _, ok := r.ev.found[s.Fault]; ok && s.Kind == tree.Find {
+	found, cleared := r.ev.of(s.Fault)
+	switch {
+	case found && s.Kind == tree.Find:
 		return tree.Shown
-	}
-	if _, ok := r.ev.cleared[s.Fault]; ok && s.Kind == tree.Clear {
+	case cleared && s.Kind == tree.Clear:
 		return tree.Cleared
 	}
 	return tree.Unsure

@@ -11,27 +11,29 @@ import (
 // faults whose parts a conversion took off the machine.
 func (e *evidence) partition(removed map[string]bool) Verdict {
 	var v Verdict
-	var open []*tree.Fault
-	for _, fault := range e.system.Faults {
-		found, isFound := e.found[fault.ID]
-		cleared, isCleared := e.cleared[fault.ID]
+	var open []int
+	var shown []int // the faults of v.Found
+	for at, fault := range e.system.Faults {
+		is := e.verdicts[at]
 		switch {
 		case removed[fault.ID]:
 			v.Cleared = append(v.Cleared, Clearing{Fault: fault, Removed: true})
-		case isFound && isCleared:
-			doubt := append(slices.Clone(found.Evidence), cleared.Evidence...)
+		case is.found > 0 && is.cleared > 0:
+			doubt := slices.Concat(e.found[is.found-1].Evidence, e.cleared[is.cleared-1].Evidence)
 			v.Untested = append(v.Untested, Untested{Fault: fault, Doubt: doubt})
-		case isFound:
-			v.Found = append(v.Found, found)
-		case isCleared:
-			v.Cleared = append(v.Cleared, cleared)
+		case is.found > 0:
+			v.Found, shown = append(v.Found, e.found[is.found-1]), append(shown, at)
+		case is.cleared > 0:
+			v.Cleared = append(v.Cleared, e.cleared[is.cleared-1])
 		default:
-			open = append(open, fault)
+			open = append(open, at)
 		}
 	}
-	for _, fault := range open {
-		if by := maskedBy(fault, v.Found); by != nil {
-			v.Masked = append(v.Masked, Masking{Fault: fault, By: by})
+	by := e.masks(shown)
+	for _, at := range open {
+		fault := e.system.Faults[at]
+		if by != nil && by[at] != nil {
+			v.Masked = append(v.Masked, Masking{Fault: fault, By: by[at]})
 			continue
 		}
 		v.Untested = append(v.Untested, Untested{Fault: fault})
@@ -40,30 +42,41 @@ func (e *evidence) partition(removed map[string]bool) Verdict {
 	return v
 }
 
-func maskedBy(fault *tree.Fault, found []Finding) *tree.Fault {
-	for _, f := range found {
-		if slices.Contains(f.Fault.Masks, fault.ID) {
-			return f.Fault
+// masks is, by fault, the first of the shown faults that masks it.
+func (e *evidence) masks(shown []int) []*tree.Fault {
+	if len(shown) == 0 {
+		return nil
+	}
+	by := make([]*tree.Fault, len(e.system.Faults))
+	for _, at := range shown {
+		for _, masked := range e.index.Masks[at] {
+			if by[masked] == nil {
+				by[masked] = e.system.Faults[at]
+			}
 		}
 	}
-	return nil
+	return by
 }
 
 // unclear lists the answers that decide nothing, and what would.
 func (e *evidence) unclear() []Unclear {
 	var out []Unclear
-	for _, test := range e.system.Tests {
-		if u, ok := e.unclearTest(e.results[test.ID]); ok {
+	for at := range e.system.Tests {
+		r := e.sheet.at(at)
+		if r == nil {
+			continue
+		}
+		if u, ok := e.unclearTest(r); ok {
 			out = append(out, u)
 		}
 	}
 	return out
 }
 
-func (e *evidence) unclearTest(r Result) (Unclear, bool) {
+func (e *evidence) unclearTest(r *Result) (Unclear, bool) {
 	u := Unclear{Test: r.Test}
 	switch {
-	case r.Mark == Unknown, r.Test.Kind == tree.Worked && r.Mark == Passed:
+	case r.Test.Kind == tree.Worked && r.Mark == Passed:
 		return u, false
 	case r.Mark == Passed:
 		u.Why = r.Why
@@ -87,7 +100,7 @@ func (e *evidence) unclearTest(r Result) (Unclear, bool) {
 
 // unclearBand speaks of a reading too close to a limit that matters, or of one
 // that proves nothing by itself.
-func (e *evidence) unclearBand(r Result, u Unclear) (Unclear, bool) {
+func (e *evidence) unclearBand(r *Result, u Unclear) (Unclear, bool) {
 	call := r.Call()
 	if r.Astray {
 		u.Why = "readings taken one after another disagree; take it again"
@@ -110,6 +123,10 @@ func (e *evidence) wanted(take string) bool {
 	if take == "" {
 		return false
 	}
-	r, ok := e.results[take]
-	return ok && r.Mark != Read && r.Mark != Seen
+	at := e.system.TestAt(take)
+	if at < 0 {
+		return false
+	}
+	r := e.sheet.at(at)
+	return r == nil || r.Mark == Passed
 }

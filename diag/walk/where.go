@@ -19,29 +19,30 @@ func Where(lib *tree.Library, facts job.Facts) Position {
 	if sys == nil {
 		return Position{Stage: AtIntake}
 	}
-	w := &where{lib: lib, system: sys, facts: facts}
-	w.results = Results(sys, facts)
-	w.ev = weigh(lib, sys, w.results)
-	return w.position()
+	values, defaulted := Values(sys, *facts.Intake)
+	w := &where{lib: lib, system: sys, facts: facts, sheet: judgeAll(sys, sys.Index(), facts, values)}
+	w.ev = weigh(lib, sys, w.sheet)
+	p := w.position()
+	p.Verdict.Defaults = defaulted
+	return p
 }
 
 type where struct {
-	lib     *tree.Library
-	system  *tree.System
-	facts   job.Facts
-	results map[string]Result
-	ev      *evidence
+	lib    *tree.Library
+	system *tree.System
+	facts  job.Facts
+	sheet  *sheet
+	ev     *evidence
 }
 
 func (w *where) position() Position {
 	route := w.walk()
 	removed := w.removed()
 	p := Position{
-		System: w.system, Results: w.results, Trail: route.trail,
+		System: w.system, Results: w.sheet.all(), Trail: route.trail,
 		Stop: route.stop, Loop: route.loop, Ticked: w.facts.Ticked,
 		Verdict: w.ev.partition(removed),
 	}
-	_, p.Verdict.Defaults = Values(w.system, *w.facts.Intake)
 	p.Verdict.Finished = !route.waits() || route.stop != nil
 	w.next(&p, route, removed)
 	w.guard(&p)
@@ -50,7 +51,7 @@ func (w *where) position() Position {
 
 // walk goes through the trees of the complaint in order.
 func (w *where) walk() *router {
-	r := &router{lib: w.lib, system: w.system, facts: w.facts, ev: w.ev, results: w.results}
+	r := &router{lib: w.lib, system: w.system, facts: w.facts, ev: w.ev, sheet: w.sheet}
 	for _, id := range w.complaintTrees() {
 		if t := w.lib.Trees[id]; t != nil && !r.waits() {
 			r.run(t)
@@ -171,7 +172,7 @@ func (w *where) well() bool {
 // does not stop is not started again to test the next.
 func (w *where) handingBack(p *Position) bool {
 	for _, id := range w.system.HandBack {
-		if r, ok := w.results[id]; ok && Dangerous(r) {
+		if r := w.sheet.of(id); r != nil && Dangerous(*r) {
 			return false
 		}
 	}
@@ -181,16 +182,10 @@ func (w *where) handingBack(p *Position) bool {
 // pending puts the first unanswered test of a list next.
 func (w *where) pending(p *Position, tests []string, stage Stage) bool {
 	for _, id := range tests {
-		r, ok := w.results[id]
-		if !ok || r.Mark != Unknown {
-			continue
+		if at := w.system.TestAt(id); at >= 0 && w.sheet.at(at) == nil {
+			p.Stage, p.Test = stage, w.sheet.waitsFor(at)
+			return true
 		}
-		test := r.Test
-		if len(r.Lacks) > 0 {
-			test = w.system.Test(r.Lacks[0])
-		}
-		p.Stage, p.Test = stage, test
-		return true
 	}
 	return false
 }
@@ -202,7 +197,7 @@ func (w *where) guard(p *Position) {
 		return
 	}
 	for _, d := range w.ev.dangers() {
-		if w.facts.HeededAt(d.Caution.ID, d.Test) < w.results[d.Test].Seq {
+		if w.facts.HeededAt(d.Caution.ID, d.Test) < w.sheet.of(d.Test).Seq {
 			p.Danger = append(p.Danger, d)
 		}
 	}
@@ -305,8 +300,8 @@ func Instead(lib *tree.Library, facts job.Facts, p Position, test string) Positi
 	if !ok {
 		return p
 	}
-	w := &where{lib: lib, system: p.System, facts: facts, results: p.Results}
-	w.ev = weigh(lib, p.System, p.Results)
+	w := &where{lib: lib, system: p.System, facts: facts, sheet: sheetOf(p.System, p.Results)}
+	w.ev = weigh(lib, p.System, w.sheet)
 	if r.Test.Kind == tree.Worked && len(r.Lacks) > 0 {
 		r = p.Results[r.Lacks[0]]
 	}
