@@ -8,8 +8,7 @@ type Point struct {
 	Says   string
 	Ground string
 	Parts  []circuit.Part
-	// Floats are nodes that only a leak or a meter ties to anything.
-	Floats []string
+	Amps   []string // parts whose currents matter
 }
 
 // ohmSource is the meter's source for ohms, diodeSource for the diode test: volts
@@ -26,7 +25,7 @@ const (
 // a floating node under a meter, and an ohmmeter and diode test with the battery
 // lifted.
 func Points() []Point {
-	return []Point{
+	points := []Point{
 		{Name: "crank", Says: "cranking, healthy", Ground: Ground, Parts: KeyStart(Start).Parts()},
 		{Name: "crank-ground", Says: "cranking, ground cable 50 milliohm up", Ground: Ground, Parts: crank(func(m *Machine) { m.CableMinus += 0.05 })},
 		{Name: "crank-seized", Says: "key in start, engine seized", Ground: Ground, Parts: crank(func(m *Machine) { m.Motor.Locked = true })},
@@ -44,6 +43,10 @@ func Points() []Point {
 		})},
 		{Name: "reversed", Says: "battery the wrong way round, key off, a piece of wire for a fuse", Ground: Ground, Parts: reversed()},
 	}
+	for i := range points {
+		points[i].Amps = []string{"battery", "starter", "diode", "solenoid"}
+	}
+	return points
 }
 
 func crank(change func(*Machine)) []circuit.Part {
@@ -60,7 +63,7 @@ func ghost() Point {
 	m.MeterAt, m.Meter = "PO", Ground
 	return Point{
 		Name: "ghost", Says: "open damp brake switch, solenoid plug off, 10 megohm meter on the loose wire",
-		Ground: Ground, Parts: m.Parts(), Floats: []string{"BO", "PI", "PO"},
+		Ground: Ground, Parts: m.Parts(),
 	}
 }
 
@@ -87,6 +90,7 @@ func Chatter() Point {
 	return Point{
 		Name: "chatter", Says: "battery 0.4 ohm up: the solenoid goes round for ever", Ground: Ground,
 		Parts: crank(func(m *Machine) { m.Internal += 0.4 }),
+		Amps:  []string{"battery", "starter", "diode", "solenoid"},
 	}
 }
 
@@ -103,13 +107,13 @@ func Lamps() []Point {
 		return append(parts, more...)
 	}
 	return []Point{
-		{Name: "lamp-battery", Says: "21 W lamp on a battery through 7 ohm", Ground: "N", Parts: []circuit.Part{
+		{Name: "lamp-battery", Amps: []string{"battery", "lamp"}, Says: "21 W lamp on a battery through 7 ohm", Ground: "N", Parts: []circuit.Part{
 			circuit.EMF{Name: "battery", Plus: "S", Minus: "N", Volts: 12.638, Ohms: 0.0160278567},
 			wire("S", "P", 7), lamp("lamp", 21),
 		}},
-		{Name: "supply-free", Says: "supply of 12.6 V below its limit, on a lamp", Ground: "N", Parts: on(12.6, 3)},
-		{Name: "supply-limit", Says: "supply of 12.6 V at its limit of 1.5 A, on two lamps", Ground: "N", Parts: on(12.6, 1.5, lamp("second", 35))},
-		{Name: "supply-full", Says: "supply below the battery's volts: nothing flows back", Ground: "N", Parts: []circuit.Part{
+		{Name: "supply-free", Amps: []string{"supply"}, Says: "supply of 12.6 V below its limit, on a lamp", Ground: "N", Parts: on(12.6, 3)},
+		{Name: "supply-limit", Amps: []string{"supply"}, Says: "supply of 12.6 V at its limit of 1.5 A, on two lamps", Ground: "N", Parts: on(12.6, 1.5, lamp("second", 35))},
+		{Name: "supply-full", Amps: []string{"supply"}, Says: "supply below the battery's volts: nothing flows back", Ground: "N", Parts: []circuit.Part{
 			circuit.Supply{Name: "supply", Plus: "P", Minus: "N", Volts: 12, Ohms: 0.1, Amps: 2},
 			circuit.EMF{Name: "battery", Plus: "B", Minus: "N", Volts: 12.6, Ohms: 0.05},
 			wire("B", "P", 0.1),

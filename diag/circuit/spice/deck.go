@@ -21,6 +21,9 @@ type States interface {
 	Tripped(electronics string) bool
 	// Amps tell a supply that sleeps, with 0, from one that gives.
 	Amps(part string) float64
+	// Volts are where ngspice begins its search beside a supply; it keeps to
+	// them only if they are right.
+	Volts(node string) float64
 }
 
 // Deck is a circuit in ngspice's words. The zero value is an empty deck.
@@ -130,7 +133,7 @@ func difference(a, b string) string {
 }
 
 // number keeps every digit.
-func number(v float64) string { return strconv.FormatFloat(v, 'g', 17, 64) }
+func number(v float64) string { return strconv.FormatFloat(v, 'g', -1, 64) }
 
 // plain keeps a name from outside on its line.
 func plain(s string) string {

@@ -7,8 +7,12 @@ import (
 	"benchlead/diag/circuit"
 )
 
-// least is what stands for no resistance where ngspice must have some, ohm.
-const least = 1e-6
+// least is the resistance under which no wire, contact or load goes, as in the
+// solver; a supply has no less than leastSupply. Ohm.
+const (
+	least       = 1e-6
+	leastSupply = 1e-4
+)
 
 // part writes one part. Kinds of part whose state matters look it up in states.
 func (d *Deck) part(p circuit.Part, states States, coils map[string]float64) error {
@@ -20,7 +24,7 @@ func (d *Deck) part(p circuit.Part, states States, coils map[string]float64) err
 		d.amps[p.Name] = d.resistor(d.at(p.From), d.at(p.To), p.Ohms)
 	case circuit.Wire:
 		d.note("wire", p.Name)
-		d.amps[p.Name] = d.resistor(d.at(p.From), d.at(p.To), Ohms(p))
+		d.amps[p.Name] = d.resistor(d.at(p.From), d.at(p.To), p.Resistance())
 	case circuit.Switch:
 		d.note("switch", p.Name)
 		d.contact(p.Name, p.From, p.To, p.Closed, p.Ohms, p.Leak)
@@ -53,25 +57,13 @@ func (d *Deck) part(p circuit.Part, states States, coils map[string]float64) err
 	return nil
 }
 
-// Ohms is a wire's resistance: each step of the gauge has the diameter of the
-// last divided by the 39th root of 92, 36 AWG being 0.127 mm (ASTM B258);
-// copper of 1.7241e-8 ohm m at 20 C, 0.00393 a kelvin (IEC 60028).
-func Ohms(w circuit.Wire) float64 {
-	mm := 0.127 * math.Pow(92, (36-w.AWG)/39)
-	area := math.Pi / 4 * mm * mm * 1e-6
-	return 1.7241e-8*w.Metres/area*(1+0.00393*(w.Celsius-20)) + w.Extra
-}
-
 // resistor joins two of ngspice's nodes and gives the expression for the
-// current. ngspice puts 1 milliohm in the place of none, so none is a source
-// of no volts.
+// current. ngspice would put 1 milliohm in the place of none.
 func (d *Deck) resistor(a, b string, ohms float64) string {
-	switch {
-	case math.IsInf(ohms, 1):
+	if math.IsInf(ohms, 1) {
 		return "0"
-	case ohms == 0:
-		return "i(" + d.add("v", "%s %s dc 0", a, b) + ")"
 	}
+	ohms = max(ohms, least)
 	d.add("r", "%s %s %s", a, b, number(ohms))
 	return difference(a, b) + "/" + number(ohms)
 }
@@ -113,15 +105,14 @@ func (d *Deck) contact(name, from, to string, closed bool, ohms, leak float64) {
 // has henries.
 func (d *Deck) relay(p circuit.Relay, states States, coils map[string]float64) {
 	d.note("relay", p.Name)
-	coil := d.behind(d.at(p.CoilFrom), p.CoilOhms)
 	henries, moves := coils[p.Name]
 	if !moves {
-		d.resistor(coil, d.at(p.CoilTo), 0)
+		d.amps[Coil(p.Name)] = d.resistor(d.at(p.CoilFrom), d.at(p.CoilTo), p.CoilOhms)
 		closed := p.Welded || states != nil && states.Closed(p.Name)
 		d.contact(p.Name, p.From, p.To, closed, p.Ohms, p.Leak)
 		return
 	}
-	x, ammeter := d.sensed(coil)
+	x, ammeter := d.sensed(d.behind(d.at(p.CoilFrom), p.CoilOhms))
 	d.add("l", "%s %s %s", x, d.at(p.CoilTo), number(henries))
 	open := p.Leak
 	if open == 0 {
@@ -132,8 +123,11 @@ func (d *Deck) relay(p circuit.Relay, states States, coils map[string]float64) {
 	d.lines = append(d.lines, fmt.Sprintf(".model m_%s csw(it=%s ih=%s ron=%s roff=%s) $ of %s", ammeter,
 		number((p.PullIn+p.DropOut)/2), number((p.PullIn-p.DropOut)/2), number(max(p.Ohms, least)), number(open), sw))
 	d.amps[p.Name] = "i(" + sense + ")"
-	d.amps[p.Name+" coil"] = "i(" + ammeter + ")"
+	d.amps[Coil(p.Name)] = "i(" + ammeter + ")"
 }
+
+// Coil is the part that Amps knows a relay's coil by.
+func Coil(relay string) string { return relay + " (coil)" }
 
 // motor is a source of volts that depends on its own current.
 func (d *Deck) motor(p circuit.Motor) {

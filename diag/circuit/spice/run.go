@@ -91,6 +91,6 @@ func (d *Deck) text(options string, control []string) string {
 	for _, l := range control {
 		b.WriteString(l + "\n")
 	}
-	b.WriteString(".endc\n.end\n")
+	b.WriteString("quit 0\n.endc\n.end\n")
 	return b.String()
 }

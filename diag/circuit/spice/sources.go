@@ -7,13 +7,13 @@ import (
 )
 
 // lamp is a source of current that depends on its own volts: the resistance
-// rises in a straight line from a tenth at 0 V to all at the rated volts.
+// rises from a tenth at 0 V to all at the rated volts with the root of the volts.
 func (d *Deck) lamp(p circuit.Lamp) {
 	d.note("lamp", p.Name)
 	v := difference(d.at(p.From), d.at(p.To))
 	hot := p.Volts * p.Volts / p.Watts
 	a, ammeter := d.sensed(d.at(p.From))
-	d.add("b", "%s %s i=%s/(%s*(0.1+0.9*abs(%s)/%s))", a, d.at(p.To), v, number(hot), v, number(p.Volts))
+	d.add("b", "%s %s i=%s/(%s*(0.1+0.9*sqrt(abs(%s)/%s+1e-30)))", a, d.at(p.To), v, number(hot), v, number(p.Volts))
 	d.amps[p.Name] = "i(" + ammeter + ")"
 }
 
@@ -28,8 +28,20 @@ func (d *Deck) supply(p circuit.Supply, states States) {
 	}
 	a, ammeter := d.sensed(plus)
 	d.add("b", "%s %s i=-max(0,min(%s,(%s-%s)/%s))", a, minus,
-		number(p.Amps), number(p.Volts), difference(plus, minus), number(max(p.Ohms, least)))
+		number(p.Amps), number(p.Volts), difference(plus, minus), number(max(p.Ohms, leastSupply)))
 	d.amps[p.Name] = "i(" + ammeter + ")"
+	if states != nil {
+		d.begin(p.Plus, states)
+		d.begin(p.Minus, states)
+	}
+}
+
+// begin puts a node's volts where the search begins; from zero it would swing
+// between a supply's limit and none for ever.
+func (d *Deck) begin(node string, states States) {
+	if n := d.at(node); n != "0" {
+		d.lines = append(d.lines, ".nodeset v("+n+")="+number(states.Volts(node)))
+	}
 }
 
 // winding has no volts in an operating point: the offset of its sine is none.
