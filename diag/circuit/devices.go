@@ -161,27 +161,30 @@ func (d *device) filament(v float64) (amps, slope float64) {
 // line is the current of the tangent at volts v.
 func (p *point) line(v float64) float64 { return p.amps + p.siemens*(v-p.volts) }
 
-// alike says whether two currents are the same: far under what any meter shows,
-// and under what islands without a way to the reference would feel.
-func alike(a, b float64) bool { return math.Abs(a-b) <= 1e-15+1e-9*math.Abs(a) }
+// same is how near, relatively, two currents count as the same at rest. With the
+// 1e-15 A beside it, it is far under what any meter shows and under what islands
+// without a way to the reference would feel.
+const same = 1e-9
+
+func alike(a, b, near float64) bool { return math.Abs(a-b) <= 1e-6*near+near*math.Abs(a) }
 
 // follow compares the tangent with the device at volts v. It returns true if
 // they agree there, and else the variable for the next tangent.
-func (d *device) follow(p *point, v float64, asleep bool) (bool, float64) {
+func (d *device) follow(p *point, v, near float64, asleep bool) (bool, float64) {
 	i := p.line(v)
 	switch d.kind {
 	case diode:
 		w := v - d.ohms*i
-		if alike(d.amps*math.Expm1(w/d.volts), i) {
+		if alike(d.amps*math.Expm1(w/d.volts), i, near) {
 			return true, p.at
 		}
 		return false, d.limit(w, p.at)
 	case motor:
 		volts, _ := d.motorVolts(i)
-		return math.Abs(volts-v) <= 1e-9+1e-9*math.Abs(v), i
+		return math.Abs(volts-v) <= near*(1+math.Abs(v)), i
 	case lamp:
 		amps, _ := d.filament(v)
-		return alike(amps, i), v
+		return alike(amps, i, near), v
 	}
 	mode := d.mode(p.at, v, i, asleep)
 	return mode == p.at, mode

@@ -64,7 +64,11 @@ func (p *Phase) settle(gently bool) bool {
 	settled := true
 	for i := range p.points {
 		d, t := &p.c.devices[i], &p.points[i]
-		good, w := d.follow(t, at(p.x, d.a)-at(p.x, d.b), p.asleep(d))
+		if p.filaments && d.kind == lamp {
+			p.want[i] = t.at
+			continue
+		}
+		good, w := d.follow(t, at(p.x, d.a)-at(p.x, d.b), p.near, p.asleep(d))
 		settled = settled && good
 		if gently && (d.kind == motor || d.kind == lamp) {
 			w = (w + t.at) / 2
@@ -75,7 +79,9 @@ func (p *Phase) settle(gently bool) bool {
 		return true
 	}
 	for i := range p.points {
-		p.points[i] = p.c.devices[i].tangent(p.want[i])
+		if !p.filaments || p.c.devices[i].kind != lamp {
+			p.points[i] = p.c.devices[i].tangent(p.want[i])
+		}
 	}
 	return false
 }

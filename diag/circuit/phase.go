@@ -12,6 +12,10 @@ type Phase struct {
 	x      []float64
 	want   []float64 // scratch of the search
 	noisy  bool
+	// In a run through time: currents this near are the same, and lamps keep
+	// their resistance.
+	near      float64
+	filaments bool
 }
 
 // Volts of a node against the reference.

@@ -68,7 +68,7 @@ func (p *Phase) straight(y []float64, amps float64) bool {
 	for i := range p.points {
 		d := &p.c.devices[i]
 		v := at(p.x, d.a) - at(p.x, d.b) + amps*(at(y, d.a)-at(y, d.b))
-		if good, _ := d.follow(&p.points[i], v, p.asleep(d)); !good {
+		if good, _ := d.follow(&p.points[i], v, p.near, p.asleep(d)); !good {
 			return false
 		}
 	}

@@ -31,7 +31,8 @@ type keyStart struct {
 	regulatorLeak, load     float64
 	regulatorOff            bool
 	module                  float64
-	offKey, seat            float64 // the kill contacts: key M-G and seat
+	offKey                  float64 // kill contact of the key
+	seatEmpty               bool    // with the blades on: the seat's kill contact closes
 	chafed                  float64
 	position                position
 	burden                  float64 // of an ammeter in the negative; 0: none
@@ -62,7 +63,7 @@ func emfAt(charge, celsius float64) float64 {
 }
 
 func innerAt(cca, charge, celsius float64) float64 {
-	k := math.Log(1.5) / 48
+	k := 0.0084473 // ln(1.5)/48 kelvin
 	h := func(s float64) float64 { return 1 + 0.4*(1-s) + 0.10/(s+0.01) }
 	return 5.4 / cca / math.Exp(43*k) * math.Exp(-k*(celsius-25)) * h(charge) / h(1)
 }
@@ -73,7 +74,7 @@ func newKeyStart() keyStart {
 		fuse: .004, key: .015, brake: .015, pto: .015, run: .015, scWire: .03, coil: 4, turns: 1, solG: .005,
 		ra: .03, ke: .013, tm: .08, bm: 1e-4, crank: 11, crankViscous: .11,
 		stator: .45, saturation: 5e-9, regulatorLeak: 50e3, load: open,
-		module: 1.2, offKey: .015, seat: .015, chafed: open, draw: open, position: start,
+		module: 1.2, offKey: .015, chafed: open, draw: open, position: start,
 	}
 	m.battery(250, .95, 20)
 	return m
@@ -119,7 +120,7 @@ func (m keyStart) parts() []circuit.Part {
 		r("PTO", "PI", "PO", m.pto), r("PO-SC", "PO", "SC", m.scWire), r("SG-CH", "SG", "CH", m.solG),
 		r("fuel", "KL", "EB", 30), r("hours", "KL", "CH", 2500),
 		r("module", "KM", "EB", m.module),
-		c("key M", "KM", "CH", m.position == off, m.offKey), c("seat", "KM", "CH", m.seat == 0, .015),
+		c("key M", "KM", "CH", m.position == off, m.offKey), c("seat", "KM", "CH", m.seatEmpty, .015),
 		r("chafed", "KM", "CH", m.chafed),
 		r("stator", "EB", "AC", m.stator), r("RO-F2", "RO", "F2", m.regulatorOut()),
 		r("regulator", "RO", "EB", m.regulatorLeak), r("load", "RO", "EB", m.load), r("draw", "F2", "CH", m.draw),

@@ -111,7 +111,7 @@ func (c *Circuit) newPhase(state []bool) *Phase {
 	n, d := int(c.size), len(c.devices)
 	all := make([]float64, n*n+n+d)
 	return &Phase{
-		c: c, state: state, points: make([]point, d),
+		c: c, state: state, near: same, points: make([]point, d),
 		m: lu{n: n, a: all[:n*n], swap: make([]int32, n)},
 		x: all[n*n : n*n+n], want: all[n*n+n:],
 	}

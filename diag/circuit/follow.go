@@ -1,0 +1,233 @@
+package circuit
+
+import (
+	"math"
+	"slices"
+)
+
+// Run is how a circuit with windings or capacitors is followed in time: zero
+// start, fixed step, first step backward Euler and then trapezoidal.
+type Run struct {
+	Hertz  float64 // sets the step; windings without a frequency have this one
+	Settle int     // cycles before anything is kept
+	Keep   int     // cycles kept
+	Steps  int     // a cycle
+}
+
+// mostKept is how many numbers a run may keep.
+const mostKept = 1 << 27
+
+// kindness is the relative difference of currents at which a step in time is
+// taken as solved: tighter ones drown in the noise of floating windings.
+const kindness = 1e-7
+
+// Follow runs the circuit in time. Contacts and sleeping supplies stand as Solve
+// leaves them, in its first phase; a fuse then opens if the RMS of its current
+// over the kept cycles is more than it holds, and the run begins again. Motors
+// answer at once. Lamps keep the resistance that the RMS of the last whole cycle
+// gives them, as a filament is slower than the mains.
+//
+// Errors are those of Solve, and *BadPart for a run that makes no sense.
+func (c *Circuit) Follow(r Run) (*Waves, error) {
+	if why := r.check(len(c.nodes) + len(c.parts)); why != "" {
+		return nil, &BadPart{Part: "run", Why: why}
+	}
+	s, err := c.Solve()
+	if err != nil {
+		return nil, err
+	}
+	state := s.Phases[0].state
+	for {
+		w := newWalk(c, r, slices.Clone(state))
+		if err := w.run(); err != nil {
+			return nil, err
+		}
+		if state = w.waves.blown(); state == nil {
+			return w.waves, nil
+		}
+	}
+}
+
+func (r Run) check(columns int) string {
+	switch {
+	case !(r.Hertz > 0) || math.IsInf(r.Hertz, 0):
+		return "Hertz must be above 0"
+	case r.Settle < 0 || r.Keep < 1:
+		return "Settle must be 0 or more and Keep 1 or more"
+	case r.Steps < 4:
+		return "Steps must be 4 or more, and a few hundred for diodes"
+	case float64(r.Keep)*float64(r.Steps)*float64(columns) > mostKept:
+		return "Keep times Steps is more than can be stored; keep fewer cycles"
+	}
+	return ""
+}
+
+// walk is a circuit on its way through time.
+type walk struct {
+	c     *Circuit
+	plan  Run
+	h     float64 // s a step
+	p     *Phase
+	base  system
+	right []float64 // right side without windings and capacitors
+	// The windings and then the capacitors, as the links that stand for them in
+	// the step, and their state: volts of the inductance, or of the capacitance.
+	links  []link
+	stored []float64
+	amps   []float64
+	square []float64 // sum of squares of the lamps' volts in this cycle
+	waves  *Waves
+}
+
+func newWalk(c *Circuit, r Run, state []bool) *walk {
+	stores := len(c.windings) + len(c.caps)
+	w := &walk{
+		c: c, plan: r, h: 1 / (r.Hertz * float64(r.Steps)),
+		p: c.newPhase(state), base: c.newSystem(), right: make([]float64, c.size),
+		links: make([]link, stores), stored: make([]float64, stores), amps: make([]float64, stores),
+		square: make([]float64, len(c.devices)), waves: newWaves(c, r, state),
+	}
+	w.p.near, w.p.filaments = kindness, true
+	w.p.rest()
+	return w
+}
+
+func (w *walk) run() error {
+	steps := (w.plan.Settle + w.plan.Keep) * w.plan.Steps
+	skip := w.plan.Settle * w.plan.Steps
+	for k := range steps {
+		if k < 2 {
+			w.prepare(k == 0)
+		}
+		if err := w.step(k + 1); err != nil {
+			return err
+		}
+		if k >= skip {
+			w.waves.keep(k-skip, w)
+		}
+		if (k+1)%w.plan.Steps == 0 {
+			w.glow()
+		}
+	}
+	return nil
+}
+
+// prepare makes the part of the equations that stays from step to step.
+func (w *walk) prepare(euler bool) {
+	w.c.fill(w.base, w.p.state)
+	copy(w.right, w.base.b)
+	half := 2.0
+	if euler {
+		half = 1
+	}
+	for i := range w.c.windings {
+		v := &w.c.windings[i]
+		w.links[i] = v.link
+		w.links[i].ohms = v.ohms + half*v.henries/w.h
+		w.base.enter(&w.links[i])
+	}
+	for i := range w.c.caps {
+		v, k := &w.c.caps[i], len(w.c.windings)+i
+		w.links[k] = link{a: v.a, b: v.b, branch: -1, ohms: v.ohms + w.h/(half*v.farads)}
+		w.base.enter(&w.links[k])
+	}
+	copy(w.base.b, w.right)
+}
+
+// step solves the circuit at the end of step k.
+func (w *walk) step(k int) error {
+	copy(w.base.b, w.right)
+	for i := range w.links {
+		l := &w.links[i]
+		l.volts = w.drive(i, k)
+		if l.branch >= 0 {
+			w.base.b[l.branch] += l.volts
+		} else if g := 1 / l.ohms; g > 0 {
+			w.base.inject(l.a, l.b, g*l.volts)
+		}
+	}
+	if _, err := w.p.newton(w.base); err != nil {
+		return err
+	}
+	for i := range w.links {
+		w.store(i, k)
+	}
+	w.watch()
+	return nil
+}
+
+// drive is the source that stands for what a winding or capacitor remembers.
+func (w *walk) drive(i, k int) float64 {
+	if i < len(w.c.windings) {
+		v := &w.c.windings[i]
+		volts := v.emf(w, k)
+		if v.henries > 0 && !math.IsInf(v.ohms, 1) {
+			volts -= (w.links[i].ohms - v.ohms) * w.amps[i]
+			if k > 1 {
+				volts -= w.stored[i]
+			}
+		}
+		return volts
+	}
+	v := &w.c.caps[i-len(w.c.windings)]
+	if v.farads == 0 || math.IsInf(v.ohms, 1) {
+		return 0
+	}
+	if k == 1 {
+		return w.stored[i]
+	}
+	return w.stored[i] + (w.links[i].ohms-v.ohms)*w.amps[i]
+}
+
+// emf of a winding at the end of step k.
+func (v *winding) emf(w *walk, k int) float64 {
+	hertz := v.hertz
+	if hertz == 0 {
+		hertz = w.plan.Hertz
+	}
+	turns := hertz / w.plan.Hertz * float64(k) / float64(w.plan.Steps)
+	return v.peak * math.Sin(2*math.Pi*(turns-math.Floor(turns)))
+}
+
+// store keeps what a winding or capacitor remembers of step k.
+func (w *walk) store(i, k int) {
+	l := &w.links[i]
+	w.amps[i] = l.amps(w.p.x)
+	across := at(w.p.x, l.a) - at(w.p.x, l.b)
+	switch {
+	case math.IsInf(l.ohms, 1):
+		w.amps[i], w.stored[i] = 0, 0
+	case i < len(w.c.windings):
+		v := &w.c.windings[i]
+		w.stored[i] = across - v.emf(w, k) - v.ohms*w.amps[i]
+	default:
+		w.stored[i] = across - w.c.caps[i-len(w.c.windings)].ohms*w.amps[i]
+	}
+}
+
+// watch sums the squares of the lamps' volts.
+func (w *walk) watch() {
+	for i := range w.c.devices {
+		if d := &w.c.devices[i]; d.kind == lamp {
+			v := at(w.p.x, d.a) - at(w.p.x, d.b)
+			w.square[i] += v * v
+		}
+	}
+}
+
+// glow gives the lamps the resistance of the cycle that has just ended.
+func (w *walk) glow() {
+	for i := range w.c.devices {
+		d := &w.c.devices[i]
+		if d.kind != lamp {
+			continue
+		}
+		volts := math.Sqrt(w.square[i] / float64(w.plan.Steps))
+		w.square[i] = 0
+		amps, slope := d.filament(volts)
+		if volts > 0 {
+			slope = amps / volts
+		}
+		w.p.points[i] = point{siemens: slope}
+	}
+}
