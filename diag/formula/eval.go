@@ -155,7 +155,7 @@ func (f *Formula) because(err error) error {
 func (f *Formula) mention(tokens []token, names Names) {
 	f.names = Names{Numbers: map[string]Dimension{}, Words: map[string][]string{}, Fixed: names.Fixed}
 	for _, t := range tokens {
-		if !isName(t) || !names.has(t.text) {
+		if !isName(t) || !names.Has(t.text) {
 			continue
 		}
 		if options, ok := names.Words[t.text]; ok {

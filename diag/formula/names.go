@@ -27,7 +27,7 @@ func (r *report) calledName(t token, names Names) {
 	if _, ok := byName[t.text]; ok {
 		return
 	}
-	if names.has(t.text) {
+	if names.Has(t.text) {
 		r.add(CodeFunction, t.at, t.end()-t.at, quote(t.text)+" is a value and no function",
 			"to multiply, write "+t.text+" * (...)")
 		return
@@ -44,7 +44,7 @@ func nearFunction(name string) string {
 }
 
 func (r *report) plainName(t token, names Names) {
-	if names.has(t.text) {
+	if names.Has(t.text) {
 		return
 	}
 	if f, ok := byName[t.text]; ok {
@@ -59,7 +59,8 @@ func (r *report) plainName(t token, names Names) {
 	r.add(CodeName, t.at, t.end()-t.at, "there is no "+quote(t.text)+" here", hint)
 }
 
-func (n Names) has(name string) bool {
+// Has says whether a formula may mention the name.
+func (n Names) Has(name string) bool {
 	_, number := n.Numbers[name]
 	_, words := n.Words[name]
 	_, fixed := n.Fixed[name]

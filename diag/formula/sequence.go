@@ -65,7 +65,7 @@ func isName(t token) bool {
 
 // isUnit is true for a name that can only be the unit of the number before it.
 func isUnit(tokens []token, i int, names Names) bool {
-	if i == 0 || tokens[i-1].kind != numberToken || names.has(tokens[i].text) {
+	if i == 0 || tokens[i-1].kind != numberToken || names.Has(tokens[i].text) {
 		return false
 	}
 	called := i+1 < len(tokens) && tokens[i+1].is("(")

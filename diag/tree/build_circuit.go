@@ -35,6 +35,7 @@ func (b *builder) circuits() {
 		if !b.refer(b.systemIDs, s.Circuit) || !b.add(known, s.Circuit, plainID) {
 			continue
 		}
+		before := len(b.issues)
 		c := b.newCircuit(b.notes[s.Circuit.Text], s)
 		b.circuitIDs(c)
 		b.values(c)
@@ -44,6 +45,7 @@ func (b *builder) circuits() {
 		b.breakages(c)
 		b.shows(c)
 		b.doings(c)
+		b.checkCircuit(c, before)
 		c.system.Circuit = c.out
 	}
 }
@@ -126,8 +128,12 @@ func (b *builder) values(c *circuitNotes) {
 }
 
 func (b *builder) wordValue(c *circuitNotes, v *Value, s valueShape) {
+	if s.Usual.Given() || s.From.Given() || s.To.Given() || s.Unit.Given() {
+		b.report(CodeNotBoth, s.Value.Place, fmt.Sprintf("%q is drawn from words, so it has no usual, from, to or unit", v.ID), "take them away, or take words: away")
+	}
 	known := newRegister("word", "", "words")
 	for _, w := range s.Words {
+		b.positive(w.Weight)
 		if b.add(known, w.Word, words) {
 			v.Words = append(v.Words, w.Word.Text)
 			v.Weights = append(v.Weights, w.Weight.Value)
@@ -139,10 +145,23 @@ func (b *builder) wordValue(c *circuitNotes, v *Value, s valueShape) {
 func (b *builder) numberValue(c *circuitNotes, v *Value, s valueShape) {
 	u := b.unit(s.Unit)
 	v.PerUnit = u.per
+	switch {
+	case !s.Usual.Given() && s.Usual.Place.Line == 0:
+		b.report(CodeMissing, s.Value.Place, fmt.Sprintf("nothing says what %q is", v.ID), "add usual: with from: and to:, or words: {WORD: WEIGHT}")
+	case s.From.Given() != s.To.Given():
+		b.report(CodeMissing, s.Value.Place, fmt.Sprintf("%q has only one end", v.ID), "add from: and to:, or neither if it never differs")
+	}
 	v.Usual = b.compileBase(s.Usual, c.names, u.dim)
 	v.From = b.compileBase(s.From, c.names, u.dim)
 	v.To = b.compileBase(s.To, c.names, u.dim)
 	c.names.Numbers[v.ID] = u.dim
+}
+
+// positive reports a weight or share that is nothing.
+func (b *builder) positive(n number) {
+	if n.Given && (n.Value <= 0 || n.Value > 1e9) {
+		b.report(CodeBadNumber, n.Place, fmt.Sprintf("%g can't be right here", n.Value), "write a number above 0: how often, compared with the others")
+	}
 }
 
 // compileBase compiles a formula whose plain results are in base units; nil when

@@ -103,6 +103,9 @@ func (b *builder) pieces(c *circuitNotes) {
 			ID: s.Part.Text, Kind: PartKind(s.Is.Text), Spread: b.amount(s.Spread, 0, 0) / 100, Firm: s.Firm.Value,
 			Numbers: map[string]*formula.Formula{}, Conditions: map[string]*formula.Formula{}, Place: s.Part.Place,
 		}
+		if p.Spread >= 1 {
+			b.report(CodeBadNumber, s.Spread.Place, fmt.Sprintf("a spread of %g %% would leave nothing", s.Spread.Value), "write less than 100: how many percent it differs up and down")
+		}
 		p.Basis, _ = b.basis(s.Basis)
 		p.From, p.To = b.node(c, s.From), b.node(c, s.To)
 		p.Sense = b.node(c, s.Sense)
@@ -112,6 +115,7 @@ func (b *builder) pieces(c *circuitNotes) {
 		p.When = b.compileCondition(s.When, c.names)
 		if b.only(s.Is, "a kind of part", partKinds()) {
 			b.quantities(c, &p, s)
+			b.hasItsOwn(&p, s)
 		}
 		c.out.Parts = append(c.out.Parts, p)
 	}

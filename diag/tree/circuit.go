@@ -37,11 +37,14 @@ type Joint struct {
 }
 
 // Value is a quantity that differs from machine to machine. Numbers are drawn
-// between From and To, most often near Usual (triangular); words by weight.
+// between From and To, most often near Usual (triangular); words by weight. Span
+// gives the numbers in base units.
 type Value struct {
-	ID              string
-	Says            string
-	Usual, From, To *formula.Formula // over label, bench and earlier values
+	ID   string
+	Says string
+	// over label, bench and earlier values; From and To are nil when it is the
+	// same in every machine
+	Usual, From, To *formula.Formula
 	Unit            string
 	PerUnit         float64
 	Basis           string // id of a source, "practice" or "memory"
@@ -80,8 +83,9 @@ const (
 )
 
 // CircuitPart is one part between two points or joints. Numbers holds its
-// quantities by name ("ohms", "volts"), Conditions its yes-or-no ones ("closed",
-// "welded"); all are formulas over label, bench, values and positions.
+// quantities by name ("ohms", "coil_ohms"), in base units, Conditions its
+// yes-or-no ones ("closed", "welded"), to be asked with Holds; all are formulas
+// over label, bench, values and positions (words). What isn't written is absent.
 type CircuitPart struct {
 	ID         string
 	Kind       PartKind
@@ -118,9 +122,12 @@ type Way struct {
 	Place    source.Place
 }
 
-// Change sets a value, or one quantity of a part ("ground_cable.ohms"). To may
-// use everything a part's formula may, and `was` and `severity`. Word is set
-// instead of To for a value of words.
+// Change sets a value, or one quantity or condition of a part
+// ("ground_cable.ohms", "solenoid.welded"), and so may set what the part's own
+// line leaves out: ohms of a wire that is given by its gauge. To may use
+// everything a part's formula may, and `was` and `severity`; it is in base
+// units, or a condition (To.Condition). Word is set instead of To for a value of
+// words.
 type Change struct {
 	What  string
 	To    *formula.Formula
@@ -130,8 +137,9 @@ type Change struct {
 
 // Condition is a yes-or-no formula over label, bench, values, positions and what
 // the solved circuit gives (PART.volts, PART.amps, PART.rpm, PART.pulled,
-// PART.chatters, PART.blown, PART.tripped), in a state with setups; without a
-// state, in the test's own.
+// PART.chatters, PART.coil_amps, PART.blown, PART.tripped), in a state with
+// setups; without a state, in the test's own with the test's setups. Of a
+// complaint or a Breakage, one without a state needs nothing that depends on it.
 type Condition struct {
 	When  *formula.Formula
 	State string
@@ -179,7 +187,7 @@ type Complains struct {
 
 // Unmodelled is a fault or an effect that the circuit can't show, and why.
 type Unmodelled struct {
-	What  string // a fault's id, a test's id, or words
+	What  string // a fault's id, a test's id, "TEST: CHOICE", or words
 	Why   string
 	Place source.Place
 }

@@ -72,6 +72,15 @@ const (
 	CodeNeverClear  source.Code = "judged-never-cleared"
 	CodeTreeSystem  source.Code = "tree-for-other-system"
 
+	// A circuit doesn't answer for its system, or doesn't hang together.
+	CodePartKind     source.Code = "part-kind"
+	CodeNotInCircuit source.Code = "not-in-circuit"
+	CodeNeverShown   source.Code = "choice-never-shown"
+	CodeOtherwise    source.Code = "otherwise"
+	CodeDeadEnd      source.Code = "dead-end"
+	CodeNoGround     source.Code = "no-way-to-ground"
+	CodeNoState      source.Code = "condition-without-state"
+
 	// Faults and repairs don't meet.
 	CodeUnjudged   source.Code = "fault-never-judged"
 	CodeNotCleared source.Code = "fault-never-repaired"

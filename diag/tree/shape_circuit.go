@@ -17,7 +17,7 @@ type circuitShape struct {
 	Shows      []showShape      `yaml:"shows"`
 	Reads      []readsShape     `yaml:"reads"`
 	Work       []effectShape    `yaml:"work"`
-	Complaints []complainsShape `yaml:"complaints"`
+	Complaints []complainsShape `yaml:"complaints" is:"required"`
 	Unmodelled []leftOutShape   `yaml:"unmodelled"`
 }
 

@@ -1,0 +1,124 @@
+package tree
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"benchlead/diag/source"
+)
+
+// checkCircuit checks what only shows when the whole circuit is built: that it
+// answers for everything in its system, and hangs together. before is how many
+// issues there were when its building began.
+func (b *builder) checkCircuit(c *circuitNotes, before int) {
+	if b.quiet || b.badFiles[c.out.Place.File] || c.broken {
+		return
+	}
+	fresh := b.issues[before:]
+	nodesKnown := !slices.ContainsFunc(fresh, func(i source.Issue) bool { return i.Code == "unknown-point-or-joint" })
+	sound := len(fresh) == 0
+	b.leftOut(c)
+	b.everyState(c)
+	b.everyTest(c, nodesKnown)
+	b.everyBreakage(c)
+	b.everyWork(c)
+	if nodesKnown {
+		b.joined(c)
+	}
+	if sound {
+		b.unusedNames(c)
+		b.checkNumbers(c)
+	}
+}
+
+// omitted says whether the circuit says of that that it isn't modelled.
+func (c *circuitNotes) omitted(what string) bool {
+	return slices.ContainsFunc(c.out.Unmodelled, func(u Unmodelled) bool { return u.What == what })
+}
+
+// leftOut: what is called unmodelled is a fault, a test, one choice of a test, or
+// something said in words.
+func (b *builder) leftOut(c *circuitNotes) {
+	known := set{}
+	for _, s := range c.file.Unmodelled {
+		what := s.What.Text
+		if known[what] && what != "" {
+			b.report(CodeTwice, s.What.Place, fmt.Sprintf("%q is in this list twice", what), "take one away")
+		}
+		known[what] = true
+		test, choice, pair := strings.Cut(what, ": ")
+		switch {
+		case pair && nameID.MatchString(test):
+			if b.refer(c.tests, word{Text: test, Place: s.What.Place}) {
+				b.only(word{Text: choice, Place: s.What.Place}, fmt.Sprintf("a choice of %q", test), c.system.Test(test).Outcomes())
+			}
+		case strings.ContainsAny(what, " ,"):
+		case strings.Contains(what, "."):
+			b.refer(c.faults, s.What)
+		case strings.Contains(what, "_") || source.Nearest(what, c.tests.ids()) != "":
+			b.refer(c.tests, s.What)
+		}
+	}
+}
+
+func (b *builder) everyState(c *circuitNotes) {
+	for _, s := range c.system.States {
+		if c.out.States[s.ID] == nil {
+			b.report(CodeNotInCircuit, c.out.Place, fmt.Sprintf("the circuit of system %s doesn't know the state %q", c.system.ID, s.ID),
+				"add it to states:, with what it sets")
+		}
+	}
+}
+
+// everyTest: each is answered by points, by reads, by shows, or called
+// unmodelled.
+func (b *builder) everyTest(c *circuitNotes, nodesKnown bool) {
+	used := c.uses()
+	for _, t := range c.system.Tests {
+		shown := slices.ContainsFunc(c.out.Shows, func(s Show) bool { return s.Test == t.ID })
+		read := slices.ContainsFunc(c.out.Reads, func(r Reads) bool { return r.Test == t.ID })
+		switch {
+		case shown && c.omitted(t.ID) || read && c.omitted(t.ID):
+			b.report(CodeNotBoth, c.out.Place, fmt.Sprintf("%q is answered, and stands in unmodelled", t.ID), "take one away")
+		case c.omitted(t.ID) || shown || read:
+		case t.Kind == Observed:
+			b.report(CodeNotInCircuit, c.out.Place, fmt.Sprintf("nothing says what %q shows (%s)", t.ID, t.Title), "add it to shows:, or to unmodelled: with why")
+		case t.Kind != Metered || !nodesKnown:
+		case leadless(t.Function):
+			b.report(CodeNotInCircuit, c.out.Place, fmt.Sprintf("nothing says what %q reads (%s), and %s has no points", t.ID, t.Title, t.Function),
+				"add it to reads:, or to unmodelled: with why")
+		default:
+			for _, point := range []string{t.Red, t.Black} {
+				if point != "" && len(used[point]) == 0 {
+					b.report(CodeNotInCircuit, c.out.Place, fmt.Sprintf("the test %q is read at %s, where the circuit has no part", t.ID, point),
+						"add a part there, or add the test to reads: or to unmodelled: with why")
+				}
+			}
+		}
+	}
+}
+
+// everyBreakage: each fault of the system is in faults or in unmodelled.
+func (b *builder) everyBreakage(c *circuitNotes) {
+	for _, f := range c.system.Faults {
+		i := slices.IndexFunc(c.out.Faults, func(x Breakage) bool { return x.Fault == f.ID })
+		switch {
+		case i >= 0 && c.omitted(f.ID):
+			b.report(CodeNotBoth, c.out.Faults[i].Place, fmt.Sprintf("%q is in faults and in unmodelled", f.ID), "take one away")
+		case i < 0 && !c.omitted(f.ID):
+			b.report(CodeNotInCircuit, c.out.Place, fmt.Sprintf("nothing says how %s comes about (%s)", f.ID, f.Title), "add it to faults:, or to unmodelled: with why")
+		}
+	}
+}
+
+// everyWork: each piece of work says what it does to the machine, if only
+// nothing.
+func (b *builder) everyWork(c *circuitNotes) {
+	for _, w := range c.system.Work {
+		if !slices.ContainsFunc(c.out.Work, func(e Effect) bool { return e.Work == w.ID }) {
+			b.report(CodeNotInCircuit, c.out.Place, fmt.Sprintf("nothing says what the work %q does to the machine", w.ID),
+				fmt.Sprintf("add %q to work:, with set: or move:, or alone if it does nothing", w.ID))
+		}
+	}
+}

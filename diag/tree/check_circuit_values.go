@@ -1,0 +1,181 @@
+package tree
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"benchlead/diag/formula"
+)
+
+// hasItsOwn: a part has the quantities of its kind, and no others.
+func (b *builder) hasItsOwn(p *CircuitPart, s *pieceShape) {
+	k := kindsOfPart[p.Kind]
+	var lacks []string
+	for _, q := range quantities {
+		given := q.of(s).Place.Line > 0
+		switch {
+		case given && !slices.Contains(k.needs, q.key) && !slices.Contains(k.may, q.key):
+			b.report(CodePartKind, q.of(s).Place, fmt.Sprintf("%s has no %q", a(p.Kind), q.key), "it may have: "+strings.Join(slices.Concat(k.needs, k.may), ", "))
+		case !given && slices.Contains(k.needs, q.key):
+			lacks = append(lacks, q.key)
+		}
+	}
+	if p.Kind == IsWire {
+		lacks = append(lacks, b.wire(s)...)
+	}
+	if s.Coil == nil && p.Kind == IsRelay {
+		lacks = append(lacks, "coil")
+	}
+	if !s.Sense.Given() && p.Kind == IsElectronics {
+		lacks = append(lacks, "sense")
+	}
+	if len(lacks) > 0 {
+		b.report(CodeMissing, s.Part.Place, fmt.Sprintf("%q is %s, and lacks %s", p.ID, a(p.Kind), strings.Join(lacks, ", ")), "add "+lacks[0]+": ...")
+	}
+	b.strayEnds(p, s)
+}
+
+// wire is given by its ohms, or by its gauge and length.
+func (b *builder) wire(s *pieceShape) []string {
+	ohms, gauge, metres := s.Ohms.Place, s.Gauge.Place, s.Metres.Place
+	switch {
+	case ohms.Line > 0 && (gauge.Line > 0 || metres.Line > 0 || s.Ends.Place.Line > 0):
+		b.report(CodeNotBoth, ohms, fmt.Sprintf("the wire %q is given by its ohms and by its gauge", s.Part.Text), "keep ohms:, or gauge: with metres: and ends:")
+	case ohms.Line > 0:
+	case gauge.Line == 0 && metres.Line == 0:
+		return []string{"ohms"}
+	case gauge.Line == 0:
+		return []string{"gauge"}
+	case metres.Line == 0:
+		return []string{"metres"}
+	}
+	return nil
+}
+
+// strayEnds reports ends that a kind doesn't have, and both ends at one place.
+func (b *builder) strayEnds(p *CircuitPart, s *pieceShape) {
+	if s.Coil != nil && p.Kind != IsRelay {
+		b.report(CodePartKind, s.Coil.Place, fmt.Sprintf("%s has no coil", a(p.Kind)), "take coil: away, or make it a relay")
+	}
+	if s.Sense.Given() && p.Kind != IsElectronics {
+		b.report(CodePartKind, s.Sense.Place, fmt.Sprintf("%s senses nothing", a(p.Kind)), "take sense: away, or make it electronics")
+	}
+	if p.From != "" && p.From == p.To {
+		b.report(CodeTwice, s.To.Place, fmt.Sprintf("both ends of %q are at %q", p.ID, p.To), "name two places")
+	}
+	if p.Coil[0] != "" && p.Coil[0] == p.Coil[1] {
+		b.report(CodeTwice, s.Coil.To.Place, fmt.Sprintf("both ends of the coil of %q are at %q", p.ID, p.Coil[0]), "name two places")
+	}
+}
+
+// a is the kind with its article.
+func a(k PartKind) string {
+	switch {
+	case k == IsElectronics:
+		return "electronics"
+	case k == IsEMF:
+		return "an emf"
+	}
+	return "a " + string(k)
+}
+
+// checkNumbers tries values and quantities with the label at its defaults and at
+// its ends, every value as it usually is, in every state.
+func (b *builder) checkNumbers(c *circuitNotes) {
+	for _, s := range c.usual {
+		k := formula.NewKnown(s.values)
+		if b.valuesFall(c, k, s) {
+			return
+		}
+		for _, state := range c.system.States {
+			c.put(k, state.ID)
+			if b.impossible(c, k, s, state.ID) {
+				return
+			}
+		}
+	}
+}
+
+// put makes the settings known that positions have in a state.
+func (c *circuitNotes) put(k *formula.Known, state string) {
+	for _, m := range c.out.Positions {
+		if len(m.Settings) > 0 {
+			k.SetWord(m.ID, m.Settings[0])
+		}
+	}
+	for position, setting := range c.out.States[state] {
+		k.SetWord(position, setting)
+	}
+}
+
+// valuesFall reports the first value that isn't between its ends, and makes all
+// known as they usually are.
+func (b *builder) valuesFall(c *circuitNotes, k *formula.Known, s sample) bool {
+	for _, v := range c.out.Values {
+		if len(v.Words) > 0 {
+			k.SetWord(v.ID, v.Words[0])
+			continue
+		}
+		usual, from, to, err := v.Span(k)
+		if err != nil {
+			b.report(CodeBadNumber, v.Place, fmt.Sprintf("%s the value %q can't be worked out: %v", at(s), v.ID, err), "bound what it is made of with min() or max()")
+			return true
+		}
+		if from > usual || usual > to {
+			unit := func(x float64) string { return shownIn(x, v.Unit, v.PerUnit) }
+			b.report(CodeSpan, v.Place, fmt.Sprintf("%s %q is usually %s, and runs from %s to %s", at(s), v.ID, unit(usual), unit(from), unit(to)), "put from, usual and to in rising order")
+			return true
+		}
+		k.Set(v.ID, usual)
+	}
+	return false
+}
+
+// above are the quantities that must be more than nothing.
+var above = []string{"amps", "pulls_in", "coil_ohms", "ke", "viscous", "watts", "hertz", "farads", "most_amps", "metres"}
+
+// impossible reports the first quantity that no part can have.
+func (b *builder) impossible(c *circuitNotes, k *formula.Known, s sample, state string) bool {
+	for i := range c.out.Parts {
+		p := &c.out.Parts[i]
+		for _, q := range quantities {
+			f := p.Numbers[q.name()]
+			if f == nil {
+				continue
+			}
+			v, err := f.EvalIn(k)
+			why := ""
+			switch {
+			case err != nil:
+				why = err.Error()
+			case v < 0 && q.key != "volts" && q.key != "gauge":
+				why = fmt.Sprintf("comes to %s, below 0", number64(v))
+			case v == 0 && slices.Contains(above, q.name()):
+				why = "comes to 0"
+			}
+			if why != "" {
+				b.report(CodeBadNumber, f.Origin().Start(), fmt.Sprintf("%s, in the state %q, %q of %q %s", at(s), state, q.key, p.ID, why), "bound it with min() or max(), or mend the value it is made of")
+				return true
+			}
+		}
+		if b.holdsOn(p, k) {
+			return true
+		}
+	}
+	return false
+}
+
+// holdsOn reports a relay that drops out at no less than it pulls in at.
+func (b *builder) holdsOn(p *CircuitPart, k *formula.Known) bool {
+	if p.Kind != IsRelay || p.Numbers["pulls_in"] == nil || p.Numbers["drops_out"] == nil {
+		return false
+	}
+	in, errIn := p.Numbers["pulls_in"].EvalIn(k)
+	out, errOut := p.Numbers["drops_out"].EvalIn(k)
+	if errIn != nil || errOut != nil || out < in {
+		return false
+	}
+	b.report(CodeBadNumber, p.Numbers["drops_out"].Origin().Start(), fmt.Sprintf("%q drops out at %s A, not below the %s A at which it pulls in", p.ID, number64(out), number64(in)), "swap them")
+	return true
+}
