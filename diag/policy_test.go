@@ -30,6 +30,9 @@ var may = map[string][]string{
 	"diag/job":         {"diag/measure"},
 	"diag/job/jobtest": {"diag/job", "diag/measure"},
 	"diag/walk":        {"diag/tree", "diag/job", "diag/measure", "diag/formula"},
+	// A simulated machine knows the circuit and the tests, never the walk: it
+	// answers as a machine would, whoever asks.
+	"diag/virtual": {"diag/tree", "diag/circuit", "diag/formula", "diag/measure", "diag/source"},
 	"diag/shape":       {"diag/source"},
 	"diag/casefile":    {"diag/shape", "diag/tree", "diag/job", "diag/measure", "diag/formula", "diag/source", "diag/walk"},
 	"diag/repair":      {"diag/shape", "diag/tree", "diag/job", "diag/source", "diag/walk"},
@@ -48,7 +51,7 @@ var may = map[string][]string{
 	"cmd/internal/recorddb": {"diag/job"},
 	"cmd/internal/app": {
 		"cmd/internal/recorddb", "trees", "ui", "ui/line", "ui/screen",
-		"diag/casefile", "diag/report", "diag/repair", "diag/walk", "diag/tree", "diag/formula", "diag/job", "diag/source", "diag/measure", "diag/shape",
+		"diag/casefile", "diag/report", "diag/repair", "diag/virtual", "diag/walk", "diag/tree", "diag/formula", "diag/job", "diag/source", "diag/measure", "diag/shape",
 	},
 	"cmd/benchlead": {"cmd/internal/app", "cmd/internal/quiet"},
 }

@@ -1,0 +1,223 @@
+package virtual
+
+import (
+	"math"
+
+	"benchlead/diag/circuit"
+	"benchlead/diag/tree"
+)
+
+// split says which parts are solved together: those that are joined, and a
+// relay's coil with its contact. It depends only on which parts are there.
+type split struct {
+	island []int   // by node: the number of its island, -1 for none
+	parts  [][]int // by island, in the order of the file
+}
+
+// islandKey is a fingerprint of the parts of an island and of their exact
+// quantities.
+type islandKey struct{ a, b uint64 }
+
+// with mixes another number in.
+func (k islandKey) with(x uint64) islandKey {
+	return islandKey{mix(k.a ^ x), mix(k.b+x) + k.a<<1}
+}
+
+// taking says whether a part is in the circuit at all. An open contact without a
+// leak is not: what lies behind it is an island of its own.
+func (p part) taking(row []float64) bool {
+	if row[p.present()] == 0 {
+		return false
+	}
+	const leak, closed = 1, 2 // in the row of a switch
+	return p.Kind != tree.IsSwitch || row[p.at+closed] != 0 || row[p.at+leak] != 0
+}
+
+// splitOf finds the islands.
+func (m *Maker) splitOf(row []float64) *split {
+	key := make([]byte, len(m.parts))
+	for i, p := range m.parts {
+		if p.taking(row) {
+			key[i] = 1
+		}
+	}
+	if s, ok := m.splits[string(key)]; ok {
+		return s
+	}
+	g := newGroups(len(m.nodes))
+	for i, p := range m.parts {
+		if key[i] == 1 {
+			for _, n := range p.nodes[1:] {
+				g.join(p.nodes[0], n)
+			}
+		}
+	}
+	s := &split{island: make([]int, len(m.nodes))}
+	for i := range s.island {
+		s.island[i] = -1
+	}
+	for i, p := range m.parts {
+		if key[i] == 1 {
+			s.take(g, i, p)
+		}
+	}
+	m.splits[string(key)] = s
+	return s
+}
+
+// take puts a part in the island of its nodes.
+func (s *split) take(g groups, i int, p part) {
+	root := g.root(p.nodes[0])
+	n := s.island[root]
+	if n < 0 {
+		n = len(s.parts)
+		s.parts = append(s.parts, nil)
+		s.island[root] = n
+	}
+	s.parts[n] = append(s.parts[n], i)
+	for _, node := range p.nodes {
+		s.island[node] = n
+	}
+}
+
+// groups are nodes that are joined (union-find).
+type groups []int
+
+func newGroups(n int) groups {
+	g := make(groups, n)
+	for i := range g {
+		g[i] = i
+	}
+	return g
+}
+
+func (g groups) root(i int) int {
+	for g[i] != i {
+		g[i] = g[g[i]]
+		i = g[i]
+	}
+	return i
+}
+
+func (g groups) join(i, j int) { g[g.root(i)] = g.root(j) }
+
+// island is a set of parts that are solved together.
+type island struct {
+	key   islandKey
+	net   net
+	hertz float64 // of its slowest live winding; 0 without one
+
+	tried    bool
+	circuit  *circuit.Circuit
+	solution *circuit.Solution
+	err      error
+	waves    *circuit.Waves
+}
+
+// island is the island of that number; the same one for the same quantities.
+func (m *Machine) island(s *situation, number int) *island {
+	var key islandKey
+	hertz := 0.0
+	for _, i := range s.split.parts[number] {
+		p := &m.maker.parts[i]
+		key = key.with(uint64(i))
+		for _, q := range s.row[p.at:p.present()] {
+			key = key.with(math.Float64bits(q))
+		}
+		if f := p.liveHertz(s.row); f > 0 && (hertz == 0 || f < hertz) {
+			hertz = f
+		}
+	}
+	if known := m.islands[key]; known != nil {
+		return known
+	}
+	isle := &island{key: key, hertz: hertz, net: net{maker: m.maker, row: s.row, parts: s.split.parts[number]}}
+	m.islands[key] = isle
+	return isle
+}
+
+// liveHertz is how often a winding with an EMF alternates; 0 for other parts.
+func (p *part) liveHertz(row []float64) float64 {
+	const volts, hertz, ohms = 0, 1, 2 // in the row of a winding
+	if p.Kind != tree.IsWinding || row[p.at+volts] == 0 || row[p.at+ohms] >= openOhms {
+		return 0
+	}
+	return row[p.at+hertz]
+}
+
+// net is parts that are to be solved, with what a meter adds.
+type net struct {
+	maker *Maker
+	row   []float64
+	parts []int
+	added []added
+}
+
+// added is a part between two nodes that belongs to a meter.
+type added struct {
+	part       circuit.Part
+	from, to   int  // nodes
+	insulating bool // carries no direct current
+}
+
+// What a floating island is tied to ground by, so that it has a potential at
+// all: the insulation of wires at rest, and of a transformer or stator, which is
+// less. Common practice, no source.
+const (
+	insulation        = 100e6 // ohm
+	windingInsulation = 10e6  // ohm
+)
+
+// reference is the node that volts are counted from: ground if it is there.
+func (n net) reference() string {
+	ground := n.maker.circuit.Ground
+	for _, i := range n.parts {
+		for _, name := range [...]string{n.maker.parts[i].From, n.maker.parts[i].To} {
+			if name == ground {
+				return ground
+			}
+		}
+	}
+	return n.maker.parts[n.parts[0]].From
+}
+
+// build makes the circuit, with every group of nodes that no conductor joins to
+// the reference tied to it.
+func (n net) build(tie float64) (*circuit.Circuit, error) {
+	list := make([]circuit.Part, 0, len(n.parts)+len(n.added)+2)
+	g := newGroups(len(n.maker.nodes))
+	for _, i := range n.parts {
+		p := &n.maker.parts[i]
+		list = append(list, p.kind.build(p.CircuitPart, n.row[p.at:p.present()]))
+		if p.Kind != tree.IsDiode && p.Kind != tree.IsCapacitor {
+			g.join(p.nodes[0], p.nodes[1])
+		}
+		if p.Kind == tree.IsRelay {
+			g.join(p.nodes[2], p.nodes[3])
+		}
+	}
+	for _, a := range n.added {
+		list = append(list, a.part)
+		if !a.insulating {
+			g.join(a.from, a.to)
+		}
+	}
+	reference := n.reference()
+	list = n.tie(list, g, reference, tie)
+	return circuit.New(reference, list...)
+}
+
+func (n net) tie(list []circuit.Part, g groups, reference string, ohms float64) []circuit.Part {
+	at := n.maker.nodes[reference]
+	for _, i := range n.parts {
+		p := &n.maker.parts[i]
+		for _, name := range [...]string{p.From, p.To, p.Coil[0], p.Coil[1]} {
+			if name == "" || g.root(n.maker.nodes[name]) == g.root(at) {
+				continue
+			}
+			list = append(list, circuit.Resistor{Name: "insulation of " + name, From: name, To: reference, Ohms: ohms})
+			g.join(n.maker.nodes[name], at)
+		}
+	}
+	return list
+}
