@@ -19,16 +19,22 @@ const maxFiles = 2000
 // library loads the built-in trees, or those of --trees, and shows every issue
 // with its place.
 func (p *program) library() (*tree.Library, error) {
+	lib, _, err := p.libraryFiles()
+	return lib, err
+}
+
+// libraryFiles is the library with the text that it was read from.
+func (p *program) libraryFiles() (*tree.Library, []source.File, error) {
 	from, folder := fs.FS(trees.Files), "trees"
 	if p.treeDir != "" {
 		from, folder = os.DirFS(p.treeDir), p.treeDir
 	}
 	files, issues, err := readTrees(from, folder)
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
 	lib, more := tree.Load(files)
-	return lib, p.complain(append(issues, more...), files)
+	return lib, files, p.complain(append(issues, more...), files)
 }
 
 // readTrees reads every YAML file below a folder, but for demo/, in order.
