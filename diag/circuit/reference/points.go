@@ -59,7 +59,7 @@ func crank(change func(*Machine)) []circuit.Part {
 // voltmeter on the loose wire.
 func ghost() Point {
 	m := KeyStart(Start)
-	m.Brake, m.BrakeLeak, m.CoilPlug = false, 20e6, false
+	m.Brake, m.BrakeLeak, m.CoilPlug = false, 1/(1/20e6+1/Open), false
 	m.MeterAt, m.Meter = "PO", Ground
 	return Point{
 		Name: "ghost", Says: "open damp brake switch, solenoid plug off, 10 megohm meter on the loose wire",

@@ -112,18 +112,31 @@ func (d *Deck) relay(p circuit.Relay, states States, coils map[string]float64) {
 		d.contact(p.Name, p.From, p.To, closed, p.Ohms, p.Leak)
 		return
 	}
-	x, ammeter := d.sensed(d.behind(d.at(p.CoilFrom), p.CoilOhms))
+	d.moving(p, henries)
+}
+
+// travel is how long a moving contact follows its coil's current behind, s. With
+// none, a contact that weakens its own coil would open and close within a step.
+const travel = 2e-6
+
+// moving is a relay whose coil has inductance and whose contact goes by the
+// coil's amps, which stand as volts on a node of their own.
+func (d *Deck) moving(p circuit.Relay, henries float64) {
+	x, coil := d.sensed(d.behind(d.at(p.CoilFrom), p.CoilOhms))
 	d.add("l", "%s %s %s", x, d.at(p.CoilTo), number(henries))
+	now, late := d.inner(), d.inner()
+	d.add("b", "%s 0 v=abs(i(%s))", now, coil)
+	d.add("r", "%s %s 1", now, late)
+	d.add("c", "%s 0 %s", late, number(travel))
 	open := p.Leak
 	if open == 0 {
 		open = 1e12
 	}
-	a, sense := d.sensed(d.at(p.From))
-	sw := d.add("w", "%s %s %s m_%s", a, d.at(p.To), ammeter, ammeter)
-	d.lines = append(d.lines, fmt.Sprintf(".model m_%s csw(it=%s ih=%s ron=%s roff=%s) $ of %s", ammeter,
-		number((p.PullIn+p.DropOut)/2), number((p.PullIn-p.DropOut)/2), number(max(p.Ohms, least)), number(open), sw))
-	d.amps[p.Name] = "i(" + sense + ")"
-	d.amps[Coil(p.Name)] = "i(" + ammeter + ")"
+	a, contact := d.sensed(d.at(p.From))
+	d.add("s", "%s %s %s 0 m_%s", a, d.at(p.To), late, contact)
+	d.lines = append(d.lines, fmt.Sprintf(".model m_%s sw(vt=%s vh=%s ron=%s roff=%s)", contact,
+		number((p.PullIn+p.DropOut)/2), number((p.PullIn-p.DropOut)/2), number(max(p.Ohms, least)), number(open)))
+	d.amps[p.Name], d.amps[Coil(p.Name)] = "i("+contact+")", "i("+coil+")"
 }
 
 // Coil is the part that Amps knows a relay's coil by.
@@ -147,9 +160,9 @@ func (d *Deck) diode(p circuit.Diode) {
 	d.note("diode", p.Name)
 	anode, ammeter := d.sensed(d.behind(d.at(p.Anode), p.Ohms))
 	d.amps[p.Name] = "i(" + ammeter + ")"
-	name := d.add("d", "%s %s m_%s", anode, d.at(p.Cathode), ammeter)
-	d.lines = append(d.lines, fmt.Sprintf(".model m_%s d(is=%s n=%s) $ of %s",
-		ammeter, number(or(p.Saturation, 5e-9)), number(or(p.Ideality, 1.8)), name))
+	d.add("d", "%s %s m_%s", anode, d.at(p.Cathode), ammeter)
+	d.lines = append(d.lines, fmt.Sprintf(".model m_%s d(is=%s n=%s)",
+		ammeter, number(or(p.Saturation, 5e-9)), number(or(p.Ideality, 1.8))))
 }
 
 func or(v, usual float64) float64 {

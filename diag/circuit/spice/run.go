@@ -11,7 +11,7 @@ import (
 // of 1e-12 S at every junction and node, 27 C.
 const (
 	AtRest = "gmin=1e-12 rshunt=1e12 reltol=1e-9 abstol=1e-15 vntol=1e-12 temp=27 tnom=27"
-	InTime = "gmin=1e-12 rshunt=1e12 reltol=1e-5 abstol=1e-9 vntol=1e-7 method=trap temp=27 tnom=27"
+	InTime = "gmin=1e-12 rshunt=1e9 reltol=1e-5 abstol=1e-9 vntol=1e-6 itl4=50 method=gear maxord=2 temp=27 tnom=27"
 )
 
 // Measures are what Waves asks of every quantity, as the fields of circuit.Wave.
