@@ -1,10 +1,6 @@
 package tree
 
-import (
-	"reflect"
-
-	"benchlead/diag/formula"
-)
+import "reflect"
 
 // Index is what a walk looks up of a system again and again, worked out once by
 // Load. Tests and faults are named by their place in System.Tests and
@@ -101,40 +97,11 @@ func (l *Library) index() {
 	for id, s := range l.Systems {
 		for i, t := range s.Tests {
 			t.place = i
-			for k := range t.Bands {
-				t.Bands[k].fixed = fix(t.Bands[k].Below, t.Bands[k].scale)
-			}
-		}
-		for i, f := range s.Label {
-			if f.Default != nil {
-				s.Label[i].fixed = fix(f.Default, scaleOf(f.Default, f.PerUnit))
-			}
 		}
 		s.index = newIndex(s)
 		l.judging[id] = steps{of: s.index, trees: l.Trees, list: l.judgingSteps(s, s.index)}
 	}
 }
-
-// fixed is a limit that is the same for every machine. It counts for the
-// formula it was worked out from, and no other.
-type fixed struct {
-	of    *formula.Formula
-	value float64
-}
-
-func fix(f *formula.Formula, scale float64) fixed {
-	if f == nil || len(f.Needs()) > 0 {
-		return fixed{}
-	}
-	value, err := limit(f, scale, formula.Values{}, 0)
-	if err != nil {
-		return fixed{}
-	}
-	return fixed{of: f, value: value}
-}
-
-// holds says whether the value is that of this formula.
-func (f fixed) holds(of *formula.Formula) bool { return f.of != nil && f.of == of }
 
 func newIndex(s *System) *Index {
 	ix := &Index{

@@ -75,8 +75,6 @@ type LabelField struct {
 	Most    float64          // largest value that can be right, base units
 	PerUnit float64          // base units in one Unit (3600 for an hour in s)
 	Place   source.Place
-
-	fixed fixed
 }
 
 // Point is a place a meter lead can touch.
@@ -169,7 +167,6 @@ type Band struct {
 	Place  source.Place
 
 	scale float64 // base units in one unit of the formula's result; 0: 1
-	fixed fixed
 }
 
 // Choice is one answer to an observation (or one line of history).

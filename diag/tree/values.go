@@ -10,9 +10,6 @@ import (
 // band. The error says which names are unknown, or that the formula has no
 // value there.
 func (b Band) Cut(v formula.Values) (float64, error) {
-	if b.fixed.holds(b.Below) {
-		return b.fixed.value, nil
-	}
 	return limit(b.Below, b.scale, v, math.Inf(1))
 }
 
@@ -34,9 +31,6 @@ func (s Span) Limits(v formula.Values) (low, high float64, err error) {
 func (f LabelField) DefaultValue(v formula.Values) (float64, error) {
 	if f.Default == nil {
 		return 0, &formula.Missing{Names: []string{labelDot + f.ID}}
-	}
-	if f.fixed.holds(f.Default) {
-		return f.fixed.value, nil
 	}
 	return limit(f.Default, scaleOf(f.Default, f.PerUnit), v, 0)
 }

@@ -153,6 +153,20 @@ func BenchmarkWhere(b *testing.B) {
 	}
 }
 
+func BenchmarkAhead(b *testing.B) {
+	lib := shipped(b)
+	for id, jobs := range usual(b, lib) {
+		b.Run(id, func(b *testing.B) {
+			b.ReportAllocs()
+			n := 0
+			for b.Loop() {
+				Ahead(lib, jobs[n%len(jobs)])
+				n++
+			}
+		})
+	}
+}
+
 func BenchmarkResults(b *testing.B) {
 	lib := shipped(b)
 	for id, jobs := range usual(b, lib) {

@@ -26,6 +26,9 @@ type router struct {
 	loop bool
 }
 
+// usualTrail is room for the way through a job's trees.
+const usualTrail = 32
+
 // waits says whether the walk has come to something open, or was stopped.
 func (r *router) waits() bool { return r.test != nil || r.work != nil || r.stop != nil }
 
@@ -77,6 +80,9 @@ func (r *router) pass(t *tree.Tree, s *tree.Step) string {
 	}
 	if r.waits() && r.stop == nil {
 		return ""
+	}
+	if r.trail == nil {
+		r.trail = make([]Visit, 0, usualTrail)
 	}
 	r.trail = append(r.trail, visit)
 	return next

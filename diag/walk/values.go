@@ -12,7 +12,7 @@ import (
 // defaults filled in, and the bench. Defaulted lists the fields that were not
 // on the machine.
 func Values(sys *tree.System, in job.Intake) (v formula.Values, defaulted []string) {
-	v = formula.Values{Numbers: map[string]float64{}, Words: map[string]string{}}
+	v = formula.Values{Numbers: make(map[string]float64, len(sys.Label)+1), Words: map[string]string{}}
 	v.Numbers["bench.celsius"] = in.Celsius
 	for _, field := range sys.Label {
 		if !copyLabel(v, field, in) {

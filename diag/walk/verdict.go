@@ -11,7 +11,7 @@ import (
 // faults whose parts a conversion took off the machine.
 func (e *evidence) partition(removed map[string]bool) Verdict {
 	var v Verdict
-	var open []int
+	open := make([]int, 0, len(e.verdicts))
 	var shown []int // the faults of v.Found
 	for at, fault := range e.system.Faults {
 		is := e.verdicts[at]

@@ -366,6 +366,39 @@ func TestAConversionTakesItsFaultsOff(t *testing.T) {
 	partitioned(t, p)
 }
 
+// Ahead must come to the same as Where, whatever is asked for next.
+func TestAheadIsWhereWithoutTheResults(t *testing.T) {
+	lib := shipped(t)
+	for id := range lib.Systems {
+		for seed := range uint64(10) {
+			facts, err := job.Fold(answered(t, lib, id, seed, 3*int(seed)))
+			require.NoError(t, err)
+			want := Where(lib, facts)
+			require.Len(t, want.Results, len(lib.Systems[id].Tests))
+			want.Results = nil
+			require.Equal(t, want, Ahead(lib, facts))
+		}
+	}
+}
+
+// A copy of a system that was given other tests, faults or trees is walked as it
+// is, not as Load left the one that it was copied from.
+func TestACopiedSystemIsWalkedAsItIs(t *testing.T) {
+	l := begin(t).read("held", "8.0").read("charger", "13.6")
+	require.Equal(t, []string{"bat.weak"}, found(l.where().Verdict))
+	sys := *l.lib.Systems["spray-pump"]
+	sys.Tests, sys.Faults = slices.Clone(sys.Tests), slices.Clone(sys.Faults)
+	slices.Reverse(sys.Tests)
+	slices.Reverse(sys.Faults)
+	lib := *l.lib
+	lib.Systems = map[string]*tree.System{sys.ID: &sys}
+	l.lib = &lib
+	require.Equal(t, []string{"bat.weak"}, found(l.where().Verdict))
+	require.Equal(t, []string{"chg.dead"}, cleared(l.where().Verdict))
+	lib.Trees = map[string]*tree.Tree{}
+	require.Empty(t, found(l.where().Verdict), "nothing finds without a tree")
+}
+
 // OL on volts says that the range was too low; in ohms it is the highest band.
 func TestOverRangeOnVoltsIsNoBand(t *testing.T) {
 	p := begin(t).read("charger", "OL").where()

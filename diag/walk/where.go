@@ -12,19 +12,35 @@ import (
 // Where says where a job stands. It is a pure function: the same trees and
 // facts always give the same position.
 func Where(lib *tree.Library, facts job.Facts) Position {
+	p, sheet := ahead(lib, facts)
+	if sheet != nil {
+		p.Results = sheet.all()
+	}
+	return p
+}
+
+// Ahead is Where without the Results, which cost more than all the rest: for
+// whoever goes through many jobs and wants the next test or the verdict.
+func Ahead(lib *tree.Library, facts job.Facts) Position {
+	p, _ := ahead(lib, facts)
+	return p
+}
+
+// ahead gives no sheet when there is no machine yet.
+func ahead(lib *tree.Library, facts job.Facts) (Position, *sheet) {
 	if facts.Intake == nil {
-		return Position{Stage: AtIntake}
+		return Position{Stage: AtIntake}, nil
 	}
 	sys := lib.Systems[facts.Intake.System]
 	if sys == nil {
-		return Position{Stage: AtIntake}
+		return Position{Stage: AtIntake}, nil
 	}
 	values, defaulted := Values(sys, *facts.Intake)
 	w := &where{lib: lib, system: sys, facts: facts, sheet: judgeAll(sys, sys.Index(), facts, values)}
 	w.ev = weigh(lib, sys, w.sheet)
 	p := w.position()
 	p.Verdict.Defaults = defaulted
-	return p
+	return p, w.sheet
 }
 
 type where struct {
@@ -39,7 +55,7 @@ func (w *where) position() Position {
 	route := w.walk()
 	removed := w.removed()
 	p := Position{
-		System: w.system, Results: w.sheet.all(), Trail: route.trail,
+		System: w.system, Trail: route.trail,
 		Stop: route.stop, Loop: route.loop, Ticked: w.facts.Ticked,
 		Verdict: w.ev.partition(removed),
 	}
