@@ -6,7 +6,6 @@ import (
 	"slices"
 
 	"benchlead/diag/formula"
-	"benchlead/diag/source"
 )
 
 // circuitNotes is what is known of a circuit while it is built.
@@ -97,14 +96,21 @@ func (b *builder) circuitIDs(c *circuitNotes) {
 var taken = []string{"open", "was", "severity", "label", "bench"}
 
 // name notes the id of a part, value or position, which formulas name as used.
+// One that clashes with another sort is noted all the same, so that what names
+// it isn't told that it doesn't exist.
 func (b *builder) name(c *circuitNotes, g *register, id word, used string) {
-	if !b.add(c.ids, id, nameID) {
-		return
-	}
-	g.at[id.Text] = id.Place
-	if slices.Contains(taken, id.Text) || nameID.MatchString(id.Text) && !canName([]word{{Text: used, Place: id.Place}}) {
+	fresh := b.add(c.ids, id, nameID)
+	switch {
+	case g.has(id.Text) || !id.Given():
+	case fresh && nameID.MatchString(id.Text) && hasMeaning(word{Text: used, Place: id.Place}, id.Text):
 		b.report(CodeBadID, id.Place, fmt.Sprintf("%q has a meaning of its own in formulas", id.Text), "choose another id")
+	default:
+		g.at[id.Text] = id.Place
 	}
+}
+
+func hasMeaning(used word, id string) bool {
+	return slices.Contains(taken, id) || formula.Reserved(id) || !canName([]word{used})
 }
 
 // values builds the values in order; each may name those before it.
@@ -151,9 +157,9 @@ func (b *builder) numberValue(c *circuitNotes, v *Value, s valueShape) {
 	case s.From.Given() != s.To.Given():
 		b.report(CodeMissing, s.Value.Place, fmt.Sprintf("%q has only one end", v.ID), "add from: and to:, or neither if it never differs")
 	}
-	v.Usual = b.compileBase(s.Usual, c.names, u.dim)
-	v.From = b.compileBase(s.From, c.names, u.dim)
-	v.To = b.compileBase(s.To, c.names, u.dim)
+	v.Usual = b.figure(c, s.Usual, c.names, u.dim)
+	v.From = b.figure(c, s.From, c.names, u.dim)
+	v.To = b.figure(c, s.To, c.names, u.dim)
 	c.names.Numbers[v.ID] = u.dim
 }
 
@@ -162,27 +168,6 @@ func (b *builder) positive(n number) {
 	if n.Given && (n.Value <= 0 || n.Value > 1e9) {
 		b.report(CodeBadNumber, n.Place, fmt.Sprintf("%g can't be right here", n.Value), "write a number above 0: how often, compared with the others")
 	}
-}
-
-// compileBase compiles a formula whose plain results are in base units; nil when
-// there is none, or when it doesn't compile. Without a want any dimension fits.
-func (b *builder) compileBase(e expression, names formula.Names, want ...formula.Dimension) *formula.Formula {
-	if !e.Given() {
-		return nil
-	}
-	return b.kept(formula.CompileBase(e.Text, e.Origin, names, want...))
-}
-
-func (b *builder) compileCondition(e expression, names formula.Names) *formula.Formula {
-	if !e.Given() {
-		return nil
-	}
-	return b.kept(formula.CompileCondition(e.Text, e.Origin, names))
-}
-
-func (b *builder) kept(f *formula.Formula, issues source.Issues) *formula.Formula {
-	b.issues = append(b.issues, issues...)
-	return f
 }
 
 // movables builds the positions, and what states and setups set.

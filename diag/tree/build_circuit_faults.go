@@ -13,9 +13,7 @@ import (
 func (b *builder) breakages(c *circuitNotes) {
 	known := newRegister("fault", " in the circuit", "faults")
 	for _, s := range c.file.Faults {
-		if !b.refer(c.faults, s.Fault) || !b.add(known, s.Fault, faultID) {
-			continue
-		}
+		there := b.refer(c.faults, s.Fault) && b.add(known, s.Fault, faultID)
 		b.positive(s.Common)
 		if len(s.Ways) == 0 {
 			b.report(CodeMissing, s.Fault.Place, fmt.Sprintf("nothing says in which ways %s comes about", s.Fault.Text), "add ways: [{way: ..., set: {...}}]")
@@ -32,7 +30,9 @@ func (b *builder) breakages(c *circuitNotes) {
 			b.stateless(c, h)
 			f.Holds = &h
 		}
-		c.out.Faults = append(c.out.Faults, f)
+		if there {
+			c.out.Faults = append(c.out.Faults, f)
+		}
 	}
 }
 
@@ -88,7 +88,7 @@ func (b *builder) stateless(c *circuitNotes, x Condition) {
 }
 
 func (b *builder) condition(c *circuitNotes, s conditionShape) Condition {
-	out := Condition{When: b.compileCondition(s.When, c.asked), With: b.referAll(c.setups, s.With), Place: s.Place}
+	out := Condition{When: b.yesNo(c, s.When, c.asked), With: b.referAll(c.setups, s.With), Place: s.Place}
 	if b.refer(c.states, s.State) {
 		out.State = s.State.Text
 	}
@@ -137,7 +137,7 @@ func (b *builder) shows(c *circuitNotes) {
 		if b.refer(c.states, s.State) {
 			r.State = s.State.Text
 		}
-		r.Value = b.compileBase(s.Value, c.asked, t.dim)
+		r.Value = b.figure(c, s.Value, c.asked, t.dim)
 		c.out.Reads = append(c.out.Reads, r)
 	}
 }
@@ -155,16 +155,18 @@ func (b *builder) show(c *circuitNotes, s showShape) Show {
 	}
 	var places []source.Place
 	var always []bool
-	shown := set{}
+	shown, known := set{}, true
 	for _, choice := range s.Choices {
-		b.only(choice.Choice, fmt.Sprintf("a choice of %q", t.ID), t.Outcomes())
+		known = b.only(choice.Choice, fmt.Sprintf("a choice of %q", t.ID), t.Outcomes()) && known
 		shown[choice.Choice.Text] = true
 		one := ShownChoice{Choice: choice.Choice.Text, When: b.conditions(c, choice.whenShape)}
 		show.Choices = append(show.Choices, one)
 		places, always = append(places, choice.Choice.Place), append(always, choice.unconditional())
 	}
 	b.otherwise(places, always)
-	b.everyChoice(c, s.Test, t, shown)
+	if known {
+		b.everyChoice(c, s.Test, t, shown)
+	}
 	return show
 }
 
@@ -228,16 +230,16 @@ func (b *builder) complains(c *circuitNotes) {
 func (b *builder) doings(c *circuitNotes) {
 	known := newRegister("work", " in the circuit", "work")
 	for _, s := range c.file.Work {
-		if !b.refer(c.work, s.Work) || !b.add(known, s.Work, plainID) {
-			continue
-		}
+		there := b.refer(c.work, s.Work) && b.add(known, s.Work, plainID)
 		e := Effect{Work: s.Work.Text, Moves: b.moved(c, s.Move), Place: s.Work.Place}
 		for _, change := range s.Set {
 			if built, ok := b.change(c, change, c.names); ok {
 				e.Set = append(e.Set, built)
 			}
 		}
-		c.out.Work = append(c.out.Work, e)
+		if there {
+			c.out.Work = append(c.out.Work, e)
+		}
 	}
 	b.complains(c)
 	for _, s := range c.file.Unmodelled {

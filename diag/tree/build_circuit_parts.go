@@ -112,7 +112,7 @@ func (b *builder) pieces(c *circuitNotes) {
 		if s.Coil != nil {
 			p.Coil = [2]string{b.node(c, s.Coil.From), b.node(c, s.Coil.To)}
 		}
-		p.When = b.compileCondition(s.When, c.names)
+		p.When = b.yesNo(c, s.When, c.names)
 		if b.only(s.Is, "a kind of part", partKinds()) {
 			b.quantities(c, &p, s)
 			b.hasItsOwn(&p, s)
@@ -134,9 +134,9 @@ func (b *builder) quantities(c *circuitNotes, p *CircuitPart, s *pieceShape) {
 		switch {
 		case !e.Given():
 		case q.yesNo:
-			p.Conditions[q.name()] = b.compileCondition(e, c.names)
+			p.Conditions[q.name()] = b.yesNo(c, e, c.names)
 		default:
-			p.Numbers[q.name()] = b.compileBase(e, c.names, q.want...)
+			p.Numbers[q.name()] = b.figure(c, e, c.names, q.want...)
 		}
 	}
 }
@@ -207,20 +207,23 @@ func (b *builder) change(c *circuitNotes, s changeShape, names formula.Names) (C
 		return out, false
 	}
 	p := c.piece(id)
+	if _, known := kindsOfPart[p.Kind]; !known {
+		return out, false // the kind was reported
+	}
 	q, known := quantityNamed(name)
 	if !known || !slices.Contains(quantityNames(p.Kind), name) {
 		b.only(word{Text: name, Place: s.What.Place}, fmt.Sprintf("a quantity of the %s %q", p.Kind, id), quantityNames(p.Kind))
 		return out, false
 	}
 	if q.yesNo {
-		out.To = b.compileCondition(s.To, names)
+		out.To = b.yesNo(c, s.To, names)
 		return out, true
 	}
 	was := formula.Plain
 	if len(q.want) > 0 {
 		was = q.want[0]
 	}
-	out.To = b.compileBase(s.To, b.withWas(names, was, p.Numbers[name] != nil), q.want...)
+	out.To = b.figure(c, s.To, b.withWas(names, was, p.Numbers[name] != nil), q.want...)
 	return out, true
 }
 
@@ -234,7 +237,7 @@ func (b *builder) changeValue(c *circuitNotes, out *Change, s changeShape, names
 		return b.only(word{Text: s.To.Text, Place: s.To.Place}, fmt.Sprintf("one of the words of %q", v.ID), v.Words)
 	}
 	want := c.names.Numbers[v.ID]
-	out.To = b.compileBase(s.To, b.withWas(names, want, true), want)
+	out.To = b.figure(c, s.To, b.withWas(names, want, true), want)
 	return true
 }
 

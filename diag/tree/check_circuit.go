@@ -15,15 +15,27 @@ func (b *builder) checkCircuit(c *circuitNotes, before int) {
 	if b.quiet || b.badFiles[c.out.Place.File] || c.broken {
 		return
 	}
-	fresh := b.issues[before:]
-	nodesKnown := !slices.ContainsFunc(fresh, func(i source.Issue) bool { return i.Code == "unknown-point-or-joint" })
-	sound := len(fresh) == 0
+	// What is named wrongly is then missing; it is told once.
+	wrong := set{}
+	for _, i := range b.issues[before:] {
+		wrong[string(i.Code)] = true
+	}
+	sound := len(wrong) == 0
 	b.leftOut(c)
-	b.everyState(c)
-	b.everyTest(c, nodesKnown)
-	b.everyBreakage(c)
-	b.everyWork(c)
-	if nodesKnown {
+	nodesKnown := !wrong["unknown-point-or-joint"]
+	if !wrong["unknown-state"] {
+		b.everyState(c)
+	}
+	if !wrong["unknown-test"] {
+		b.everyTest(c, nodesKnown)
+	}
+	if !wrong["unknown-fault"] {
+		b.everyBreakage(c)
+	}
+	if !wrong["unknown-work"] {
+		b.everyWork(c)
+	}
+	if nodesKnown && !wrong[string(CodeBadID)] {
 		b.joined(c)
 	}
 	if sound {
