@@ -151,3 +151,16 @@ func TestKnownIsAsValues(t *testing.T) {
 		}
 	})
 }
+
+// A value may have the name of a function: what is called is the function.
+func TestValueNamedAsAFunction(t *testing.T) {
+	names := formula.Names{Numbers: map[string]formula.Dimension{"max": formula.Plain, "a": formula.Plain}}
+	v := formula.Values{Numbers: map[string]float64{"max": 3, "a": 5}}
+	for text, want := range map[string]float64{"max + a": 8, "max(a, 7)": 7} {
+		f, issues := formula.CompileBase(text, spot, names)
+		require.NoError(t, issues.Err(), text)
+		got, err := f.Eval(v)
+		require.NoError(t, err, text)
+		require.Equal(t, want, got, text)
+	}
+}

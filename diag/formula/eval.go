@@ -151,11 +151,13 @@ func (f *Formula) because(err error) error {
 	return fmt.Errorf("%s can't be worked out: %w", f.text, err)
 }
 
-// mention sets what the formula needs.
+// mention sets what the formula needs. A function that is called is no name,
+// also where a value has the same.
 func (f *Formula) mention(tokens []token, names Names) {
 	f.names = Names{Numbers: map[string]Dimension{}, Words: map[string][]string{}, Fixed: names.Fixed}
-	for _, t := range tokens {
-		if !isName(t) || !names.Has(t.text) {
+	for i, t := range tokens {
+		called := i+1 < len(tokens) && tokens[i+1].is("(")
+		if !isName(t) || called || !names.Has(t.text) {
 			continue
 		}
 		if options, ok := names.Words[t.text]; ok {

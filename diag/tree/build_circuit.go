@@ -110,7 +110,7 @@ func (b *builder) name(c *circuitNotes, g *register, id word, used string) {
 }
 
 func hasMeaning(used word, id string) bool {
-	return slices.Contains(taken, id) || formula.Reserved(id) || !canName([]word{used})
+	return slices.Contains(taken, id) || !canName([]word{used})
 }
 
 // values builds the values in order; each may name those before it.
