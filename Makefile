@@ -6,7 +6,7 @@ LDFLAGS := -s -w -X benchlead/cmd/internal/app.version=$(VERSION)
 BUILD   := CGO_ENABLED=0 $(GO) build -trimpath -ldflags "$(LDFLAGS)"
 FUZZ    ?= 60s
 
-.PHONY: help run program build test race lint vuln check fuzz bench update
+.PHONY: help run program build test race lint vuln check fuzz bench ratio update
 
 help: ## this list
 	@grep -E '^[a-z]+:.*##' $(MAKEFILE_LIST) | sed 's/:.*## /\t/' | expand -t 10
@@ -44,6 +44,9 @@ fuzz: ## each fuzz target for FUZZ (default 60s)
 
 bench: ## benchmarks
 	$(GO) test -run '^$$' -bench . -benchmem ./...
+
+ratio: ## the circuit solver's time beside ngspice's
+	.ci/ratio
 
 update: ## rewrite golden files; read the difference before you commit it
 	$(GO) test ./diag/tree ./ui/screen -update

@@ -33,10 +33,15 @@ var may = map[string][]string{
 	// A simulated machine knows the circuit and the tests, never the walk: it
 	// answers as a machine would, whoever asks.
 	"diag/virtual": {"diag/tree", "diag/circuit", "diag/formula", "diag/measure", "diag/source"},
+	// A proof walks simulated machines: it has to know both sides, and nothing of
+	// the faces or of money.
+	"diag/prove": {"diag/virtual", "diag/walk", "diag/tree", "diag/job", "diag/measure", "diag/source"},
 	"diag/shape":       {"diag/source"},
 	"diag/casefile":    {"diag/shape", "diag/tree", "diag/job", "diag/measure", "diag/formula", "diag/source", "diag/walk"},
 	"diag/repair":      {"diag/shape", "diag/tree", "diag/job", "diag/source", "diag/walk"},
 	"diag/report":      {"diag/repair", "diag/walk", "diag/tree", "diag/job", "diag/measure", "diag/source", "diag/formula"},
+	// The solver knows parts and nothing of trees.
+	"diag/circuit": {},
 	// The circuits that the solver is measured with, and the decks that ngspice
 	// reads to check it, know parts and nothing else of ours.
 	"diag/circuit/reference": {"diag/circuit"},
@@ -51,7 +56,7 @@ var may = map[string][]string{
 	"cmd/internal/recorddb": {"diag/job"},
 	"cmd/internal/app": {
 		"cmd/internal/recorddb", "trees", "ui", "ui/line", "ui/screen",
-		"diag/casefile", "diag/report", "diag/repair", "diag/virtual", "diag/walk", "diag/tree", "diag/formula", "diag/job", "diag/source", "diag/measure", "diag/shape",
+		"diag/casefile", "diag/report", "diag/repair", "diag/prove", "diag/virtual", "diag/walk", "diag/tree", "diag/formula", "diag/job", "diag/source", "diag/measure", "diag/shape",
 	},
 	"cmd/benchlead": {"cmd/internal/app", "cmd/internal/quiet"},
 }

@@ -21,7 +21,7 @@ const insulation = 10e6 // of a winding against the frame, ohm; common practice
 // published for the trade: half-wave 14 V and regulated 28 V at 3600 rpm.
 var (
 	mains  = circuit.Run{Hertz: 60, Settle: 20, Keep: 6, Steps: 2000}
-	stator = circuit.Run{Hertz: 360, Settle: 20, Keep: 6, Steps: 1000}
+	stator = circuit.Run{Hertz: 360, Settle: 20, Keep: 6, Steps: 4000}
 )
 
 // HalfWave is a charger of 16.4 V behind 6 ohm and one diode, on a battery of
@@ -82,7 +82,7 @@ func statorHalf() Moving {
 			wire("RO", "BP", 0.1),
 			circuit.EMF{Name: "battery", Plus: "BP", Minus: "BN", Volts: 13.5, Ohms: 0.05},
 		},
-		Volts: [][2]string{{"BP", "BN"}, {"AC", "BN"}}, Amps: []string{"battery", "stator"},
+		Volts: [][2]string{{"BP", "BN"}}, Amps: []string{"battery", "stator"},
 	}
 }
 

@@ -50,9 +50,8 @@ func (d *Deck) part(p circuit.Part, states States, coils map[string]float64) err
 		d.note("electronics", p.Name)
 		tripped := p.Off || states != nil && states.Tripped(p.Name)
 		d.contact(p.Name, p.From, p.To, !tripped, p.Ohms, p.Leak)
-		d.at(p.Sense)
 	default:
-		return fmt.Errorf("no element of ngspice is known for a part of type %T; add it here", p)
+		return fmt.Errorf("no element of ngspice is known for a part of type %T; give one of the structs of package circuit, by value", p)
 	}
 	return nil
 }

@@ -26,17 +26,27 @@ func (d *Deck) OperatingPoint(asks ...Ask) string {
 	return d.text(AtRest, control)
 }
 
-// Repeat is the deck that finds the operating point n times, nudging the volts
-// of nothing in between: one process, one reading of the deck.
+// Repeat is the deck that finds the operating point n times in one process and
+// says nothing: what is left of the time is solving.
 func (d *Deck) Repeat(n int) string {
-	return d.text(AtRest, []string{fmt.Sprintf("repeat %d", n), "op", "destroy all", "end"})
+	return d.text(AtRest, again(n, "op"))
+}
+
+// RepeatRun is the deck that follows the circuit n times in one process.
+func (d *Deck) RepeatRun(n int, r circuit.Run) string {
+	return d.text(InTime, again(n, over(r)))
+}
+
+// again forgets each answer, so that none piles up.
+func again(n int, analysis string) []string {
+	return []string{fmt.Sprintf("repeat %d", n), analysis, "destroy all", "end"}
 }
 
 // Waves is the deck that follows the circuit from a start at zero and prints
 // every measure of every quantity over the kept cycles, as name_Measure.
 func (d *Deck) Waves(r circuit.Run, asks ...Ask) string {
 	from, to := float64(r.Settle)/r.Hertz, float64(r.Settle+r.Keep)/r.Hertz
-	control := []string{tran(1/(r.Hertz*float64(r.Steps)), to)}
+	control := []string{over(r)}
 	for _, a := range asks {
 		control = append(control, measures(a, fmt.Sprintf("from=%s to=%s", number(from), number(to)))...)
 	}
@@ -73,7 +83,12 @@ func (d *Deck) Trace(step, stop float64, file string, asks ...Ask) string {
 		control = append(control, "let "+a.Name+" = "+a.Expression)
 		names = append(names, a.Name)
 	}
-	return d.text(InTime, append(control, "wrdata "+file+" "+strings.Join(names, " ")))
+	return d.text(InTime, append(control, "wrdata "+plain(file)+" "+strings.Join(names, " ")))
+}
+
+// over follows a whole run.
+func over(r circuit.Run) string {
+	return tran(1/(r.Hertz*float64(r.Steps)), float64(r.Settle+r.Keep)/r.Hertz)
 }
 
 // tran follows from zero with no step longer than the given one.
