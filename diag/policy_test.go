@@ -35,11 +35,11 @@ var may = map[string][]string{
 	"diag/virtual": {"diag/tree", "diag/circuit", "diag/formula", "diag/measure", "diag/source"},
 	// A proof walks simulated machines: it has to know both sides, and nothing of
 	// the faces or of money.
-	"diag/prove": {"diag/virtual", "diag/walk", "diag/tree", "diag/job", "diag/measure", "diag/source"},
-	"diag/shape":       {"diag/source"},
-	"diag/casefile":    {"diag/shape", "diag/tree", "diag/job", "diag/measure", "diag/formula", "diag/source", "diag/walk"},
-	"diag/repair":      {"diag/shape", "diag/tree", "diag/job", "diag/source", "diag/walk"},
-	"diag/report":      {"diag/repair", "diag/walk", "diag/tree", "diag/job", "diag/measure", "diag/source", "diag/formula"},
+	"diag/prove":    {"diag/virtual", "diag/walk", "diag/tree", "diag/job", "diag/measure", "diag/source"},
+	"diag/shape":    {"diag/source"},
+	"diag/casefile": {"diag/shape", "diag/tree", "diag/job", "diag/measure", "diag/formula", "diag/source", "diag/walk"},
+	"diag/repair":   {"diag/shape", "diag/tree", "diag/job", "diag/source", "diag/walk"},
+	"diag/report":   {"diag/repair", "diag/walk", "diag/tree", "diag/job", "diag/measure", "diag/source", "diag/formula"},
 	// The solver knows parts and nothing of trees.
 	"diag/circuit": {},
 	// The circuits that the solver is measured with, and the decks that ngspice
