@@ -92,6 +92,17 @@ func (p *program) listSystem(s *tree.System) {
 	for _, f := range s.Faults {
 		fmt.Fprintf(out, "  %-24s %s\n", f.ID, f.Title)
 	}
+	if c := s.Circuit; c != nil {
+		fmt.Fprintf(out, "\nThe circuit behind it has %d parts, %d faults in %d ways, and leaves %d things out.\n", len(c.Parts), len(c.Faults), ways(c), len(c.Unmodelled))
+	}
+}
+
+func ways(c *tree.Circuit) int {
+	n := 0
+	for _, f := range c.Faults {
+		n += len(f.Ways)
+	}
+	return n
 }
 
 // how is where and how a test is read, and what may come of it.
