@@ -12,46 +12,50 @@ import (
 // quantity is one key of a part of the circuit that takes a formula.
 type quantity struct {
 	key   string              // as it is written: "coil ohms"
+	name  string              // in CircuitPart and in set: "coil_ohms"
 	yesNo bool                // it takes a condition
 	want  []formula.Dimension // none: any
 	of    func(s *pieceShape) expression
 }
 
-// name is the quantity in CircuitPart and in set: "coil_ohms".
-func (q quantity) name() string { return strings.ReplaceAll(q.key, " ", "_") }
+func quantityOf(key string, of func(s *pieceShape) expression, want ...formula.Dimension) quantity {
+	return quantity{key: key, name: strings.ReplaceAll(key, " ", "_"), want: want, of: of}
+}
 
-func dim(d formula.Dimension) []formula.Dimension { return []formula.Dimension{d} }
+func conditionOf(key string, of func(s *pieceShape) expression) quantity {
+	return quantity{key: key, name: key, yesNo: true, of: of}
+}
 
 // quantities are all that parts may have.
 var quantities = []quantity{
-	{"volts", false, dim(formula.Volts), func(s *pieceShape) expression { return s.Volts }},
-	{"ohms", false, dim(formula.Ohms), func(s *pieceShape) expression { return s.Ohms }},
-	{"amps", false, dim(formula.Amps), func(s *pieceShape) expression { return s.Amps }},
-	{"leak", false, dim(formula.Ohms), func(s *pieceShape) expression { return s.Leak }},
-	{"coil ohms", false, dim(formula.Ohms), func(s *pieceShape) expression { return s.CoilOhms }},
-	{"pulls in", false, dim(formula.Amps), func(s *pieceShape) expression { return s.PullsIn }},
-	{"drops out", false, dim(formula.Amps), func(s *pieceShape) expression { return s.DropsOut }},
-	{"ke", false, nil, func(s *pieceShape) expression { return s.Ke }},
-	{"brush", false, dim(formula.Volts), func(s *pieceShape) expression { return s.Brush }},
-	{"drag", false, nil, func(s *pieceShape) expression { return s.Drag }},
-	{"viscous", false, nil, func(s *pieceShape) expression { return s.Viscous }},
-	{"watts", false, dim(formula.Watts), func(s *pieceShape) expression { return s.Watts }},
-	{"wakes", false, dim(formula.Volts), func(s *pieceShape) expression { return s.Wakes }},
-	{"hertz", false, nil, func(s *pieceShape) expression { return s.Hertz }},
-	{"henries", false, nil, func(s *pieceShape) expression { return s.Henries }},
-	{"farads", false, nil, func(s *pieceShape) expression { return s.Farads }},
-	{"most amps", false, dim(formula.Amps), func(s *pieceShape) expression { return s.MostAmps }},
-	{"least volts", false, dim(formula.Volts), func(s *pieceShape) expression { return s.LeastVolts }},
-	{"gauge", false, dim(formula.Plain), func(s *pieceShape) expression { return s.Gauge }},
-	{"metres", false, dim(formula.Plain), func(s *pieceShape) expression { return s.Metres }},
-	{"ends", false, dim(formula.Ohms), func(s *pieceShape) expression { return s.Ends }},
-	{"closed", true, nil, func(s *pieceShape) expression { return s.Closed }},
-	{"blown", true, nil, func(s *pieceShape) expression { return s.Blown }},
-	{"welded", true, nil, func(s *pieceShape) expression { return s.Welded }},
-	{"stuck", true, nil, func(s *pieceShape) expression { return s.Stuck }},
-	{"locked", true, nil, func(s *pieceShape) expression { return s.Locked }},
-	{"shorted", true, nil, func(s *pieceShape) expression { return s.Shorted }},
-	{"shut", true, nil, func(s *pieceShape) expression { return s.Shut }},
+	quantityOf("volts", func(s *pieceShape) expression { return s.Volts }, formula.Volts),
+	quantityOf("ohms", func(s *pieceShape) expression { return s.Ohms }, formula.Ohms),
+	quantityOf("amps", func(s *pieceShape) expression { return s.Amps }, formula.Amps),
+	quantityOf("leak", func(s *pieceShape) expression { return s.Leak }, formula.Ohms),
+	quantityOf("coil ohms", func(s *pieceShape) expression { return s.CoilOhms }, formula.Ohms),
+	quantityOf("pulls in", func(s *pieceShape) expression { return s.PullsIn }, formula.Amps),
+	quantityOf("drops out", func(s *pieceShape) expression { return s.DropsOut }, formula.Amps),
+	quantityOf("ke", func(s *pieceShape) expression { return s.Ke }),
+	quantityOf("brush", func(s *pieceShape) expression { return s.Brush }, formula.Volts),
+	quantityOf("drag", func(s *pieceShape) expression { return s.Drag }),
+	quantityOf("viscous", func(s *pieceShape) expression { return s.Viscous }),
+	quantityOf("watts", func(s *pieceShape) expression { return s.Watts }, formula.Watts),
+	quantityOf("wakes", func(s *pieceShape) expression { return s.Wakes }, formula.Volts),
+	quantityOf("hertz", func(s *pieceShape) expression { return s.Hertz }),
+	quantityOf("henries", func(s *pieceShape) expression { return s.Henries }),
+	quantityOf("farads", func(s *pieceShape) expression { return s.Farads }),
+	quantityOf("most amps", func(s *pieceShape) expression { return s.MostAmps }, formula.Amps),
+	quantityOf("least volts", func(s *pieceShape) expression { return s.LeastVolts }, formula.Volts),
+	quantityOf("gauge", func(s *pieceShape) expression { return s.Gauge }, formula.Plain),
+	quantityOf("metres", func(s *pieceShape) expression { return s.Metres }, formula.Plain),
+	quantityOf("ends", func(s *pieceShape) expression { return s.Ends }, formula.Ohms),
+	conditionOf("closed", func(s *pieceShape) expression { return s.Closed }),
+	conditionOf("blown", func(s *pieceShape) expression { return s.Blown }),
+	conditionOf("welded", func(s *pieceShape) expression { return s.Welded }),
+	conditionOf("stuck", func(s *pieceShape) expression { return s.Stuck }),
+	conditionOf("locked", func(s *pieceShape) expression { return s.Locked }),
+	conditionOf("shorted", func(s *pieceShape) expression { return s.Shorted }),
+	conditionOf("shut", func(s *pieceShape) expression { return s.Shut }),
 }
 
 // kindOfPart is what a kind of part has.
@@ -134,9 +138,9 @@ func (b *builder) quantities(c *circuitNotes, p *CircuitPart, s *pieceShape) {
 		switch {
 		case !e.Given():
 		case q.yesNo:
-			p.Conditions[q.name()] = b.yesNo(c, e, c.names)
+			p.Conditions[q.name] = b.yesNo(c, e, c.names)
 		default:
-			p.Numbers[q.name()] = b.figure(c, e, c.names, q.want...)
+			p.Numbers[q.name] = b.figure(c, e, c.names, q.want...)
 		}
 	}
 }
@@ -179,7 +183,7 @@ func (c *circuitNotes) value(id string) *Value {
 }
 
 func quantityNamed(name string) (quantity, bool) {
-	i := slices.IndexFunc(quantities, func(q quantity) bool { return q.name() == name })
+	i := slices.IndexFunc(quantities, func(q quantity) bool { return q.name == name })
 	if i < 0 {
 		return quantity{}, false
 	}

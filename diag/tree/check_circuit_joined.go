@@ -109,7 +109,7 @@ func (c *circuitNotes) formulas() []*formula.Formula {
 	for _, p := range c.out.Parts {
 		out = append(out, p.When)
 		for _, q := range quantities {
-			out = append(out, p.Numbers[q.name()], p.Conditions[q.name()])
+			out = append(out, p.Numbers[q.name], p.Conditions[q.name])
 		}
 	}
 	for _, f := range c.out.Faults {

@@ -80,17 +80,52 @@ func a(k PartKind) string {
 	return "a " + string(k)
 }
 
+// tried is one quantity of a part, for trying it out.
+type tried struct {
+	part  *CircuitPart
+	q     quantity
+	f     *formula.Formula
+	once  bool // it is the same whatever the label, the values and the state
+	still bool // it is the same in every state
+}
+
+// quantitiesOf are all quantities of all parts.
+func (c *circuitNotes) quantitiesOf() []tried {
+	var out []tried
+	for i := range c.out.Parts {
+		p := &c.out.Parts[i]
+		for _, q := range quantities {
+			f := p.Numbers[q.name]
+			if f == nil {
+				continue
+			}
+			needs := f.Needs()
+			out = append(out, tried{part: p, q: q, f: f, once: len(needs) == 0, still: !slices.ContainsFunc(needs, c.moves.has)})
+		}
+	}
+	return out
+}
+
 // checkNumbers tries values and quantities with the label at its defaults and at
 // its ends, every value as it usually is, in every state.
 func (b *builder) checkNumbers(c *circuitNotes) {
-	for _, s := range c.usual {
+	all := c.quantitiesOf()
+	for i, s := range c.usual {
 		k := formula.NewKnown(s.values)
 		if b.valuesFall(c, k, s) {
 			return
 		}
-		for _, state := range c.system.States {
+		for j, state := range c.system.States {
 			c.put(k, state.ID)
-			if b.impossible(c, k, s, state.ID) {
+			for _, t := range all {
+				if t.once && i+j > 0 || t.still && j > 0 {
+					continue
+				}
+				if b.impossible(t, k, s, state.ID) {
+					return
+				}
+			}
+			if j == 0 && b.holdOn(c, k) {
 				return
 			}
 		}
@@ -135,47 +170,39 @@ func (b *builder) valuesFall(c *circuitNotes, k *formula.Known, s sample) bool {
 // above are the quantities that must be more than nothing.
 var above = []string{"amps", "pulls_in", "coil_ohms", "ke", "viscous", "watts", "hertz", "farads", "most_amps", "metres"}
 
-// impossible reports the first quantity that no part can have.
-func (b *builder) impossible(c *circuitNotes, k *formula.Known, s sample, state string) bool {
+// impossible reports a quantity that no part can have.
+func (b *builder) impossible(t tried, k *formula.Known, s sample, state string) bool {
+	v, err := t.f.EvalIn(k)
+	why := ""
+	switch {
+	case err != nil:
+		why = err.Error()
+	case v < 0 && t.q.key != "volts" && t.q.key != "gauge":
+		why = fmt.Sprintf("comes to %s, below 0", number64(v))
+	case v == 0 && slices.Contains(above, t.q.name):
+		why = "comes to 0"
+	default:
+		return false
+	}
+	b.report(CodeBadNumber, t.f.Origin().Start(), fmt.Sprintf("%s, in the state %q, %q of %q %s", at(s), state, t.q.key, t.part.ID, why),
+		"bound it with min() or max(), or mend the value it is made of")
+	return true
+}
+
+// holdOn reports the first relay that drops out at no less than it pulls in at.
+func (b *builder) holdOn(c *circuitNotes, k *formula.Known) bool {
 	for i := range c.out.Parts {
 		p := &c.out.Parts[i]
-		for _, q := range quantities {
-			f := p.Numbers[q.name()]
-			if f == nil {
-				continue
-			}
-			v, err := f.EvalIn(k)
-			why := ""
-			switch {
-			case err != nil:
-				why = err.Error()
-			case v < 0 && q.key != "volts" && q.key != "gauge":
-				why = fmt.Sprintf("comes to %s, below 0", number64(v))
-			case v == 0 && slices.Contains(above, q.name()):
-				why = "comes to 0"
-			}
-			if why != "" {
-				b.report(CodeBadNumber, f.Origin().Start(), fmt.Sprintf("%s, in the state %q, %q of %q %s", at(s), state, q.key, p.ID, why), "bound it with min() or max(), or mend the value it is made of")
-				return true
-			}
+		if p.Numbers["pulls_in"] == nil || p.Numbers["drops_out"] == nil {
+			continue
 		}
-		if b.holdsOn(p, k) {
+		in, errIn := p.Numbers["pulls_in"].EvalIn(k)
+		out, errOut := p.Numbers["drops_out"].EvalIn(k)
+		if errIn == nil && errOut == nil && out >= in {
+			b.report(CodeBadNumber, p.Numbers["drops_out"].Origin().Start(),
+				fmt.Sprintf("%q drops out at %s A, not below the %s A at which it pulls in", p.ID, number64(out), number64(in)), "swap them")
 			return true
 		}
 	}
 	return false
-}
-
-// holdsOn reports a relay that drops out at no less than it pulls in at.
-func (b *builder) holdsOn(p *CircuitPart, k *formula.Known) bool {
-	if p.Kind != IsRelay || p.Numbers["pulls_in"] == nil || p.Numbers["drops_out"] == nil {
-		return false
-	}
-	in, errIn := p.Numbers["pulls_in"].EvalIn(k)
-	out, errOut := p.Numbers["drops_out"].EvalIn(k)
-	if errIn != nil || errOut != nil || out < in {
-		return false
-	}
-	b.report(CodeBadNumber, p.Numbers["drops_out"].Origin().Start(), fmt.Sprintf("%q drops out at %s A, not below the %s A at which it pulls in", p.ID, number64(out), number64(in)), "swap them")
-	return true
 }
