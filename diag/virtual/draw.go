@@ -150,7 +150,7 @@ func (m *Machine) shift(kind, name string) float64 {
 // the changes that faults and work made, and the rows of the parts.
 func (m *Machine) settle() error {
 	m.situations, m.named, m.answers = map[string]*situation{}, map[string]*situation{}, map[string]answered{}
-	m.known = formula.NewKnown(m.maker.base)
+	m.known, m.posedAs = formula.NewKnown(m.maker.base), nil
 	m.numbers, m.words = make([]float64, len(m.maker.values)), make([]string, len(m.maker.values))
 	m.spans = make([]span, len(m.maker.values))
 	if err := m.drawValues(); err != nil {

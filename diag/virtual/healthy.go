@@ -54,10 +54,10 @@ type day struct {
 
 // conditionsOf are the conditions under which a system is checked.
 func conditionsOf(sys *tree.System) []day {
-	const mild, cold, hot = 20, 0, 35 // degC
+	const mild, cold, hot = 20, 5, 35 // degC
 	days := []day{
 		{Conditions{Celsius: mild}, "at 20 degC with the label's defaults"},
-		{Conditions{Celsius: cold}, "at 0 degC"},
+		{Conditions{Celsius: cold}, "at 5 degC"},
 		{Conditions{Celsius: hot}, "at 35 degC"},
 	}
 	for _, f := range sys.Label {

@@ -161,62 +161,91 @@ type added struct {
 }
 
 // What a floating island is tied to ground by, so that it has a potential at
-// all: the insulation of wires at rest, and of a transformer or stator, which is
-// less. Common practice, no source.
+// all: the insulation of wires, and of a dry transformer or stator. The latter
+// is far more than a meter's 10 Mohm, or it would show beside an open diode.
+// Common practice, no source.
 const (
 	insulation        = 100e6 // ohm
-	windingInsulation = 10e6  // ohm
+	windingInsulation = 1e9   // ohm
 )
 
-// reference is the node that volts are counted from: ground if it is there.
-func (n net) reference() string {
-	ground := n.maker.circuit.Ground
+// reference is the node that volts are counted from: ground if it is there, else
+// a node that no winding moves up and down.
+func (n net) reference(conducting groups) string {
+	ground, moved := n.maker.circuit.Ground, map[int]bool{}
 	for _, i := range n.parts {
-		for _, name := range [...]string{n.maker.parts[i].From, n.maker.parts[i].To} {
-			if name == ground {
-				return ground
+		p := &n.maker.parts[i]
+		if p.From == ground || p.To == ground {
+			return ground
+		}
+		if p.Kind == tree.IsWinding {
+			moved[conducting.root(p.nodes[0])] = true
+		}
+	}
+	for _, i := range n.parts {
+		p := &n.maker.parts[i]
+		for k, name := range [...]string{p.From, p.To} {
+			if !moved[conducting.root(p.nodes[k])] {
+				return name
 			}
 		}
 	}
 	return n.maker.parts[n.parts[0]].From
 }
 
-// build makes the circuit, with every group of nodes that no conductor joins to
-// the reference tied to it.
-func (n net) build(tie float64) (*circuit.Circuit, error) {
+// build makes the circuit. What nothing at all joins to the reference is tied to
+// it, and where things alternate every winding that only diodes join to it.
+func (n net) build(alternates bool) (*circuit.Circuit, error) {
 	list := make([]circuit.Part, 0, len(n.parts)+len(n.added)+2)
-	g := newGroups(len(n.maker.nodes))
+	conducting, joined := newGroups(len(n.maker.nodes)), newGroups(len(n.maker.nodes))
 	for _, i := range n.parts {
 		p := &n.maker.parts[i]
 		list = append(list, p.kind.build(p.CircuitPart, n.row[p.at:p.present()]))
+		joined.join(p.nodes[0], p.nodes[1])
 		if p.Kind != tree.IsDiode && p.Kind != tree.IsCapacitor {
-			g.join(p.nodes[0], p.nodes[1])
+			conducting.join(p.nodes[0], p.nodes[1])
 		}
 		if p.Kind == tree.IsRelay {
-			g.join(p.nodes[2], p.nodes[3])
+			joined.join(p.nodes[2], p.nodes[3])
+			conducting.join(p.nodes[2], p.nodes[3])
 		}
 	}
 	for _, a := range n.added {
 		list = append(list, a.part)
+		joined.join(a.from, a.to)
 		if !a.insulating {
-			g.join(a.from, a.to)
+			conducting.join(a.from, a.to)
 		}
 	}
-	reference := n.reference()
-	list = n.tie(list, g, reference, tie)
-	return circuit.New(reference, list...)
+	reference := n.reference(conducting)
+	if alternates {
+		list = n.tieWindings(list, conducting, reference)
+	}
+	return circuit.New(reference, n.tie(list, joined, reference)...)
 }
 
-func (n net) tie(list []circuit.Part, g groups, reference string, ohms float64) []circuit.Part {
+func (n net) tieWindings(list []circuit.Part, conducting groups, reference string) []circuit.Part {
+	at := n.maker.nodes[reference]
+	for _, i := range n.parts {
+		p := &n.maker.parts[i]
+		if p.Kind == tree.IsWinding && conducting.root(p.nodes[0]) != conducting.root(at) {
+			list = append(list, circuit.Resistor{Name: "insulation of " + p.ID, From: p.From, To: reference, Ohms: windingInsulation})
+			conducting.join(p.nodes[0], at)
+		}
+	}
+	return list
+}
+
+func (n net) tie(list []circuit.Part, joined groups, reference string) []circuit.Part {
 	at := n.maker.nodes[reference]
 	for _, i := range n.parts {
 		p := &n.maker.parts[i]
 		for _, name := range [...]string{p.From, p.To, p.Coil[0], p.Coil[1]} {
-			if name == "" || g.root(n.maker.nodes[name]) == g.root(at) {
+			if name == "" || joined.root(n.maker.nodes[name]) == joined.root(at) {
 				continue
 			}
-			list = append(list, circuit.Resistor{Name: "insulation of " + name, From: name, To: reference, Ohms: ohms})
-			g.join(n.maker.nodes[name], at)
+			list = append(list, circuit.Resistor{Name: "insulation at " + name, From: name, To: reference, Ohms: insulation})
+			joined.join(n.maker.nodes[name], at)
 		}
 	}
 	return list

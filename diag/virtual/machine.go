@@ -27,6 +27,7 @@ type Machine struct {
 	tolerance  []float64      // by slot
 	row        []float64      // quantities by slot, where they depend on no position
 	posedSlots []int          // the others
+	posedAs    *string        // the settings that formulas know: their first
 
 	situations map[string]*situation // by the settings of all positions
 	named      map[string]*situation // by state and setups
@@ -182,8 +183,12 @@ func (m *Machine) arrange(settings []string, waves bool) (*situation, error) {
 	return s, nil
 }
 
-// pose tells formulas how the positions stand.
+// pose tells formulas how the positions stand, if they stood otherwise before.
 func (m *Machine) pose(settings []string) {
+	if len(settings) == 0 || m.posedAs == &settings[0] {
+		return
+	}
+	m.posedAs = &settings[0]
 	for i, p := range m.maker.circuit.Positions {
 		m.known.SetWord(p.ID, settings[i])
 	}

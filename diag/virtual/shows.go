@@ -61,10 +61,14 @@ func (m *Machine) display(test *tree.Test, b Bench) (measure.Reading, error) {
 		return m.over(test, b)
 	}
 	size := first.Value
-	for range 4 { // a scale's burden and error may ask for the next one
+	var r measure.Reading
+	for range 4 { // a scale's resistance and error may ask for another one
 		scale, err := b.Meter.Scale(measure.Reading{Function: test.Function, Value: size})
 		if err != nil {
 			return m.tooMuch(test, b, err)
+		}
+		if r.Range == scale.FullScale {
+			break
 		}
 		a, err := m.metered(test, instrumentOf(b.Meter, scale))
 		if err != nil {
@@ -73,13 +77,16 @@ func (m *Machine) display(test *tree.Test, b Bench) (measure.Reading, error) {
 		if a.Over {
 			return m.over(test, b)
 		}
-		r := m.onScale(test, b, scale, a)
-		if r.Kind == measure.Flicker || math.Abs(r.Value) <= scale.FullScale {
-			return r, nil
+		next := m.onScale(test, b, scale, a)
+		if r.Range > scale.FullScale && math.Abs(next.Value) > scale.FullScale {
+			break // at the edge of two scales: the higher one stays
+		}
+		if r = next; r.Kind == measure.Flicker {
+			break
 		}
 		size = r.Value
 	}
-	return m.over(test, b)
+	return r, nil
 }
 
 // onScale is an answer as a scale displays it. Its Value may be above the scale.

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"benchlead/diag/circuit"
+	"benchlead/diag/tree"
 )
 
 // rest is the island with direct current, solved once.
@@ -22,7 +23,7 @@ func (m *Machine) rest(i *island) (*circuit.Solution, error) {
 // prepare makes the island's circuit, once.
 func (m *Machine) prepare(i *island) error {
 	if i.circuit == nil && i.err == nil {
-		i.circuit, i.err = i.net.build(insulation)
+		i.circuit, i.err = i.net.build(false)
 	}
 	return i.err
 }
@@ -54,7 +55,7 @@ func (n net) phase(s *circuit.Solution, relay string) *circuit.Phase {
 // followed says whether the island is followed in time.
 func (s *situation) followed(i *island) bool { return s.waves && i.hertz > 0 }
 
-// The wave of a thing, in a circuit that is followed in time.
+// waveOf picks the wave of a thing out of a circuit that was followed in time.
 type waveOf func(*circuit.Waves) circuit.Wave
 
 // waveKey is a circuit by its fingerprint, and what is asked of it.
@@ -72,11 +73,11 @@ func (m *Machine) wave(n net, hertz float64, key waveKey, of waveOf) (circuit.Wa
 	if w, ok := m.maker.waves[key]; ok {
 		return w, nil
 	}
-	c, err := n.build(windingInsulation)
+	c, err := n.build(true)
 	if err != nil {
 		return circuit.Wave{}, err
 	}
-	w, err := m.maker.follow(c, hertz, of)
+	w, err := m.maker.follow(c, hertz, n.stores(), of)
 	if err != nil {
 		return circuit.Wave{}, err
 	}
@@ -88,28 +89,50 @@ func (m *Machine) wave(n net, hertz float64, key waveKey, of waveOf) (circuit.Wa
 }
 
 // How a circuit is followed: with so many steps a cycle, the cycles that settle
-// doubled until the figures stay.
+// doubled until the figures stay. Without a coil or a capacitor to speak of, one
+// cycle is like the next.
 const (
 	stepsACycle = 240
+	oneCycle    = 2
 	fewCycles   = 4
 	mostCycles  = 128
 )
 
+// stores says whether a part holds energy from one cycle to the next.
+func (n net) stores() bool {
+	for _, i := range n.parts {
+		const henries = 3 // in the row of a winding
+		p := &n.maker.parts[i]
+		if p.Kind == tree.IsCapacitor || p.Kind == tree.IsWinding && n.row[p.at+henries] > 0 {
+			return true
+		}
+	}
+	return false
+}
+
 // follow runs the circuit until what is asked for no longer changes.
-func (m *Maker) follow(c *circuit.Circuit, hertz float64, of waveOf) (circuit.Wave, error) {
+func (m *Maker) follow(c *circuit.Circuit, hertz float64, stores bool, of waveOf) (circuit.Wave, error) {
+	if !stores {
+		return m.cycle(c, hertz, oneCycle, of)
+	}
 	var before circuit.Wave
 	for settle := fewCycles; ; settle *= 2 {
-		m.counts.Followed++
-		waves, err := c.Follow(circuit.Run{Hertz: hertz, Settle: settle, Keep: 1, Steps: stepsACycle})
-		if err != nil {
-			return circuit.Wave{}, fmt.Errorf("followed at %g Hz: %w", hertz, err)
-		}
-		w := of(waves)
-		if settle > fewCycles && settled(before, w) || settle >= mostCycles {
-			return w, nil
+		w, err := m.cycle(c, hertz, settle, of)
+		if err != nil || settle > fewCycles && settled(before, w) || settle >= mostCycles {
+			return w, err
 		}
 		before = w
 	}
+}
+
+// cycle is the wave of the cycle after so many.
+func (m *Maker) cycle(c *circuit.Circuit, hertz float64, settle int, of waveOf) (circuit.Wave, error) {
+	m.counts.Followed++
+	waves, err := c.Follow(circuit.Run{Hertz: hertz, Settle: settle, Keep: 1, Steps: stepsACycle})
+	if err != nil {
+		return circuit.Wave{}, fmt.Errorf("followed at %g Hz: %w", hertz, err)
+	}
+	return of(waves), nil
 }
 
 // settled says that two waves are the same to a meter.
