@@ -129,7 +129,7 @@ Without a verb it opens the bench on the full screen.`),
 	flags.BoolVar(&p.demo, "demo", false, "a throw-away record with a few invented jobs")
 	root.Version = version
 	root.AddCommand(
-		p.walkVerb(), p.judgeVerb(), p.checkVerb(), p.treesVerb(), p.jobsVerb(), p.reportVerb(),
+		p.walkVerb(), p.judgeVerb(), p.checkVerb(), p.proveVerb(), p.treesVerb(), p.jobsVerb(), p.reportVerb(),
 	)
 	return root
 }

@@ -1,0 +1,127 @@
+package app
+
+import (
+	"context"
+	"fmt"
+	"runtime"
+	"sync"
+	"sync/atomic"
+
+	"github.com/spf13/cobra"
+
+	"benchlead/diag/prove"
+)
+
+// proofOptions are the options of the verb as typed.
+type proofOptions struct {
+	draws       int
+	seed        uint64
+	pairs, json bool
+	slips       float64
+	shift       float64
+}
+
+// The machines for each fault, unless --draws says otherwise: 300 show what
+// happens to one machine in a hundred 19 times out of 20. Pairs are many.
+const (
+	usualDraws     = 300
+	usualPairDraws = 20
+)
+
+func (p *program) proveVerb() *cobra.Command {
+	var o proofOptions
+	cmd := &cobra.Command{
+		Use:   "prove [TREE...]",
+		Short: "Let the trees find faults in simulated machines, and show where they fail",
+		Long: `Builds simulated machines from each system's circuit, puts one fault at a time
+into them, walks the trees with what a pocket meter would show, and compares
+what the trees say with what was put in. For each fault: found, found as another
+that no test tells from it (group), left because a reading was too close to a
+limit (close), left behind another fault (masked), missed, or wrong: a good part
+condemned, or a faulty one cleared. Whatever is missed or wrong is shown step by
+step, with the places in the files.
+
+The exit status is 1 when anything is missed or wrong.`,
+		Example: "  benchlead prove\n  benchlead prove no-crank-key --draws 1000 --seed 7\n  benchlead prove --slips 1 --shift 15\n  benchlead prove heavy-path --pairs",
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if !cmd.Flags().Changed("draws") && o.pairs {
+				o.draws = usualPairDraws
+			}
+			return p.prove(cmd.Context(), args, o)
+		},
+	}
+	f := cmd.Flags()
+	f.IntVar(&o.draws, "draws", usualDraws, "machines for each fault, 1 to 100000 (with --pairs: 20)")
+	f.Uint64Var(&o.seed, "seed", 1, "the same seed builds the same machines")
+	f.BoolVar(&o.pairs, "pairs", false, "two faults at a time, and each fault beside a bypassed interlock")
+	f.Float64Var(&o.slips, "slips", 0, "percent of answers that are a slip of hand or eye, 0 to 50")
+	f.Float64Var(&o.shift, "shift", 0, "percent by which what is usual is moved, up or down, 0 to 90")
+	f.BoolVar(&o.json, "json", false, "print one JSON object")
+	return cmd
+}
+
+// check says which option is out of bounds. NaN is out of all.
+func (o proofOptions) check() error {
+	switch {
+	case o.draws < 1 || o.draws > 100000:
+		return usage{fmt.Errorf("--draws %d: write a number from 1 to 100000", o.draws)}
+	case !(o.slips >= 0 && o.slips <= 50):
+		return usage{fmt.Errorf("--slips %g: write a percentage from 0 to 50", o.slips)}
+	case !(o.shift >= 0 && o.shift <= 90):
+		return usage{fmt.Errorf("--shift %g: write a percentage from 0 to 90", o.shift)}
+	}
+	return nil
+}
+
+func (p *program) prove(ctx context.Context, trees []string, o proofOptions) error {
+	if err := o.check(); err != nil {
+		return err
+	}
+	lib, err := p.library()
+	if err != nil {
+		return err
+	}
+	const percent = 0.01
+	plan, err := prove.NewPlan(lib, prove.Options{
+		Trees: trees, Draws: o.draws, Seed: o.seed, Pairs: o.pairs, Slip: o.slips * percent, Shift: o.shift * percent,
+	})
+	if err != nil {
+		return usage{err}
+	}
+	results, err := proveAll(ctx, plan)
+	if err != nil {
+		return err
+	}
+	report := plan.Sum(results)
+	if o.json {
+		err = p.json(report.Figures())
+	} else {
+		err = prove.Text(p.streams.Out, report)
+	}
+	if err == nil && !report.Holds() {
+		err = fmt.Errorf("%d missed, %d wrong; the proof does not hold", report.Totals.Missed, report.Totals.Wrong)
+	}
+	return err
+}
+
+// proveAll runs the units on all cores. A unit's result doesn't depend on the
+// others, so neither does the whole on which core had it.
+func proveAll(ctx context.Context, plan *prove.Plan) ([]prove.Result, error) {
+	units := plan.Units()
+	loads := prove.Loads(units)
+	results := make([]prove.Result, len(units))
+	var next atomic.Int64
+	var all sync.WaitGroup
+	for range min(runtime.GOMAXPROCS(0), len(loads)) {
+		all.Go(func() {
+			tech := prove.NewTech(plan, plan.Simulated)
+			for n := next.Add(1) - 1; int(n) < len(loads) && ctx.Err() == nil; n = next.Add(1) - 1 {
+				for _, i := range loads[n] {
+					results[i] = tech.Run(units[i])
+				}
+			}
+		})
+	}
+	all.Wait()
+	return results, ctx.Err()
+}

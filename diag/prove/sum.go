@@ -1,0 +1,178 @@
+package prove
+
+import (
+	"math"
+	"slices"
+	"strings"
+
+	"benchlead/diag/tree"
+)
+
+// Report is what came of all units.
+type Report struct {
+	Options Options
+	Trees   []TreeReport
+	Totals  Counts // of the faults that the trees judge, and of what they say wrong of others
+	// Machines is all that were walked, those of faults that a tree doesn't judge
+	// too.
+	Machines int
+	Bare     []string // systems without a circuit
+	Systems  []SystemReport
+}
+
+// SystemReport is what a system's circuit can't show.
+type SystemReport struct {
+	System     string
+	Unmodelled []tree.Unmodelled
+}
+
+// TreeReport is what came of one tree in one system.
+type TreeReport struct {
+	Tree, System string
+	Title        string
+	Faults       []FaultReport // judged ones, and others of which it says something wrong
+	Quiet        int           // other faults of which it says nothing wrong
+	Hidden       []string      // faults that it judges, and that never come in with a complaint that leads to it
+	Steps        int
+	Unreached    []Step
+	Mean, Most   float64 // minutes to the verdict: on average, and for 95 of 100 machines
+	Came, Tried  int     // machines that came in with such a complaint, of those built
+}
+
+// Step is a step of a tree and where it stands.
+type Step struct {
+	ID    string
+	Place string
+}
+
+// FaultReport is what came of one fault, or of several at once.
+type FaultReport struct {
+	Fault   string // "a + b" for several; "no fault" for a healthy machine
+	Kind    Kind
+	Counts  Counts
+	Tried   int
+	Mended  int
+	Minutes float64 // on average
+	Alike   []string
+	Misses  []Miss
+	Failed  string
+}
+
+// Sum puts results together. They must be in the order of the plan's units.
+func (p *Plan) Sum(results []Result) Report {
+	out := Report{Options: p.options}
+	reached := map[string]bool{}
+	for _, r := range results {
+		for step := range r.Reached {
+			reached[step] = true
+		}
+	}
+	for _, t := range p.trees {
+		for _, system := range t.Systems {
+			sys := p.lib.Systems[system]
+			switch {
+			case sys == nil:
+			case sys.Circuit == nil:
+				if !slices.Contains(out.Bare, system) {
+					out.Bare = append(out.Bare, system)
+				}
+			default:
+				out.add(sumTree(t, sys, results, reached))
+				out.describe(sys)
+			}
+		}
+	}
+	return out
+}
+
+func (r *Report) add(t TreeReport) {
+	r.Trees = append(r.Trees, t)
+	r.Machines += t.Came
+	for _, f := range t.Faults {
+		r.Totals.plus(f.Counts)
+	}
+}
+
+func (r *Report) describe(sys *tree.System) {
+	if !slices.ContainsFunc(r.Systems, func(s SystemReport) bool { return s.System == sys.ID }) {
+		r.Systems = append(r.Systems, SystemReport{System: sys.ID, Unmodelled: sys.Circuit.Unmodelled})
+	}
+}
+
+func sumTree(t *tree.Tree, sys *tree.System, results []Result, reached map[string]bool) TreeReport {
+	out := TreeReport{Tree: t.ID, System: sys.ID, Title: t.Title, Steps: len(t.Steps)}
+	var minutes []float64
+	for _, r := range results {
+		if r.Unit.Tree != t.ID || r.Unit.System != sys.ID {
+			continue
+		}
+		out.Came += r.Counts.Draws
+		out.Tried += r.Tried
+		switch {
+		case r.Unit.Kind == Other && r.Counts.Wrong == 0 && r.Failed == "":
+			out.Quiet++
+		case r.Counts.Draws == 0 && r.Failed == "":
+			out.Hidden = append(out.Hidden, name(r.Unit))
+		default:
+			out.Faults = append(out.Faults, faultReport(r))
+		}
+		if r.Unit.Kind != Other {
+			minutes = append(minutes, r.Minutes...)
+		}
+	}
+	out.Mean, out.Most = mean(minutes), most(minutes)
+	for _, s := range t.Steps {
+		if !reached[key(t.ID, s.ID)] {
+			out.Unreached = append(out.Unreached, Step{ID: s.ID, Place: at(s.Place)})
+		}
+	}
+	return out
+}
+
+func faultReport(r Result) FaultReport {
+	return FaultReport{
+		Fault: name(r.Unit), Kind: r.Unit.Kind, Counts: r.Counts, Tried: r.Tried, Mended: r.Mended,
+		Minutes: mean(r.Minutes), Alike: r.Alike, Misses: r.Misses, Failed: r.Failed,
+	}
+}
+
+// name is what a unit's faults are called.
+func name(u Unit) string {
+	if len(u.Faults) == 0 {
+		return "no fault"
+	}
+	return strings.Join(u.Faults, " + ")
+}
+
+func mean(v []float64) float64 {
+	if len(v) == 0 {
+		return 0
+	}
+	var sum float64
+	for _, x := range v {
+		sum += x
+	}
+	return sum / float64(len(v))
+}
+
+// most is what 95 of 100 values don't exceed.
+func most(v []float64) float64 {
+	if len(v) == 0 {
+		return 0
+	}
+	v = slices.Sorted(slices.Values(v))
+	const share = 0.95
+	return v[int(math.Ceil(share*float64(len(v))))-1]
+}
+
+// Holds says whether nothing is wrong or missed, and every unit could be run.
+func (r Report) Holds() bool {
+	for _, t := range r.Trees {
+		for _, f := range t.Faults {
+			if f.Counts.Wrong > 0 || f.Counts.Missed > 0 || f.Failed != "" {
+				return false
+			}
+		}
+	}
+	return true
+}

@@ -1,0 +1,167 @@
+package prove
+
+import (
+	"fmt"
+	"slices"
+
+	"benchlead/diag/tree"
+	"benchlead/diag/walk"
+)
+
+// Tech takes machines through trees. A Tech is for one goroutine; several give
+// the same results. Units with the same faults, one after the other, share their
+// machines.
+type Tech struct {
+	plan   *Plan
+	makers map[string]Maker // by system
+	make   func(sys *tree.System) (Maker, error)
+	yard   yard
+}
+
+// NewTech is a tech with makers of their own.
+func NewTech(p *Plan, makers func(sys *tree.System) (Maker, error)) *Tech {
+	return &Tech{plan: p, makers: map[string]Maker{}, make: makers}
+}
+
+// mostTries is how many machines are built at most for one that comes in with a
+// complaint that leads to the tree; and after hopeless of them without any, the
+// fault is taken not to show.
+const (
+	mostTries = 20
+	hopeless  = 240
+)
+
+func (t *Tech) maker(system string) (Maker, error) {
+	if m := t.makers[system]; m != nil {
+		return m, nil
+	}
+	m, err := t.make(t.plan.lib.Systems[system])
+	if err == nil {
+		t.makers[system] = m
+	}
+	return m, err
+}
+
+// Run proves one unit.
+func (t *Tech) Run(u Unit) Result {
+	r := Result{Unit: u, Reached: map[string]bool{}}
+	maker, err := t.maker(u.System)
+	if err != nil {
+		r.Failed = err.Error()
+		return r
+	}
+	t.yard.open(u)
+	b := &batch{
+		tech: t, unit: u, maker: maker, reach: t.plan.reaches[key(u.Tree, u.System)], result: &r,
+		kinds: map[string]*kindOfMiss{}, pairs: map[[2]string]bool{}, habits: map[string]*habits{},
+	}
+	for number := 0; r.Counts.Draws < u.Draws && number < u.Draws*mostTries; number++ {
+		if r.Counts.Draws == 0 && number >= hopeless {
+			break
+		}
+		if err := b.one(b.draw(number)); err != nil {
+			r.Failed = fmt.Sprintf("machine %d: %s", number, err)
+			return r
+		}
+	}
+	b.show()
+	return r
+}
+
+// yard holds the machines of one set of faults, untouched, so that several trees
+// are proved on them. Solving a machine costs more than walking it.
+type yard struct {
+	name     string
+	machines map[int]Machine
+	complain map[int]string
+}
+
+// mostParked bounds the memory for machines.
+const mostParked = 400
+
+func (y *yard) open(u Unit) {
+	if name := u.load(); y.machines == nil || name != y.name {
+		*y = yard{name: name, machines: map[int]Machine{}, complain: map[int]string{}}
+	}
+}
+
+// fetch gives a machine that nobody has worked on, and its complaint.
+func (b *batch) fetch(d Draw) (Machine, string, error) {
+	y := &b.tech.yard
+	m, parked := y.machines[d.Number]
+	complaint, known := y.complain[d.Number]
+	if known && !b.reach.complaints[complaint] {
+		return nil, complaint, nil
+	}
+	if parked {
+		return m, complaint, nil
+	}
+	m, err := b.maker.Build(d)
+	if err != nil {
+		return nil, "", err
+	}
+	if !known {
+		if complaint, err = m.Complaint(); err != nil {
+			return nil, "", err
+		}
+		y.complain[d.Number] = complaint
+	}
+	if len(y.machines) < mostParked {
+		y.machines[d.Number] = m
+	}
+	return m, complaint, nil
+}
+
+// batch is the machines of one unit.
+type batch struct {
+	tech   *Tech
+	unit   Unit
+	maker  Maker
+	reach  *reach
+	result *Result
+	kinds  map[string]*kindOfMiss
+	pairs  map[[2]string]bool // whether two faults are alike
+	habits map[string]*habits // by fault
+}
+
+func (b *batch) draw(number int) Draw {
+	return Draw{Seed: b.tech.plan.options.Seed, Number: number, Faults: b.unit.Faults, Shift: b.tech.plan.options.Shift}
+}
+
+// one fetches a machine and, if its complaint leads to the tree, walks it.
+func (b *batch) one(d Draw) error {
+	m, complaint, err := b.fetch(d)
+	b.result.Tried++
+	if err != nil || !b.reach.complaints[complaint] {
+		return err
+	}
+	w, err := through(b.tech.plan, b.reach, m, func(pos walk.Position, _ string) {
+		for _, v := range pos.Trail {
+			b.result.Reached[key(v.Tree, v.Step)] = true
+		}
+	})
+	if err != nil {
+		return err
+	}
+	o, err := outcomeOf(w, b.unit.Faults)
+	if err != nil {
+		return err
+	}
+	if w.worked {
+		delete(b.tech.yard.machines, d.Number)
+	}
+	b.count(o, d)
+	return nil
+}
+
+func (b *batch) count(o *outcome, d Draw) {
+	class := o.worst(b.unit, b.alike)
+	b.result.Counts.add(class)
+	b.result.Minutes = append(b.result.Minutes, o.run.clock.minutes)
+	if class == Found && slices.ContainsFunc(b.unit.Faults, o.mended) {
+		b.result.Mended++
+	}
+	if class == Wrong || class == Missed {
+		b.note(class, o, d)
+	}
+}

@@ -1,0 +1,194 @@
+package prove
+
+import (
+	"slices"
+
+	"benchlead/diag/job"
+	"benchlead/diag/tree"
+	"benchlead/diag/walk"
+)
+
+// mostMoves is how many answers and pieces of work a walk may take before it is
+// said not to end. The shipped systems have fewer than 150 tests.
+const mostMoves = 300
+
+// mostAgain is how often a test is taken again because what it shows is
+// contradicted: the reading that two of three bear out stands.
+const mostAgain = 2
+
+// run is one machine taken through one tree.
+type run struct {
+	plan    *Plan
+	reach   *reach
+	machine Machine
+	events  []job.Event
+	pos     walk.Position
+
+	moves   int
+	clock   clock
+	taken   map[string]int  // how often each test was taken
+	again   map[string]int  // and how often again, in doubt
+	before  map[string]bool // faults there when it came in
+	endless bool
+	worked  bool  // work was done to the machine: it is not what it was
+	err     error // the machine could not be worked out
+	// gone is called with each way through the tree that was gone to its end or
+	// to a piece of work.
+	gone  func(pos walk.Position, work string)
+	trail []walk.Visit
+}
+
+// through takes a machine through the tree to the verdict.
+func through(p *Plan, r *reach, m Machine, gone func(walk.Position, string)) (*run, error) {
+	before, err := m.Present()
+	if err != nil {
+		return nil, err
+	}
+	w := &run{
+		plan: p, reach: r, machine: m, clock: newClock(r.system),
+		taken: map[string]int{}, again: map[string]int{}, before: set(before), gone: gone,
+	}
+	w.add(job.Event{Kind: job.KindIntake, Intake: &job.Intake{
+		System: r.system.ID, Complaint: complaintOf(r.tree.ID), Celsius: benchCelsius, Meter: p.meter, Digest: p.lib.Digest,
+	}})
+	for w.step() {
+		w.moves++
+		if w.moves > mostMoves {
+			w.endless = true
+			break
+		}
+	}
+	w.endless = w.endless || w.pos.Loop
+	w.gone(w.pos, "")
+	return w, w.err
+}
+
+func (w *run) add(e job.Event) {
+	e.Seq = int64(len(w.events)) + 1
+	w.events = append(w.events, e)
+}
+
+// step gives one answer or does one piece of work; false: the walk is over.
+// Dangers and make-safe items stand in front of the next test in the position
+// and change nothing in the route, so they are not answered.
+func (w *run) step() bool {
+	facts, err := job.Fold(w.events)
+	if w.fails(err) {
+		return false
+	}
+	w.pos = walk.Where(w.plan.lib, facts)
+	w.reroute()
+	switch {
+	case w.pos.Verdict.Finished:
+		return w.contradicted()
+	case w.pos.Test != nil:
+		return w.take(w.pos.Test)
+	case w.pos.Work != nil:
+		return w.work()
+	}
+	return false
+}
+
+// reroute notices that an answer led the walk another way than it had gone.
+func (w *run) reroute() {
+	if n := len(w.trail); n > 0 && (len(w.pos.Trail) < n || w.pos.Trail[n-1] != w.trail[n-1]) {
+		was := w.pos
+		was.Trail = w.trail
+		w.gone(was, "")
+	}
+	w.trail = w.pos.Trail
+}
+
+// take asks the machine and records what it answers.
+func (w *run) take(test *tree.Test) bool {
+	w.clock.test(test)
+	a, err := w.machine.Take(test, Hand{Meter: w.plan.meter, Slip: w.plan.options.Slip, Again: w.taken[test.ID]})
+	if w.fails(err) {
+		return false
+	}
+	w.taken[test.ID]++
+	w.add(a.event(test))
+	return true
+}
+
+// fails keeps an error, which ends the walk.
+func (w *run) fails(err error) bool {
+	w.err = err
+	return err != nil
+}
+
+func (a Answer) event(test *tree.Test) job.Event {
+	switch {
+	case a.Reading != nil:
+		return job.Event{Kind: job.KindRead, Read: &job.Read{Test: test.ID, Reading: *a.Reading}}
+	case a.Choice != "":
+		return job.Event{Kind: job.KindSeen, Seen: &job.Seen{Test: test.ID, Choice: a.Choice}}
+	}
+	return job.Event{Kind: job.KindCant, Cant: &job.Cant{Test: test.ID, Why: a.Cant}}
+}
+
+// work does the piece of work that the walk waits for.
+func (w *run) work() bool {
+	step := w.plan.lib.Trees[w.pos.Tree].Step(w.pos.Step)
+	w.gone(w.pos, w.pos.Work.ID)
+	w.trail = nil
+	w.clock.work(w.pos.Work)
+	w.worked = true
+	if w.fails(w.machine.Do(w.pos.Work.ID)) {
+		return false
+	}
+	w.add(job.Event{Kind: job.KindDone, Done: &job.Done{Work: w.pos.Work.ID, Stales: step.Stales}})
+	return true
+}
+
+// contradicted takes a test again when what it shows is contradicted by another,
+// as a tech would who sees a fault both shown and ruled out.
+func (w *run) contradicted() bool {
+	for _, u := range w.pos.Verdict.Untested {
+		for _, e := range u.Doubt {
+			if test := w.pick(e.Test); test != nil {
+				w.again[test.ID]++
+				return w.take(test)
+			}
+		}
+	}
+	return false
+}
+
+// pick is the test to take again: itself, or an input of one that is worked out.
+func (w *run) pick(test *tree.Test) *tree.Test {
+	if test.Kind != tree.Worked {
+		if w.again[test.ID] < mostAgain {
+			return test
+		}
+		return nil
+	}
+	for _, id := range test.Inputs() {
+		if input := w.reach.system.Test(id); input != nil {
+			if t := w.pick(input); t != nil {
+				return t
+			}
+		}
+	}
+	return nil
+}
+
+func set(ids []string) map[string]bool {
+	out := map[string]bool{}
+	for _, id := range ids {
+		out[id] = true
+	}
+	return out
+}
+
+// sorted are the ids of a set in order.
+func sorted(ids map[string]bool) []string {
+	var out []string
+	for id, has := range ids {
+		if has {
+			out = append(out, id)
+		}
+	}
+	slices.Sort(out)
+	return out
+}
