@@ -47,9 +47,8 @@ func (m *Machine) misread(test *tree.Test, b Bench) (Shown, error) {
 // askedAs is a display for leads that are placed otherwise.
 func (m *Machine) askedAs(wrong *tree.Test, b Bench) (Shown, error) {
 	id := wrong.ID
-	wrong.ID = id + " as slipped"
-	if m.maker.reads[id] != nil {
-		wrong.ID = id
+	if m.maker.reads[id] == nil {
+		wrong.ID = id + " at " + wrong.Red + " and " + wrong.Black // answers are kept by id
 	}
 	r, err := m.display(wrong, b)
 	return Shown{Reading: r, Slipped: true}, err
