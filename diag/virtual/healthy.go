@@ -8,6 +8,7 @@ import (
 	"math"
 	"slices"
 
+	"benchlead/diag/circuit"
 	"benchlead/diag/formula"
 	"benchlead/diag/measure"
 	"benchlead/diag/source"
@@ -21,10 +22,12 @@ const (
 )
 
 // How what trees call healthy is checked: so many machines without a fault, of
-// which this share may lie outside.
+// which this share may lie outside. Where not one of the first few does, the rest
+// aren't asked.
 const (
 	healthySeed     = 1
 	healthyMachines = 200
+	healthyFirst    = 50
 	healthyOutside  = 0.05
 )
 
@@ -38,9 +41,9 @@ func CheckHealthy(lib *tree.Library) source.Issues {
 		if sys.Circuit == nil {
 			continue
 		}
-		reported := map[string]bool{}
+		reported, waves := map[string]bool{}, map[waveKey]circuit.Wave{}
 		for _, c := range conditionsOf(sys) {
-			issues = append(issues, checkSystem(lib, sys, c, reported)...)
+			issues = append(issues, checkSystem(lib, sys, c, reported, waves)...)
 		}
 	}
 	return issues.Sorted()
@@ -70,14 +73,21 @@ func conditionsOf(sys *tree.System) []day {
 	return days
 }
 
-func checkSystem(lib *tree.Library, sys *tree.System, at day, reported map[string]bool) source.Issues {
-	samples, err := healthySamples(lib, sys, at.Conditions, healthyMachines)
+// checkSystem is the issues of one day. Waves are kept from day to day: a charger
+// is the same in the cold.
+func checkSystem(lib *tree.Library, sys *tree.System, at day, reported map[string]bool, waves map[waveKey]circuit.Wave) source.Issues {
+	maker, err := NewMaker(lib, sys, at.Conditions)
+	var samples []*sample
+	if err == nil {
+		maker.waves = waves
+		samples, err = maker.healthySamples(func(test string) bool { return reported[test] })
+	}
 	if err != nil {
 		return source.Issues{{Code: CodeMachine, Place: sys.Circuit.Place, Message: "no healthy machine can be built " + at.said + ": " + err.Error()}}
 	}
 	var issues source.Issues
 	for _, s := range samples {
-		if reported[s.test.ID] || s.outside() <= healthyOutside {
+		if s.outside() <= healthyOutside {
 			continue
 		}
 		reported[s.test.ID] = true
@@ -93,40 +103,50 @@ type sample struct {
 	values    []float64 // of the machines; NaN for a display that never settles
 }
 
-// healthySamples are the readings of n machines without a fault, in the order of
-// the system's tests. Tests that the circuit doesn't answer are left out.
-func healthySamples(lib *tree.Library, sys *tree.System, c Conditions, n int) ([]*sample, error) {
-	maker, err := NewMaker(lib, sys, c)
-	if err != nil {
-		return nil, err
-	}
+// healthySamples are the readings of machines without a fault, in the order of the
+// system's tests. Tests that the circuit doesn't answer are left out, and those
+// to skip.
+func (m *Maker) healthySamples(skip func(test string) bool) ([]*sample, error) {
 	var samples []*sample
-	for _, test := range sys.Tests {
-		if test.Healthy == nil || test.Kind == tree.Observed {
+	for _, test := range m.sys.Tests {
+		if test.Healthy == nil || test.Kind == tree.Observed || skip(test.ID) {
 			continue
 		}
-		if low, high, err := test.Healthy.Limits(maker.base); err == nil {
+		if low, high, err := test.Healthy.Limits(m.base); err == nil {
 			samples = append(samples, &sample{test: test, low: low, high: high})
 		}
 	}
-	for number := range n {
-		machine, err := maker.Build(Draw{Seed: healthySeed, Number: number})
+	for number := 0; number < healthyMachines && len(samples) > 0; number++ {
+		machine, err := m.Build(Draw{Seed: healthySeed, Number: number})
 		if err != nil {
 			return nil, err
 		}
-		for _, s := range samples {
-			v, err := machine.worth(s.test)
-			var cant *Unanswered
-			if errors.As(err, &cant) {
-				continue
-			}
-			if err != nil {
-				return nil, fmt.Errorf("test %s of machine %d: %w", s.test.ID, number, err)
-			}
-			s.values = append(s.values, v)
+		if samples, err = machine.sampled(samples); err != nil {
+			return nil, fmt.Errorf("machine %d: %w", number, err)
+		}
+		if number == healthyFirst-1 {
+			samples = slices.DeleteFunc(samples, func(s *sample) bool { return s.outside() == 0 })
 		}
 	}
-	return slices.DeleteFunc(samples, func(s *sample) bool { return len(s.values) == 0 }), nil
+	return samples, nil
+}
+
+// sampled adds a machine's readings, and leaves out what it doesn't answer.
+func (m *Machine) sampled(samples []*sample) ([]*sample, error) {
+	kept := samples[:0]
+	for _, s := range samples {
+		v, err := m.worth(s.test)
+		var cant *Unanswered
+		if errors.As(err, &cant) {
+			continue
+		}
+		if err != nil {
+			return nil, fmt.Errorf("test %s: %w", s.test.ID, err)
+		}
+		s.values = append(s.values, v)
+		kept = append(kept, s)
+	}
+	return kept, nil
 }
 
 // worth is the value of a metered test, or of one that is worked out from the

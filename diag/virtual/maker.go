@@ -210,7 +210,7 @@ func (m *Maker) addRow(of int, p part) error {
 		if err := m.addSlot(slot{of: of, what: what}, p.Numbers[what]); err != nil {
 			return err
 		}
-		if what == celsius {
+		if what == celsius && p.Numbers["metres"] != nil {
 			m.slots[len(m.slots)-1].fixed = m.base.Numbers["bench.celsius"]
 		}
 	}

@@ -92,19 +92,33 @@ func (m *Machine) wave(n net, hertz float64, key waveKey, of waveOf) (circuit.Wa
 // doubled until the figures stay. Without a coil or a capacitor to speak of, one
 // cycle is like the next.
 const (
-	stepsACycle = 240
-	oneCycle    = 2
+	stepsACycle = 120
+	atOnce      = 2
 	fewCycles   = 4
 	mostCycles  = 128
 )
 
-// stores says whether a part holds energy from one cycle to the next.
+// stores says whether a part holds energy from one cycle to the next: a capacitor
+// that is more than wires have, or a coil whose current lives on for a fair part
+// of a cycle (its inductance over its own resistance).
 func (n net) stores() bool {
+	const (
+		hertz, ohms, henries = 1, 2, 3 // in the row of a winding
+		stray                = 1e-9    // farads
+		part                 = 0.1     // of a cycle
+	)
 	for _, i := range n.parts {
-		const henries = 3 // in the row of a winding
 		p := &n.maker.parts[i]
-		if p.Kind == tree.IsCapacitor || p.Kind == tree.IsWinding && n.row[p.at+henries] > 0 {
-			return true
+		q := n.row[p.at:p.present()]
+		switch p.Kind {
+		case tree.IsCapacitor:
+			if q[0] > stray {
+				return true
+			}
+		case tree.IsWinding:
+			if q[henries]*q[hertz] > part*q[ohms] {
+				return true
+			}
 		}
 	}
 	return false
@@ -113,7 +127,7 @@ func (n net) stores() bool {
 // follow runs the circuit until what is asked for no longer changes.
 func (m *Maker) follow(c *circuit.Circuit, hertz float64, stores bool, of waveOf) (circuit.Wave, error) {
 	if !stores {
-		return m.cycle(c, hertz, oneCycle, of)
+		return m.cycle(c, hertz, atOnce, of)
 	}
 	var before circuit.Wave
 	for settle := fewCycles; ; settle *= 2 {
