@@ -65,8 +65,16 @@ func solved(t *testing.T, parts []circuit.Part) *circuit.Solution {
 
 // probes are the columns of the cranking table with their nodes.
 var probes = [][3]string{
-	{"BP-BN", "BP", "0"}, {"ST-EB", "ST", "EB"}, {"BP-ST", "BP", "ST"}, {"EB-BN", "EB", "0"}, {"SB-SM", "SB", "SM"},
-	{"SC-EB", "SC", "EB"}, {"F2-BN", "F2", "0"}, {"KS-BN", "KS", "0"}, {"BO-BN", "BO", "0"}, {"PO-BN", "PO", "0"},
+	{"BP-BN", "BP", "0"},
+	{"ST-EB", "ST", "EB"},
+	{"BP-ST", "BP", "ST"},
+	{"EB-BN", "EB", "0"},
+	{"SB-SM", "SB", "SM"},
+	{"SC-EB", "SC", "EB"},
+	{"F2-BN", "F2", "0"},
+	{"KS-BN", "KS", "0"},
+	{"BO-BN", "BO", "0"},
+	{"PO-BN", "PO", "0"},
 }
 
 func TestCrankingAtEachProbe(t *testing.T) {

@@ -1,6 +1,7 @@
 package prove
 
 import (
+	"cmp"
 	"fmt"
 	"maps"
 	"slices"
@@ -47,6 +48,8 @@ func NewPlan(lib *tree.Library, o Options) (*Plan, error) {
 			continue
 		}
 		p.trees = append(p.trees, t)
+	}
+	for id, t := range lib.Trees {
 		for _, system := range t.Systems {
 			p.reaches[key(id, system)] = reachOf(p.lib, t, p.lib.Systems[system])
 		}
@@ -78,8 +81,9 @@ func alone(lib *tree.Library) *tree.Library {
 }
 
 // Loads groups units by their faults, as places in the list: a Tech that runs a
-// load in one go builds each machine once for all trees.
-func Loads(units []Unit) [][]int {
+// load in one go builds each machine once for all trees. Trees that walk others
+// come first, because that shows which machines come to those others.
+func (p *Plan) Loads(units []Unit) [][]int {
 	var out [][]int
 	at := map[string]int{}
 	for i, u := range units {
@@ -89,6 +93,10 @@ func Loads(units []Unit) [][]int {
 			out = append(out, nil)
 		}
 		out[at[name]] = append(out[at[name]], i)
+	}
+	walks := func(i int) int { return len(p.reaches[key(units[i].Tree, units[i].System)].trees) }
+	for _, load := range out {
+		slices.SortStableFunc(load, func(i, j int) int { return cmp.Compare(walks(j), walks(i)) })
 	}
 	return out
 }

@@ -23,9 +23,8 @@ func NewTech(p *Plan, makers func(sys *tree.System) (Maker, error)) *Tech {
 	return &Tech{plan: p, makers: map[string]Maker{}, make: makers}
 }
 
-// mostTries is how many machines are built at most for one that comes in with a
-// complaint that leads to the tree; and after hopeless of them without any, the
-// fault is taken not to show.
+// mostTries is how many machines are built at most for one that comes to the
+// tree; and after hopeless of them without any, the fault is taken not to show.
 const (
 	mostTries = 20
 	hopeless  = 240
@@ -52,7 +51,7 @@ func (t *Tech) Run(u Unit) Result {
 	}
 	t.yard.open(u)
 	b := &batch{
-		tech: t, unit: u, maker: maker, reach: t.plan.reaches[key(u.Tree, u.System)], result: &r,
+		tech: t, unit: u, maker: maker, yard: &t.yard, reach: t.plan.reaches[key(u.Tree, u.System)], result: &r,
 		kinds: map[string]*kindOfMiss{}, pairs: map[[2]string]bool{}, habits: map[string]*habits{},
 	}
 	for number := 0; r.Counts.Draws < u.Draws && number < u.Draws*mostTries; number++ {
@@ -68,55 +67,12 @@ func (t *Tech) Run(u Unit) Result {
 	return r
 }
 
-// yard holds the machines of one set of faults, untouched, so that several trees
-// are proved on them. Solving a machine costs more than walking it.
-type yard struct {
-	name     string
-	machines map[int]Machine
-	complain map[int]string
-}
-
-// mostParked bounds the memory for machines.
-const mostParked = 400
-
-func (y *yard) open(u Unit) {
-	if name := u.load(); y.machines == nil || name != y.name {
-		*y = yard{name: name, machines: map[int]Machine{}, complain: map[int]string{}}
-	}
-}
-
-// fetch gives a machine that nobody has worked on, and its complaint.
-func (b *batch) fetch(d Draw) (Machine, string, error) {
-	y := &b.tech.yard
-	m, parked := y.machines[d.Number]
-	complaint, known := y.complain[d.Number]
-	if known && !b.reach.complaints[complaint] {
-		return nil, complaint, nil
-	}
-	if parked {
-		return m, complaint, nil
-	}
-	m, err := b.maker.Build(d)
-	if err != nil {
-		return nil, "", err
-	}
-	if !known {
-		if complaint, err = m.Complaint(); err != nil {
-			return nil, "", err
-		}
-		y.complain[d.Number] = complaint
-	}
-	if len(y.machines) < mostParked {
-		y.machines[d.Number] = m
-	}
-	return m, complaint, nil
-}
-
 // batch is the machines of one unit.
 type batch struct {
 	tech   *Tech
 	unit   Unit
 	maker  Maker
+	yard   *yard
 	reach  *reach
 	result *Result
 	kinds  map[string]*kindOfMiss
@@ -128,14 +84,14 @@ func (b *batch) draw(number int) Draw {
 	return Draw{Seed: b.tech.plan.options.Seed, Number: number, Faults: b.unit.Faults, Shift: b.tech.plan.options.Shift}
 }
 
-// one fetches a machine and, if its complaint leads to the tree, walks it.
+// one fetches a machine and, if it comes to the tree, walks it.
 func (b *batch) one(d Draw) error {
-	m, complaint, err := b.fetch(d)
 	b.result.Tried++
-	if err != nil || !b.reach.complaints[complaint] {
+	comes, err := b.comes(d)
+	if !comes {
 		return err
 	}
-	w, err := through(b.tech.plan, b.reach, m, func(pos walk.Position, _ string) {
+	w, err := b.walk(b.reach, d, func(pos walk.Position, _ string) {
 		for _, v := range pos.Trail {
 			b.result.Reached[key(v.Tree, v.Step)] = true
 		}
@@ -146,9 +102,6 @@ func (b *batch) one(d Draw) error {
 	o, err := outcomeOf(w, b.unit.Faults)
 	if err != nil {
 		return err
-	}
-	if w.worked {
-		delete(b.tech.yard.machines, d.Number)
 	}
 	b.count(o, d)
 	return nil

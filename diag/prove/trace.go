@@ -43,7 +43,7 @@ func (b *batch) trace(d Draw, class Class) (Trace, error) {
 	}
 	t := Trace{Machine: d.Number, Complaint: complaint, Ways: m.Ways(), Values: odd(m.Drawn())}
 	names := &places{plan: b.tech.plan, system: b.reach.system}
-	w, err := through(b.tech.plan, b.reach, m, func(pos walk.Position, work string) {
+	w, err := take(b.tech.plan, b.reach, m, func(pos walk.Position, work string) {
 		t.Lines = append(t.Lines, names.way(pos)...)
 		if work != "" {
 			t.Lines = append(t.Lines, "work done: "+work+"; from the beginning again:")

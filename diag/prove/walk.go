@@ -1,8 +1,6 @@
 package prove
 
 import (
-	"slices"
-
 	"benchlead/diag/job"
 	"benchlead/diag/tree"
 	"benchlead/diag/walk"
@@ -38,8 +36,8 @@ type run struct {
 	trail []walk.Visit
 }
 
-// through takes a machine through the tree to the verdict.
-func through(p *Plan, r *reach, m Machine, gone func(walk.Position, string)) (*run, error) {
+// take takes a machine through the tree to the verdict.
+func take(p *Plan, r *reach, m Machine, gone func(walk.Position, string)) (*run, error) {
 	before, err := m.Present()
 	if err != nil {
 		return nil, err
@@ -82,7 +80,7 @@ func (w *run) step() bool {
 	case w.pos.Verdict.Finished:
 		return w.contradicted()
 	case w.pos.Test != nil:
-		return w.take(w.pos.Test)
+		return w.ask(w.pos.Test)
 	case w.pos.Work != nil:
 		return w.work()
 	}
@@ -99,8 +97,8 @@ func (w *run) reroute() {
 	w.trail = w.pos.Trail
 }
 
-// take asks the machine and records what it answers.
-func (w *run) take(test *tree.Test) bool {
+// ask asks the machine and records what it answers.
+func (w *run) ask(test *tree.Test) bool {
 	w.clock.test(test)
 	a, err := w.machine.Take(test, Hand{Meter: w.plan.meter, Slip: w.plan.options.Slip, Again: w.taken[test.ID]})
 	if w.fails(err) {
@@ -148,7 +146,7 @@ func (w *run) contradicted() bool {
 		for _, e := range u.Doubt {
 			if test := w.pick(e.Test); test != nil {
 				w.again[test.ID]++
-				return w.take(test)
+				return w.ask(test)
 			}
 		}
 	}
@@ -178,17 +176,5 @@ func set(ids []string) map[string]bool {
 	for _, id := range ids {
 		out[id] = true
 	}
-	return out
-}
-
-// sorted are the ids of a set in order.
-func sorted(ids map[string]bool) []string {
-	var out []string
-	for id, has := range ids {
-		if has {
-			out = append(out, id)
-		}
-	}
-	slices.Sort(out)
 	return out
 }

@@ -192,7 +192,7 @@ func after(s *tree.Step, o *outcome) string {
 }
 
 // mostUnasked is how many tests are named that would have told.
-const mostUnasked = 6
+const mostUnasked = 4
 
 // unasked names tests that the walk went past though this machine, as it came
 // in, answers them otherwise than without the fault.
@@ -203,6 +203,8 @@ func (b *batch) unasked(o *outcome, d Draw) []string {
 			left = append(left, test)
 		}
 	}
+	speaks := b.evidence(d.Faults)
+	slices.SortStableFunc(left, func(x, y *tree.Test) int { return cmp.Compare(speaks[y.ID], speaks[x.ID]) })
 	sick, err := b.ask(d, left)
 	if err != nil {
 		return nil
@@ -232,4 +234,19 @@ func (b *batch) ask(d Draw, tests []*tree.Test) (map[string]walk.Result, error) 
 		return nil, err
 	}
 	return b.tech.plan.everything(b.reach, m, tests...)
+}
+
+// evidence are the tests by which the trees find faults: 1 for each.
+func (b *batch) evidence(faults []string) map[string]int {
+	out := map[string]int{}
+	for _, t := range b.reach.trees {
+		for _, s := range t.Steps {
+			if s.Kind == tree.Find && slices.Contains(faults, s.Fault) {
+				for _, e := range s.By {
+					out[e.Test] = 1
+				}
+			}
+		}
+	}
+	return out
 }

@@ -107,11 +107,9 @@ type island struct {
 	net   net
 	hertz float64 // of its slowest live winding; 0 without one
 
-	tried    bool
 	circuit  *circuit.Circuit
 	solution *circuit.Solution
 	err      error
-	waves    *circuit.Waves
 }
 
 // island is the island of that number; the same one for the same quantities.

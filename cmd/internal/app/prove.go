@@ -108,7 +108,7 @@ func (p *program) prove(ctx context.Context, trees []string, o proofOptions) err
 // others, so neither does the whole on which core had it.
 func proveAll(ctx context.Context, plan *prove.Plan) ([]prove.Result, error) {
 	units := plan.Units()
-	loads := prove.Loads(units)
+	loads := plan.Loads(units)
 	results := make([]prove.Result, len(units))
 	var next atomic.Int64
 	var all sync.WaitGroup

@@ -82,7 +82,7 @@ func statorHalf() Moving {
 			wire("RO", "BP", 0.1),
 			circuit.EMF{Name: "battery", Plus: "BP", Minus: "BN", Volts: 13.5, Ohms: 0.05},
 		},
-		Volts: [][2]string{{"BP", "BN"}}, Amps: []string{"battery", "stator"},
+		Volts: [][2]string{{"BP", "BN"}, {"AC", "BN"}}, Amps: []string{"battery", "stator"},
 	}
 }
 
