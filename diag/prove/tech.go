@@ -23,11 +23,15 @@ func NewTech(p *Plan, makers func(sys *tree.System) (Maker, error)) *Tech {
 	return &Tech{plan: p, makers: map[string]Maker{}, make: makers}
 }
 
-// mostTries is how many machines are built at most for one that comes to the
-// tree; and after hopeless of them without any, the fault is taken not to show.
+// For one machine that comes to the tree at most mostTries are built, and at most
+// mostAstray whose complaint could lead there and whose walk does not, each of
+// which costs a walk. When the first hopeless or hopelessAstray bring none, the
+// fault is taken not to show.
 const (
-	mostTries = 20
-	hopeless  = 240
+	mostTries      = 20
+	mostAstray     = 3
+	hopeless       = 240
+	hopelessAstray = 80
 )
 
 func (t *Tech) maker(system string) (Maker, error) {
@@ -54,10 +58,7 @@ func (t *Tech) Run(u Unit) Result {
 		tech: t, unit: u, maker: maker, yard: &t.yard, reach: t.plan.reaches[key(u.Tree, u.System)], result: &r,
 		kinds: map[string]*kindOfMiss{}, pairs: map[[2]string]bool{}, habits: map[string]*habits{},
 	}
-	for number := 0; r.Counts.Draws < u.Draws && number < u.Draws*mostTries; number++ {
-		if r.Counts.Draws == 0 && number >= hopeless {
-			break
-		}
+	for number := 0; r.Counts.Draws < u.Draws && !b.enough(); number++ {
 		if err := b.one(b.draw(number)); err != nil {
 			r.Failed = fmt.Sprintf("machine %d: %s", number, err)
 			return r
@@ -65,6 +66,15 @@ func (t *Tech) Run(u Unit) Result {
 	}
 	b.show()
 	return r
+}
+
+// enough says whether trying on is not worth it.
+func (b *batch) enough() bool {
+	r := b.result
+	if r.Counts.Draws == 0 && (r.Tried >= hopeless || b.astray >= hopelessAstray) {
+		return true
+	}
+	return r.Tried >= b.unit.Draws*mostTries || b.astray >= b.unit.Draws*mostAstray
 }
 
 // batch is the machines of one unit.
@@ -75,6 +85,7 @@ type batch struct {
 	yard   *yard
 	reach  *reach
 	result *Result
+	astray int // machines that might have come to the tree, and did not
 	kinds  map[string]*kindOfMiss
 	pairs  map[[2]string]bool // whether two faults are alike
 	habits map[string]*habits // by fault

@@ -103,5 +103,6 @@ func (b *batch) comes(d Draw) (bool, error) {
 			return true, nil
 		}
 	}
+	b.astray++
 	return false, nil
 }
