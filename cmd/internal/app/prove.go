@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"runtime"
+	"runtime/debug"
 	"sync"
 	"sync/atomic"
 
@@ -109,6 +110,10 @@ func (p *program) prove(ctx context.Context, trees []string, o proofOptions) err
 func proveAll(ctx context.Context, plan *prove.Plan) ([]prove.Result, error) {
 	units := plan.Units()
 	loads := plan.Loads(units)
+	// Machines live briefly and are many: cleaning up less often saves a quarter
+	// of the time.
+	const seldom = 400
+	defer debug.SetGCPercent(debug.SetGCPercent(seldom))
 	results := make([]prove.Result, len(units))
 	var next atomic.Int64
 	var all sync.WaitGroup
