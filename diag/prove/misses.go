@@ -28,8 +28,11 @@ func (b *batch) note(class Class, o *outcome, d Draw) {
 	}
 }
 
-// shown is how many ways of going wrong are shown for a unit.
-const shown = 3
+// How many ways of going wrong are shown for a unit; pairs are many.
+const (
+	shown     = 3
+	shownPair = 1
+)
 
 // show walks the machines that are to be shown again, with notes taken.
 func (b *batch) show() {
@@ -40,7 +43,11 @@ func (b *batch) show() {
 	slices.SortFunc(all, func(x, y *kindOfMiss) int {
 		return cmp.Or(cmp.Compare(rank(x.class), rank(y.class)), cmp.Compare(y.count, x.count), cmp.Compare(x.sign, y.sign))
 	})
-	for _, k := range all[:min(shown, len(all))] {
+	most := shown
+	if b.unit.Kind == Pair || b.unit.Kind == Bypass {
+		most = shownPair
+	}
+	for _, k := range all[:min(most, len(all))] {
 		trace, err := b.trace(k.draw, k.class)
 		if err == nil {
 			b.result.Misses = append(b.result.Misses, Miss{Class: k.class, Count: k.count, Trace: trace})

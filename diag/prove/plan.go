@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"maps"
 	"slices"
-	"strings"
 
 	"benchlead/diag/measure"
 	"benchlead/diag/source"
@@ -159,13 +158,13 @@ func (p *Plan) pairs(t *tree.Tree, sys *tree.System) []Unit {
 		}
 		u := Unit{Tree: t.ID, System: sys.ID, Draws: p.options.Draws}
 		for _, b := range faults[i+1:] {
-			if slices.Contains(judged, b) && !bypasses(a) && !bypasses(b) && sys.Fault(a).Part != sys.Fault(b).Part {
+			if slices.Contains(judged, b) && !bypasses(sys, a) && !bypasses(sys, b) && sys.Fault(a).Part != sys.Fault(b).Part {
 				u.Kind, u.Faults = Pair, []string{a, b}
 				out = append(out, u)
 			}
 		}
 		for _, b := range faults {
-			if bypasses(b) && !bypasses(a) {
+			if bypasses(sys, b) && !bypasses(sys, a) {
 				u.Kind, u.Faults = Bypass, []string{a, b}
 				out = append(out, u)
 			}
@@ -174,11 +173,11 @@ func (p *Plan) pairs(t *tree.Tree, sys *tree.System) []Unit {
 	return out
 }
 
-// bypasses says whether a fault is a safety function that is out of action and
-// shows nothing by itself.
-func bypasses(fault string) bool {
-	return strings.HasSuffix(fault, ".bypassed") || strings.HasPrefix(fault, "switch.") && strings.HasSuffix(fault, "-stuck")
-}
+// bypassed is the caution that goes with a safety function out of action. Nothing
+// is heard of such a fault until somebody needs the function.
+const bypassed = "interlock-bypassed"
+
+func bypasses(sys *tree.System, fault string) bool { return sys.Fault(fault).Danger == bypassed }
 
 // breakable are the faults that the circuit can have, in the system's order.
 func breakable(sys *tree.System) []string {

@@ -169,10 +169,14 @@ func most(v []float64) float64 {
 func (r Report) Holds() bool {
 	for _, t := range r.Trees {
 		for _, f := range t.Faults {
-			if f.Counts.Wrong > 0 || f.Counts.Missed > 0 || f.Failed != "" {
+			if !f.holds() {
 				return false
 			}
 		}
 	}
 	return true
+}
+
+func (f FaultReport) holds() bool {
+	return f.Counts.Wrong == 0 && f.Counts.Missed == 0 && f.Failed == ""
 }

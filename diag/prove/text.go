@@ -62,13 +62,17 @@ func (p *page) tree(t TreeReport) {
 }
 
 func (p *page) table(t TreeReport) {
-	wide := len("fault")
+	wide, held := len("fault"), 0
 	for _, f := range t.Faults {
 		wide = max(wide, len(f.Fault))
 	}
 	p.line("  %-*s  %6s %6s %6s %6s %6s %6s %6s %6s %7s", wide, "fault", "draws", "found", "group", "close", "masked", "missed", "wrong", "min", "came in")
 	for _, f := range t.Faults {
 		c := f.Counts
+		if (f.Kind == Pair || f.Kind == Bypass) && f.holds() {
+			held++
+			continue
+		}
 		note := ""
 		switch {
 		case f.Failed != "":
@@ -83,6 +87,9 @@ func (p *page) table(t TreeReport) {
 		}
 		p.line("  %-*s  %6d %6d %6d %6d %6d %6d %6d %6.0f %5.0f %%%s", wide, f.Fault,
 			c.Draws, c.Found, c.Group, c.Close, c.Masked, c.Missed, c.Wrong, f.Minutes, percent(c.Draws, f.Tried), note)
+	}
+	if held > 0 {
+		p.line("  %d more pairs: both found, or the second left and said to be", held)
 	}
 }
 
@@ -106,6 +113,9 @@ func (p *page) misses(t TreeReport, f FaultReport) {
 			found = strings.Join(tr.Found, ", ")
 		}
 		p.line("    found: %s", found)
+		if len(tr.Slips) > 0 {
+			p.line("    slips: %s", strings.Join(tr.Slips, ", "))
+		}
 		for _, why := range tr.Why {
 			p.line("    - %s", why)
 		}

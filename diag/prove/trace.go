@@ -21,6 +21,7 @@ type Trace struct {
 	Values    []string // those that differ most from usual
 	Lines     []string // the way through the trees
 	Found     []string
+	Slips     []string // tests whose answer was a slip of hand or eye
 	Why       []string // what is wrong, and where it stands in the files
 }
 
@@ -43,7 +44,7 @@ func (b *batch) trace(d Draw, class Class) (Trace, error) {
 	}
 	t := Trace{Machine: d.Number, Complaint: complaint, Ways: m.Ways(), Values: odd(m.Drawn())}
 	names := &places{plan: b.tech.plan, system: b.reach.system}
-	w, err := take(b.tech.plan, b.reach, m, func(pos walk.Position, work string) {
+	w, err := take(b.tech.plan, b.reach, m, true, func(pos walk.Position, work string) {
 		t.Lines = append(t.Lines, names.way(pos)...)
 		if work != "" {
 			t.Lines = append(t.Lines, "work done: "+work+"; from the beginning again:")
@@ -53,6 +54,7 @@ func (b *batch) trace(d Draw, class Class) (Trace, error) {
 		return Trace{}, err
 	}
 	t.Lines = withoutRepeats(t.Lines)
+	t.Slips = sorted(w.slipped)
 	o, err := outcomeOf(w, d.Faults)
 	if err != nil {
 		return Trace{}, err
@@ -130,10 +132,16 @@ func (n *places) way(pos walk.Position) []string {
 		}
 		out = append(out, n.visit(v, pos.Results))
 	}
-	if pos.Loop {
-		out = append(out, fmt.Sprintf("comes back to %s, which it had passed: it does not end", n.step(pos.Tree, pos.Step)))
+	if pos.Loop && len(pos.Trail) > 0 {
+		out = append(out, fmt.Sprintf("comes back to %s, which it had passed: it does not end", n.after(pos.Trail[len(pos.Trail)-1])))
 	}
 	return out
+}
+
+// after is the step that a visit led to.
+func (n *places) after(v walk.Visit) string {
+	s := n.plan.lib.Trees[v.Tree].Step(v.Step)
+	return n.step(v.Tree, cmp.Or(s.Then[v.Outcome], s.Next))
 }
 
 func (n *places) step(treeID, stepID string) string {
@@ -190,4 +198,16 @@ func bands(r walk.Result) string {
 		}
 	}
 	return strings.Join(out, " or ")
+}
+
+// sorted are the ids that a set has, in order.
+func sorted(ids map[string]bool) []string {
+	var out []string
+	for id, has := range ids {
+		if has {
+			out = append(out, id)
+		}
+	}
+	slices.Sort(out)
+	return out
 }

@@ -14,7 +14,7 @@ type Options struct {
 	// every interlock that is bypassed or stuck without anybody knowing.
 	Pairs bool
 	Slip  float64 // share of answers that are chance: a probe on the wrong place
-	Shift float64 // share by which all usual values are moved: 0.1 is 10 % up
+	Shift float64 // share by which each usual value is moved, some up and some down
 }
 
 // Kind says what is expected of a tree in a unit.

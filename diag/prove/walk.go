@@ -10,23 +10,23 @@ import (
 // said not to end. The shipped systems have fewer than 150 tests.
 const mostMoves = 300
 
-// mostAgain is how often a test is taken again because what it shows is
-// contradicted: the reading that two of three bear out stands.
-const mostAgain = 2
-
 // run is one machine taken through one tree.
 type run struct {
 	plan    *Plan
 	reach   *reach
 	machine Machine
 	events  []job.Event
+	facts   job.Facts
 	pos     walk.Position
+	// where is walk.Ahead, which does without the results that only the end and
+	// the notes of a trace need, or walk.Where.
+	where func(*tree.Library, job.Facts) walk.Position
 
 	moves   int
 	clock   clock
 	taken   map[string]int  // how often each test was taken
-	again   map[string]int  // and how often again, in doubt
 	before  map[string]bool // faults there when it came in
+	slipped map[string]bool // tests whose latest answer is a slip
 	endless bool
 	worked  bool  // work was done to the machine: it is not what it was
 	err     error // the machine could not be worked out
@@ -36,15 +36,20 @@ type run struct {
 	trail []walk.Visit
 }
 
-// take takes a machine through the tree to the verdict.
-func take(p *Plan, r *reach, m Machine, gone func(walk.Position, string)) (*run, error) {
+// take takes a machine through the tree to the verdict. With notes, every
+// position has its results.
+func take(p *Plan, r *reach, m Machine, notes bool, gone func(walk.Position, string)) (*run, error) {
 	before, err := m.Present()
 	if err != nil {
 		return nil, err
 	}
 	w := &run{
 		plan: p, reach: r, machine: m, clock: newClock(r.system),
-		taken: map[string]int{}, again: map[string]int{}, before: set(before), gone: gone,
+		taken: map[string]int{}, slipped: map[string]bool{}, before: set(before), gone: gone,
+		where: walk.Ahead,
+	}
+	if notes {
+		w.where = walk.Where
 	}
 	w.add(job.Event{Kind: job.KindIntake, Intake: &job.Intake{
 		System: r.system.ID, Complaint: complaintOf(r.tree.ID), Celsius: benchCelsius, Meter: p.meter, Digest: p.lib.Digest,
@@ -56,9 +61,13 @@ func take(p *Plan, r *reach, m Machine, gone func(walk.Position, string)) (*run,
 			break
 		}
 	}
+	if w.err != nil {
+		return nil, w.err
+	}
+	w.pos = walk.Where(p.lib, w.facts)
 	w.endless = w.endless || w.pos.Loop
 	w.gone(w.pos, "")
-	return w, w.err
+	return w, nil
 }
 
 func (w *run) add(e job.Event) {
@@ -70,15 +79,13 @@ func (w *run) add(e job.Event) {
 // Dangers and make-safe items stand in front of the next test in the position
 // and change nothing in the route, so they are not answered.
 func (w *run) step() bool {
-	facts, err := job.Fold(w.events)
-	if w.fails(err) {
+	var err error
+	if w.facts, err = job.Fold(w.events); w.fails(err) {
 		return false
 	}
-	w.pos = walk.Where(w.plan.lib, facts)
+	w.pos = w.where(w.plan.lib, w.facts)
 	w.reroute()
 	switch {
-	case w.pos.Verdict.Finished:
-		return w.contradicted()
 	case w.pos.Test != nil:
 		return w.ask(w.pos.Test)
 	case w.pos.Work != nil:
@@ -105,6 +112,7 @@ func (w *run) ask(test *tree.Test) bool {
 		return false
 	}
 	w.taken[test.ID]++
+	w.slipped[test.ID] = a.Slipped
 	w.add(a.event(test))
 	return true
 }
@@ -137,38 +145,6 @@ func (w *run) work() bool {
 	}
 	w.add(job.Event{Kind: job.KindDone, Done: &job.Done{Work: w.pos.Work.ID, Stales: step.Stales}})
 	return true
-}
-
-// contradicted takes a test again when what it shows is contradicted by another,
-// as a tech would who sees a fault both shown and ruled out.
-func (w *run) contradicted() bool {
-	for _, u := range w.pos.Verdict.Untested {
-		for _, e := range u.Doubt {
-			if test := w.pick(e.Test); test != nil {
-				w.again[test.ID]++
-				return w.ask(test)
-			}
-		}
-	}
-	return false
-}
-
-// pick is the test to take again: itself, or an input of one that is worked out.
-func (w *run) pick(test *tree.Test) *tree.Test {
-	if test.Kind != tree.Worked {
-		if w.again[test.ID] < mostAgain {
-			return test
-		}
-		return nil
-	}
-	for _, id := range test.Inputs() {
-		if input := w.reach.system.Test(id); input != nil {
-			if t := w.pick(input); t != nil {
-				return t
-			}
-		}
-	}
-	return nil
 }
 
 func set(ids []string) map[string]bool {
