@@ -50,14 +50,12 @@ func (e Event) fault() error {
 
 // field says whether the event holds what its kind asks for, and nothing else.
 func (e *Event) field() error {
-	others, own := 0, e.Kind == KindOpened
+	own, others := e.Kind == KindOpened, false
 	for _, f := range e.all() {
-		if f.set && f.kind != e.Kind {
-			others++
-		}
 		own = own || f.set && f.kind == e.Kind
+		others = others || f.set && f.kind != e.Kind
 	}
-	if own && others == 0 {
+	if own && !others {
 		return nil
 	}
 	want, known := e.fields()

@@ -112,7 +112,8 @@ func (f Facts) Declined(work string) int64 { return f.declined[work] }
 // the answer that raised it.
 func (f Facts) HeededAt(caution, test string) int64 { return f.heeded[hazard{caution, test}] }
 
-// ofEpoch is a part of all answers to a test: their epochs only rise.
+// ofEpoch is a part of all answers to a test, as their epochs only rise; not to
+// be changed.
 func (f Facts) ofEpoch(test string, epoch int) []Answer {
 	all := f.Answers[test]
 	from := 0

@@ -7,101 +7,79 @@ import (
 	"unicode/utf8"
 )
 
-// storable says whether every text and number of a value comes back from the
+// storable says whether every text and number of an event comes back from the
 // record exactly as it went in. JSON has no NaN and no infinity, and text that
 // is not UTF-8 would be changed without a word.
 func storable(e Event) error {
-	if clean(reflect.ValueOf(&e).Elem()) {
-		return nil
+	if u := unfitIn(reflect.ValueOf(&e).Elem()); u != nil {
+		return u.tell(u.path)
 	}
-	return storableAt("", reflect.ValueOf(e))
+	return nil
 }
 
-// clean says whether storableAt has nothing to say. It is asked of every event
-// of a log, and so builds no paths.
-func clean(v reflect.Value) bool {
-	switch v.Kind() {
-	case reflect.String:
-		return utf8.ValidString(v.String())
-	case reflect.Float64:
-		f := v.Float()
-		return !math.IsNaN(f) && !math.IsInf(f, 0)
-	case reflect.Pointer:
-		return v.IsNil() || clean(v.Elem())
-	case reflect.Struct:
-		for i := range v.NumField() {
-			if !clean(v.Field(i)) {
-				return false
-			}
-		}
-	case reflect.Slice:
-		for i := range v.Len() {
-			if !clean(v.Index(i)) {
-				return false
-			}
-		}
-	case reflect.Map:
-		return cleanMap(v)
-	}
-	return true
+// unfit is what can't be stored. Its path is put together on the way back from
+// it: nearly every event of a log is in order, and needs none.
+type unfit struct {
+	path string // "Read.Reading.Value"
+	tell func(path string) error
 }
 
-func cleanMap(v reflect.Value) bool {
-	for each := v.MapRange(); each.Next(); {
-		if !clean(each.Key()) || !clean(each.Value()) {
-			return false
-		}
+// in puts a step before the path.
+func (u *unfit) in(step string) *unfit {
+	if u.path != "" && u.path[0] != '[' {
+		step += "."
 	}
-	return true
+	u.path = step + u.path
+	return u
 }
 
-func storableAt(path string, v reflect.Value) error {
+// unfitIn is the first thing in a value that can't be stored, or nil.
+func unfitIn(v reflect.Value) *unfit {
 	switch v.Kind() {
 	case reflect.String:
 		if !utf8.ValidString(v.String()) {
-			return fmt.Errorf("the text of %s is not UTF-8; clean it before it is saved", path)
+			return &unfit{tell: notText}
 		}
 	case reflect.Float64:
 		if f := v.Float(); math.IsNaN(f) || math.IsInf(f, 0) {
-			return fmt.Errorf("%s is %v; only finite numbers can be saved", path, f)
+			return &unfit{tell: func(path string) error {
+				return fmt.Errorf("%s is %v; only finite numbers can be saved", path, f)
+			}}
 		}
 	case reflect.Pointer:
 		if !v.IsNil() {
-			return storableAt(path, v.Elem())
+			return unfitIn(v.Elem())
 		}
 	case reflect.Struct:
 		for i := range v.NumField() {
-			if err := storableAt(below(path, v.Type().Field(i).Name), v.Field(i)); err != nil {
-				return err
+			if u := unfitIn(v.Field(i)); u != nil {
+				return u.in(v.Type().Field(i).Name)
 			}
 		}
 	case reflect.Slice:
 		for i := range v.Len() {
-			if err := storableAt(fmt.Sprintf("%s[%d]", path, i), v.Index(i)); err != nil {
-				return err
+			if u := unfitIn(v.Index(i)); u != nil {
+				return u.in(fmt.Sprintf("[%d]", i))
 			}
 		}
 	case reflect.Map:
-		return storableMap(path, v)
+		return unfitInMap(v)
 	}
 	return nil
 }
 
-func storableMap(path string, v reflect.Value) error {
-	for _, key := range v.MapKeys() {
-		if err := storableAt("a name in "+path, key); err != nil {
-			return err
+func unfitInMap(v reflect.Value) *unfit {
+	for each := v.MapRange(); each.Next(); {
+		if unfitIn(each.Key()) != nil {
+			return &unfit{tell: func(path string) error { return notText("a name in " + path) }}
 		}
-		if err := storableAt(below(path, fmt.Sprint(key)), v.MapIndex(key)); err != nil {
-			return err
+		if u := unfitIn(each.Value()); u != nil {
+			return u.in(fmt.Sprint(each.Key()))
 		}
 	}
 	return nil
 }
 
-func below(path, name string) string {
-	if path == "" {
-		return name
-	}
-	return path + "." + name
+func notText(path string) error {
+	return fmt.Errorf("the text of %s is not UTF-8; clean it before it is saved", path)
 }
