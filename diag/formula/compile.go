@@ -215,7 +215,7 @@ func (c *checker) result(node ast.Node, k kind, aim aim) {
 	switch {
 	case k.sort == broken || aim.yesNo && k.sort == condition:
 	case aim.yesNo:
-		c.mark(node, CodeKind, "this gives no yes or no", "compare it with something")
+		c.mark(node, CodeKind, "this gives no yes or no", "compare it with something, or write yes or no")
 	case k.sort == words:
 		c.mark(node, CodeKind, "this gives text; "+want.wanted(), "")
 	case k.sort == condition:

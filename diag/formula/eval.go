@@ -6,8 +6,6 @@ import (
 	"math"
 	"slices"
 	"strings"
-
-	"github.com/expr-lang/expr/vm"
 )
 
 // Missing is the error for a formula of which not every name is known. It is
@@ -54,27 +52,13 @@ func (f *Formula) Missing(v Values) []string {
 // Eval works the formula out. The error is a *Missing if a name isn't known,
 // and a *NotFinite if there is no finite value.
 func (f *Formula) Eval(v Values) (float64, error) {
-	if f.constant && !f.yesNo {
-		return f.value, nil
-	}
-	env, err := f.environment(v)
-	if err != nil {
-		return 0, err
-	}
-	return f.run(&vm.VM{}, env)
+	return f.EvalIn(f.known(v))
 }
 
 // Holds says whether a condition does. The error is as in Eval. It is only for
 // what CompileCondition made.
 func (f *Formula) Holds(v Values) (bool, error) {
-	if f.constant && f.yesNo {
-		return f.yes, nil
-	}
-	env, err := f.environment(v)
-	if err != nil {
-		return false, err
-	}
-	return f.ask(&vm.VM{}, env)
+	return f.HoldsIn(f.known(v))
 }
 
 // settle works out, once, a formula that needs no name. One that has no value
@@ -84,37 +68,36 @@ func (f *Formula) settle() {
 		return
 	}
 	var err error
+	nothing := NewKnown(Values{})
 	if f.yesNo {
-		f.yes, err = f.ask(&vm.VM{}, map[string]any{})
+		f.yes, err = f.HoldsIn(nothing)
 	} else {
-		f.value, err = f.run(&vm.VM{}, map[string]any{})
+		f.value, err = f.EvalIn(nothing)
 	}
 	f.constant = err == nil
 }
 
-// environment is what the formula needs of v, and nothing else.
-func (f *Formula) environment(v Values) (map[string]any, error) {
-	env := make(map[string]any, len(f.needs))
+// known is what the formula needs of v, and nothing else; nil for one that needs
+// nothing and is worked out already.
+func (f *Formula) known(v Values) *Known {
+	if f.constant {
+		return nil
+	}
+	k := &Known{env: make(map[string]any, len(f.needs))}
 	for i, name := range f.needs {
 		if f.texts[i] {
 			if word, ok := v.Words[name]; ok {
-				env[name] = word
+				k.SetWord(name, word)
 			}
 		} else if value, ok := v.Numbers[name]; ok {
-			env[name] = value
+			k.Set(name, value)
 		}
 	}
-	if err := f.fit(env); err != nil {
-		return nil, err
-	}
-	return env, nil
+	return k
 }
 
-func (f *Formula) run(machine *vm.VM, env map[string]any) (float64, error) {
-	if f.yesNo {
-		return 0, fmt.Errorf("%s is a condition, not a number", f.text)
-	}
-	out, err := machine.Run(f.program, env)
+func (f *Formula) run(k *Known) (float64, error) {
+	out, err := k.machine.Run(f.program, k.env)
 	if err != nil {
 		return 0, f.because(err)
 	}
@@ -128,11 +111,8 @@ func (f *Formula) run(machine *vm.VM, env map[string]any) (float64, error) {
 	return value, nil
 }
 
-func (f *Formula) ask(machine *vm.VM, env map[string]any) (bool, error) {
-	if !f.yesNo {
-		return false, fmt.Errorf("%s is no condition", f.text)
-	}
-	out, err := machine.Run(f.program, env)
+func (f *Formula) ask(k *Known) (bool, error) {
+	out, err := k.machine.Run(f.program, k.env)
 	if err != nil {
 		return false, f.because(err)
 	}

@@ -1,6 +1,7 @@
 package formula
 
 import (
+	"fmt"
 	"math"
 
 	"github.com/expr-lang/expr/vm"
@@ -43,7 +44,10 @@ func (k *Known) Forget(name string) { delete(k.env, name) }
 
 // EvalIn is Eval with what k holds.
 func (f *Formula) EvalIn(k *Known) (float64, error) {
-	if f.constant && !f.yesNo {
+	switch {
+	case f.yesNo:
+		return 0, fmt.Errorf("%s is a condition, not a number", f.text)
+	case f.constant:
 		return f.value, nil
 	}
 	if err := f.fit(k.env); err != nil {
@@ -52,18 +56,21 @@ func (f *Formula) EvalIn(k *Known) (float64, error) {
 	if f.single {
 		return k.env[f.needs[0]].(float64), nil
 	}
-	return f.run(&k.machine, k.env)
+	return f.run(k)
 }
 
 // HoldsIn is Holds with what k holds.
 func (f *Formula) HoldsIn(k *Known) (bool, error) {
-	if f.constant && f.yesNo {
+	switch {
+	case !f.yesNo:
+		return false, fmt.Errorf("%s is no condition", f.text)
+	case f.constant:
 		return f.yes, nil
 	}
 	if err := f.fit(k.env); err != nil {
 		return false, err
 	}
-	return f.ask(&k.machine, k.env)
+	return f.ask(k)
 }
 
 // fit: every name that the formula needs is there, a number or a word as it

@@ -51,12 +51,21 @@ func (r *report) plainName(t token, names Names) {
 		r.add(CodeFunction, t.at, t.end()-t.at, quote(t.text)+" is a function and needs its values", "write "+f.String())
 		return
 	}
-	all := names.all()
-	hint := known(all)
-	if near := source.Nearest(t.text, all); near != "" {
-		hint = "did you mean " + near + "?"
+	r.add(CodeName, t.at, t.end()-t.at, "there is no "+quote(t.text)+" here", names.instead(t.text))
+}
+
+// instead is a hint for a name that can't stand here.
+func (n Names) instead(name string) string {
+	if n.Elsewhere != nil {
+		if why := n.Elsewhere(name); why != "" {
+			return why
+		}
 	}
-	r.add(CodeName, t.at, t.end()-t.at, "there is no "+quote(t.text)+" here", hint)
+	all := n.all()
+	if near := source.Nearest(name, all); near != "" {
+		return "did you mean " + near + "?"
+	}
+	return known(all)
 }
 
 // Has says whether a formula may mention the name.
@@ -65,6 +74,16 @@ func (n Names) Has(name string) bool {
 	_, words := n.Words[name]
 	_, fixed := n.Fixed[name]
 	return number || words || fixed
+}
+
+// With is the names and one number more. The names stay as they were.
+func (n Names) With(name string, d Dimension) Names {
+	n.Numbers = maps.Clone(n.Numbers)
+	if n.Numbers == nil {
+		n.Numbers = map[string]Dimension{}
+	}
+	n.Numbers[name] = d
+	return n
 }
 
 // all is every name, sorted.

@@ -1,10 +1,6 @@
 package formula
 
-import (
-	"math"
-
-	"github.com/expr-lang/expr/vm"
-)
+import "math"
 
 // The step of the difference quotients, as a share of the value; and the size
 // that a value of zero is taken to have.
@@ -19,50 +15,47 @@ const (
 // formula is smooth. A name that the formula doesn't mention, or that is a
 // word, has slope 0. Errors are those of Eval.
 func (f *Formula) Slopes(v Values, names []string) ([]float64, error) {
-	env, err := f.environment(v)
+	k, slopes := f.known(v), make([]float64, len(names))
+	_, err := f.EvalIn(k)
 	if err != nil {
 		return nil, err
 	}
-	if _, err := f.run(&vm.VM{}, env); err != nil {
-		return nil, err
-	}
-	slopes := make([]float64, len(names))
 	for i, name := range names {
 		if _, ok := f.names.Numbers[name]; !ok {
 			continue
 		}
-		if slopes[i], err = f.slope(env, name); err != nil {
+		if slopes[i], err = f.slope(k, name); err != nil {
 			return nil, err
 		}
 	}
 	return slopes, nil
 }
 
-func (f *Formula) slope(env map[string]any, name string) (float64, error) {
-	size := step * math.Max(math.Abs(num([]any{env[name]}, 0)), leastSize)
-	wide, err := f.quotient(env, name, size)
+func (f *Formula) slope(k *Known, name string) (float64, error) {
+	size := step * math.Max(math.Abs(num([]any{k.env[name]}, 0)), leastSize)
+	wide, err := f.quotient(k, name, size)
 	if err != nil {
 		return 0, err
 	}
-	narrow, err := f.quotient(env, name, size/2)
+	narrow, err := f.quotient(k, name, size/2)
 	if err != nil {
 		return 0, err
 	}
 	return (4*narrow - wide) / 3, nil
 }
 
-// quotient is the difference quotient around a value; it leaves env as it was.
-func (f *Formula) quotient(env map[string]any, name string, size float64) (float64, error) {
-	at := num([]any{env[name]}, 0)
-	defer func() { env[name] = at }()
+// quotient is the difference quotient around a value; it leaves k as it was.
+func (f *Formula) quotient(k *Known, name string, size float64) (float64, error) {
+	at := num([]any{k.env[name]}, 0)
+	defer k.Set(name, at)
 	up, down := at+size, at-size
-	env[name] = up
-	above, err := f.run(&vm.VM{}, env)
+	k.Set(name, up)
+	above, err := f.run(k)
 	if err != nil {
 		return 0, err
 	}
-	env[name] = down
-	below, err := f.run(&vm.VM{}, env)
+	k.Set(name, down)
+	below, err := f.run(k)
 	if err != nil {
 		return 0, err
 	}

@@ -21,6 +21,9 @@ type Names struct {
 	// Fixed are names that always stand for the same number. A formula doesn't
 	// need them when it is worked out.
 	Fixed map[string]Constant
+	// Elsewhere, if set, says of a name that exists why it can't stand here, as
+	// the hint to a person who wrote it; "" of any other name.
+	Elsewhere func(name string) string
 }
 
 // Constant is a number with a name, in base units.
