@@ -2,7 +2,6 @@ package tree
 
 import (
 	"fmt"
-	"maps"
 	"slices"
 	"strings"
 
@@ -30,14 +29,17 @@ func (b *builder) change(c *circuitNotes, s changeShape, names formula.Names) (C
 		return out, false
 	}
 	if q.yesNo {
-		out.To = b.yesNo(c, s.To, names)
+		out.To = b.yesNo(s.To, names)
 		return out, true
 	}
-	was := formula.Plain
-	if len(q.want) > 0 {
-		was = q.want[0]
+	if _, there := p.Numbers[name]; there {
+		was := formula.Plain
+		if len(q.want) > 0 {
+			was = q.want[0]
+		}
+		names = names.With("was", was)
 	}
-	out.To = b.figure(c, s.To, b.withWas(names, was, p.Numbers[name] != nil), q.want...)
+	out.To = b.figure(s.To, names, q.want...)
 	return out, true
 }
 
@@ -51,16 +53,23 @@ func (b *builder) changeValue(c *circuitNotes, out *Change, s changeShape, names
 		return b.only(word{Text: s.To.Text, Place: s.To.Place}, fmt.Sprintf("one of the words of %q", v.ID), v.Words)
 	}
 	want := c.names.Numbers[v.ID]
-	out.To = b.figure(c, s.To, b.withWas(names, want, true), want)
+	out.To = b.figure(s.To, names.With("was", want), want)
 	return true
 }
 
-// withWas adds what stood there before, if anything did.
-func (b *builder) withWas(names formula.Names, dim formula.Dimension, there bool) formula.Names {
-	if !there {
-		return names
+// effects builds what pieces of work do.
+func (b *builder) effects(c *circuitNotes) {
+	known := newRegister("work", " in the circuit", "work")
+	for _, s := range c.file.Work {
+		there := b.refer(c.work, s.Work) && b.add(known, s.Work, plainID)
+		e := Effect{Work: s.Work.Text, Moves: b.moved(c, s.Move), Place: s.Work.Place}
+		for _, change := range s.Set {
+			if built, ok := b.change(c, change, c.names); ok {
+				e.Set = append(e.Set, built)
+			}
+		}
+		if there {
+			c.out.Work = append(c.out.Work, e)
+		}
 	}
-	out := formula.Names{Numbers: maps.Clone(names.Numbers), Words: names.Words, Fixed: names.Fixed}
-	out.Numbers["was"] = dim
-	return out
 }

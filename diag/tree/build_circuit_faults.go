@@ -2,7 +2,6 @@ package tree
 
 import (
 	"fmt"
-	"maps"
 	"slices"
 
 	"benchlead/diag/formula"
@@ -13,11 +12,10 @@ func (b *builder) breakages(c *circuitNotes) {
 	known := newRegister("fault", " in the circuit", "faults")
 	for _, s := range c.file.Faults {
 		there := b.refer(c.faults, s.Fault) && b.add(known, s.Fault, faultID)
-		b.positive(s.Common)
 		if len(s.Ways) == 0 {
 			b.report(CodeMissing, s.Fault.Place, fmt.Sprintf("nothing says in which ways %s comes about", s.Fault.Text), "add ways: [{way: ..., set: {...}}]")
 		}
-		f := Breakage{Fault: s.Fault.Text, Common: s.Common.Value, Place: s.Fault.Place}
+		f := Breakage{Fault: s.Fault.Text, Common: b.weight(s.Common), Place: s.Fault.Place}
 		ways := newRegister("way", "", "ways")
 		for _, w := range s.Ways {
 			if b.add(ways, w.Way, words) {
@@ -36,14 +34,12 @@ func (b *builder) breakages(c *circuitNotes) {
 }
 
 func (b *builder) way(c *circuitNotes, s wayShape) Way {
-	w := Way{Name: s.Way.Text, Share: b.amount(s.Share, 0, 1), Place: s.Way.Place}
-	b.positive(s.Share)
+	w := Way{Name: s.Way.Text, Share: b.weight(s.Share), Place: s.Way.Place}
 	names := c.names
 	if s.Severity != nil {
 		b.severity(s.Severity)
 		w.From, w.To, w.ByRatio = s.Severity.From.Value, s.Severity.To.Value, s.Severity.By.Text == "ratio"
-		names = formula.Names{Numbers: maps.Clone(names.Numbers), Words: names.Words, Fixed: names.Fixed}
-		names.Numbers["severity"] = formula.Plain
+		names = names.With("severity", formula.Plain)
 	}
 	for _, change := range s.Set {
 		if built, ok := b.change(c, change, names); ok {
@@ -70,47 +66,4 @@ func (b *builder) severity(s *severityShape) {
 		b.report(CodeBadNumber, s.From.Place, fmt.Sprintf("a severity drawn by ratio can't begin at %g", s.From.Value), "write a number above 0, or take by: away")
 	}
 	b.only(s.By, "a way to draw a severity", []string{"ratio", "difference"})
-}
-
-// stateless reports a condition that depends on the state of the machine, where
-// no test stands behind it that has one.
-func (b *builder) stateless(c *circuitNotes, x Condition) {
-	if x.State != "" || x.When == nil {
-		return
-	}
-	for _, name := range x.When.Needs() {
-		if c.moves.has(name) || !c.names.Has(name) {
-			b.report(CodeNoState, x.Place, fmt.Sprintf("%s differs from state to state, and no state is named", name), "add state: STATE")
-			return
-		}
-	}
-}
-
-func (b *builder) condition(c *circuitNotes, s conditionShape) Condition {
-	out := Condition{When: b.yesNo(c, s.When, c.asked), With: b.referAll(c.setups, s.With), Place: s.Place}
-	if b.refer(c.states, s.State) {
-		out.State = s.State.Text
-	}
-	return out
-}
-
-// doings builds what work does, the complaints, and what is left out.
-func (b *builder) doings(c *circuitNotes) {
-	known := newRegister("work", " in the circuit", "work")
-	for _, s := range c.file.Work {
-		there := b.refer(c.work, s.Work) && b.add(known, s.Work, plainID)
-		e := Effect{Work: s.Work.Text, Moves: b.moved(c, s.Move), Place: s.Work.Place}
-		for _, change := range s.Set {
-			if built, ok := b.change(c, change, c.names); ok {
-				e.Set = append(e.Set, built)
-			}
-		}
-		if there {
-			c.out.Work = append(c.out.Work, e)
-		}
-	}
-	b.complains(c)
-	for _, s := range c.file.Unmodelled {
-		c.out.Unmodelled = append(c.out.Unmodelled, Unmodelled{What: s.What.Text, Why: b.tell(s.Why), Place: s.What.Place})
-	}
 }

@@ -2,12 +2,11 @@ package tree
 
 import (
 	"fmt"
-	"slices"
 
 	"benchlead/diag/source"
 )
 
-// shows builds what is heard, seen and read, and the complaints.
+// shows builds what is heard, seen and read.
 func (b *builder) shows(c *circuitNotes) {
 	known := newRegister("test", " in the circuit", "shows")
 	for _, s := range c.file.Shows {
@@ -27,7 +26,7 @@ func (b *builder) shows(c *circuitNotes) {
 		if b.refer(c.states, s.State) {
 			r.State = s.State.Text
 		}
-		r.Value = b.figure(c, s.Value, c.asked, t.dim)
+		r.Value = b.figure(s.Value, c.asked, t.dim)
 		c.out.Reads = append(c.out.Reads, r)
 	}
 }
@@ -64,33 +63,13 @@ func (b *builder) show(c *circuitNotes, s showShape) Show {
 func (b *builder) everyChoice(c *circuitNotes, at word, t *Test, shown set) {
 	for _, choice := range t.Choices {
 		what := t.ID + ": " + choice.Name
+		entry, left := c.omitted(what)
 		switch {
-		case !shown[choice.Name] && !c.leaves(what):
+		case !shown[choice.Name] && !left:
 			b.report(CodeNeverShown, at.Place, fmt.Sprintf("no machine ever shows %q of %q", choice.Name, t.ID),
 				fmt.Sprintf("add a line for it, or {what: %q, why: ...} to unmodelled:", what))
-		case shown[choice.Name] && c.leaves(what):
-			b.report(CodeNotBoth, at.Place, fmt.Sprintf("%q is shown, and stands in unmodelled", what), "take one away")
-		}
-	}
-}
-
-// leaves says whether the file calls that unmodelled.
-func (c *circuitNotes) leaves(what string) bool {
-	return slices.ContainsFunc(c.file.Unmodelled, func(s leftOutShape) bool { return s.What.Text == what })
-}
-
-func (s whenShape) unconditional() bool { return s.When.Place.Line == 0 && len(s.All) == 0 }
-
-// otherwise: of lines of which the first that holds counts, the last holds
-// always, and no other does.
-func (b *builder) otherwise(places []source.Place, always []bool) {
-	for i, place := range places {
-		last := i == len(places)-1
-		switch {
-		case last && !always[i]:
-			b.report(CodeOtherwise, place, "this is the last line, and it has a condition: a machine may fit none of them", "add a line without when:, for all other machines")
-		case !last && always[i]:
-			b.report(CodeOtherwise, place, "this line holds always, so those after it never count", "add when: to it, or put it last")
+		case shown[choice.Name] && left:
+			b.report(CodeNotBoth, entry, fmt.Sprintf("%q is shown, and stands in unmodelled", what), "take one away")
 		}
 	}
 }
@@ -114,26 +93,4 @@ func (b *builder) complains(c *circuitNotes) {
 		places, always = append(places, s.Complaint.Place), append(always, s.unconditional())
 	}
 	b.otherwise(places, always)
-}
-
-// conditions are those of one line; none when it always holds.
-func (b *builder) conditions(c *circuitNotes, s whenShape) []Condition {
-	var out []Condition
-	alone := s.When.Place.Line == 0
-	switch {
-	case !alone && len(s.All) > 0:
-		b.report(CodeNotBoth, s.When.Place, "a line has one condition, or several under all", "move this one into all:")
-	case alone && s.State.Given():
-		b.report(CodeNotBoth, s.State.Place, "a state without a condition means nothing", "add when:, or take state: away")
-	case alone && len(s.With) > 0:
-		b.report(CodeNotBoth, first(s.With), "setups without a condition mean nothing", "add when:, or take with: away")
-	}
-	if s.When.Given() {
-		one := conditionShape{Place: s.When.Place, When: s.When, State: s.State, With: s.With}
-		out = append(out, b.condition(c, one))
-	}
-	for _, one := range s.All {
-		out = append(out, b.condition(c, one))
-	}
-	return out
 }

@@ -3,9 +3,6 @@ package tree
 import (
 	"fmt"
 	"slices"
-	"strings"
-
-	"benchlead/diag/source"
 )
 
 // checkCircuit checks what only shows when the whole circuit is built: that it
@@ -21,7 +18,6 @@ func (b *builder) checkCircuit(c *circuitNotes, before int) {
 		wrong[string(i.Code)] = true
 	}
 	sound := len(wrong) == 0
-	b.leftOut(c)
 	nodesKnown := !wrong["unknown-point-or-joint"]
 	if !wrong["unknown-state"] {
 		b.everyState(c)
@@ -44,36 +40,6 @@ func (b *builder) checkCircuit(c *circuitNotes, before int) {
 	}
 }
 
-// omitted says whether the circuit says of that that it isn't modelled.
-func (c *circuitNotes) omitted(what string) bool {
-	return slices.ContainsFunc(c.out.Unmodelled, func(u Unmodelled) bool { return u.What == what })
-}
-
-// leftOut: what is called unmodelled is a fault, a test, one choice of a test, or
-// something said in words.
-func (b *builder) leftOut(c *circuitNotes) {
-	known := set{}
-	for _, s := range c.file.Unmodelled {
-		what := s.What.Text
-		if known[what] && what != "" {
-			b.report(CodeTwice, s.What.Place, fmt.Sprintf("%q is in this list twice", what), "take one away")
-		}
-		known[what] = true
-		test, choice, pair := strings.Cut(what, ": ")
-		switch {
-		case pair && nameID.MatchString(test):
-			if b.refer(c.tests, word{Text: test, Place: s.What.Place}) {
-				b.only(word{Text: choice, Place: s.What.Place}, fmt.Sprintf("a choice of %q", test), c.system.Test(test).Outcomes())
-			}
-		case strings.ContainsAny(what, " ,"):
-		case strings.Contains(what, "."):
-			b.refer(c.faults, s.What)
-		case strings.Contains(what, "_") || source.Nearest(what, c.tests.ids()) != "":
-			b.refer(c.tests, s.What)
-		}
-	}
-}
-
 func (b *builder) everyState(c *circuitNotes) {
 	for _, s := range c.system.States {
 		if c.out.States[s.ID] == nil {
@@ -90,10 +56,11 @@ func (b *builder) everyTest(c *circuitNotes, nodesKnown bool) {
 	for _, t := range c.system.Tests {
 		shown := slices.ContainsFunc(c.out.Shows, func(s Show) bool { return s.Test == t.ID })
 		read := slices.ContainsFunc(c.out.Reads, func(r Reads) bool { return r.Test == t.ID })
+		entry, left := c.omitted(t.ID)
 		switch {
-		case shown && c.omitted(t.ID) || read && c.omitted(t.ID):
-			b.report(CodeNotBoth, c.out.Place, fmt.Sprintf("%q is answered, and stands in unmodelled", t.ID), "take one away")
-		case c.omitted(t.ID) || shown || read:
+		case left && (shown || read):
+			b.report(CodeNotBoth, entry, fmt.Sprintf("%q is answered, and stands in unmodelled", t.ID), "take one away")
+		case left || shown || read:
 		case t.Kind == Observed:
 			b.report(CodeNotInCircuit, c.out.Place, fmt.Sprintf("nothing says what %q shows (%s)", t.ID, t.Title), "add it to shows:, or to unmodelled: with why")
 		case t.Kind != Metered || !nodesKnown:
@@ -114,11 +81,12 @@ func (b *builder) everyTest(c *circuitNotes, nodesKnown bool) {
 // everyBreakage: each fault of the system is in faults or in unmodelled.
 func (b *builder) everyBreakage(c *circuitNotes) {
 	for _, f := range c.system.Faults {
-		i := slices.IndexFunc(c.out.Faults, func(x Breakage) bool { return x.Fault == f.ID })
+		there := slices.ContainsFunc(c.out.Faults, func(x Breakage) bool { return x.Fault == f.ID })
+		entry, left := c.omitted(f.ID)
 		switch {
-		case i >= 0 && c.omitted(f.ID):
-			b.report(CodeNotBoth, c.out.Faults[i].Place, fmt.Sprintf("%q is in faults and in unmodelled", f.ID), "take one away")
-		case i < 0 && !c.omitted(f.ID):
+		case there && left:
+			b.report(CodeNotBoth, entry, fmt.Sprintf("%q is in faults and in unmodelled", f.ID), "take one away")
+		case !there && !left:
 			b.report(CodeNotInCircuit, c.out.Place, fmt.Sprintf("nothing says how %s comes about (%s)", f.ID, f.Title), "add it to faults:, or to unmodelled: with why")
 		}
 	}

@@ -23,7 +23,7 @@ var benches = []float64{20, -10, 40}
 func samples(fields []LabelField) []sample {
 	var out []sample
 	for _, celsius := range benches {
-		s := sample{values: labelled(fields, celsius, "", 0, "")}
+		s := sample{values: labelled(fields, nil, nil, celsius)}
 		if celsius != benches[0] {
 			s.says = "bench.celsius = " + number64(celsius)
 		}
@@ -32,38 +32,16 @@ func samples(fields []LabelField) []sample {
 	for _, f := range fields {
 		name := labelDot + f.ID
 		for _, word := range f.Options {
-			out = append(out, sample{labelled(fields, benches[0], f.ID, 0, word), name + " = " + word})
+			out = append(out, sample{labelled(fields, nil, map[string]string{f.ID: word}, benches[0]), name + " = " + word})
 		}
 		if len(f.Options) > 0 {
 			continue
 		}
 		for _, v := range []float64{f.Least, f.Most} {
-			out = append(out, sample{labelled(fields, benches[0], f.ID, v, ""), name + " = " + shownIn(v, f.Unit, f.PerUnit)})
+			out = append(out, sample{labelled(fields, map[string]float64{f.ID: v}, nil, benches[0]), name + " = " + shownIn(v, f.Unit, f.PerUnit)})
 		}
 	}
 	return out
-}
-
-// labelled is the label with one field set and the rest at their defaults. A
-// default that has no value is left unknown.
-func labelled(fields []LabelField, celsius float64, set string, number float64, text string) formula.Values {
-	v := formula.Values{Numbers: map[string]float64{"bench.celsius": celsius}, Words: map[string]string{}}
-	for _, f := range fields {
-		name := labelDot + f.ID
-		switch {
-		case f.ID == set && text != "":
-			v.Words[name] = text
-		case f.ID == set:
-			v.Numbers[name] = number
-		case len(f.Options) > 0:
-			v.Words[name] = f.Word
-		default:
-			if d, err := f.DefaultValue(v); err == nil {
-				v.Numbers[name] = d
-			}
-		}
-	}
-	return v
 }
 
 func number64(v float64) string { return strconv.FormatFloat(v, 'g', 4, 64) }

@@ -46,9 +46,9 @@ type Value struct {
 	// same in every machine
 	Usual, From, To *formula.Formula
 	Unit            string
-	PerUnit         float64
-	Basis           string // id of a source, "practice" or "memory"
-	Firm            bool   // chemistry or a label: not moved when all nominals are
+	PerUnit         float64 // base units in one of Unit
+	Basis           string  // id of a source, "practice" or "memory"
+	Firm            bool    // chemistry or a label: not moved when all nominals are
 	Words           []string
 	Weights         []float64
 	Place           source.Place
@@ -115,7 +115,7 @@ type Breakage struct {
 // Way is one way of a fault, with its share among the ways.
 type Way struct {
 	Name     string
-	Share    float64
+	Share    float64 // among the ways; only the ratio to the others counts
 	From, To float64 // severity; both 0 when it has none
 	ByRatio  bool    // severity is drawn evenly by ratio (log), not by difference
 	Set      []Change

@@ -1,6 +1,9 @@
 package tree
 
-import "reflect"
+import (
+	"reflect"
+	"slices"
+)
 
 // Index is what a walk looks up of a system again and again, worked out once by
 // Load. Tests and faults are named by their place in System.Tests and
@@ -49,6 +52,7 @@ type steps struct {
 
 // Index is the system's index. One that was made from other tests or faults is
 // not used: a copy of a system that was given others has its own made each time.
+// Whatever else a copy was given, such as complaints, the index doesn't hold.
 func (s *System) Index() *Index {
 	if ix := s.index; ix != nil && same(ix.tests, s.Tests) && same(ix.faults, s.Faults) {
 		return ix
@@ -69,18 +73,10 @@ func (l *Library) Judging(s *System, ix *Index) []IndexedStep {
 // of that id.
 func (s *System) TestAt(id string) int {
 	t := s.tests[id]
-	if t == nil {
-		return -1
-	}
-	if t.place < len(s.Tests) && s.Tests[t.place] == t {
+	if t != nil && t.place < len(s.Tests) && s.Tests[t.place] == t {
 		return t.place
 	}
-	for i := range s.Tests {
-		if s.Tests[i].ID == id {
-			return i
-		}
-	}
-	return -1
+	return slices.IndexFunc(s.Tests, func(t *Test) bool { return t.ID == id })
 }
 
 func same[T any](a, b []T) bool {
@@ -165,25 +161,13 @@ func (ix *Index) clears(t *Test) []Clears {
 }
 
 func raises(t *Test) bool {
-	for _, b := range t.Bands {
-		if b.Danger != "" {
-			return true
-		}
-	}
-	for _, c := range t.Choices {
-		if c.Danger != "" {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(t.Bands, func(b Band) bool { return b.Danger != "" }) ||
+		slices.ContainsFunc(t.Choices, func(c Choice) bool { return c.Danger != "" })
 }
 
 func inputs(s *System, t *Test) []int {
-	if t.From == nil {
-		return nil
-	}
 	var out []int
-	for _, name := range t.From.Needs() {
+	for _, name := range t.Inputs() {
 		if at := s.TestAt(name); at >= 0 {
 			out = append(out, at)
 		}

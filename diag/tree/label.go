@@ -1,16 +1,19 @@
 package tree
 
-import (
-	"benchlead/diag/formula"
-)
+import "benchlead/diag/formula"
 
 // LabelValues is what formulas may know before any reading: the label, with its
 // defaults filled in where numbers and words (by field, in base units) say
-// nothing, and the bench. A default that can't be worked out stays unknown, and
-// so does every formula that mentions it; it is never zero.
+// nothing, and the bench (degC). A default that can't be worked out stays
+// unknown, and so does every formula that mentions it; it is never zero.
 func (s *System) LabelValues(numbers map[string]float64, words map[string]string, benchCelsius float64) formula.Values {
-	v := formula.Values{Numbers: map[string]float64{"bench.celsius": benchCelsius}, Words: map[string]string{}}
-	for _, field := range s.Label {
+	return labelled(s.Label, numbers, words, benchCelsius)
+}
+
+func labelled(fields []LabelField, numbers map[string]float64, words map[string]string, celsius float64) formula.Values {
+	v := formula.Values{Numbers: make(map[string]float64, len(fields)+1), Words: map[string]string{}}
+	v.Numbers["bench.celsius"] = celsius
+	for _, field := range fields {
 		name := labelDot + field.ID
 		if len(field.Options) > 0 {
 			v.Words[name] = field.Word
@@ -19,13 +22,14 @@ func (s *System) LabelValues(numbers map[string]float64, words map[string]string
 			}
 			continue
 		}
-		number, err := numbers[field.ID], error(nil)
-		if _, ok := numbers[field.ID]; !ok {
-			number, err = field.DefaultValue(v)
+		number, ok := numbers[field.ID]
+		if !ok {
+			var err error
+			if number, err = field.DefaultValue(v); err != nil {
+				continue
+			}
 		}
-		if err == nil {
-			v.Numbers[name] = number
-		}
+		v.Numbers[name] = number
 	}
 	return v
 }

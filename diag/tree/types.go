@@ -1,6 +1,7 @@
 // Package tree is the knowledge: systems, tests, fault trees, repairs and
-// cautions, read from YAML that a mechanic can edit, checked as a whole, and
-// compiled to what package walk follows.
+// cautions, and the circuits behind the systems, read from YAML that a mechanic
+// can edit, checked as a whole, and compiled to what package walk follows and
+// package virtual simulates.
 //
 // The stages are separate: shape (YAML to plain structs with places), meaning
 // (names resolved, formulas compiled, routes checked), and the Library that
