@@ -5,7 +5,6 @@ import (
 	"io/fs"
 	"math"
 	"math/rand/v2"
-	"os"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -15,7 +14,6 @@ import (
 
 	"benchlead/diag/job"
 	"benchlead/diag/measure"
-	"benchlead/diag/source"
 	"benchlead/diag/tree"
 )
 
@@ -23,25 +21,18 @@ import (
 func shipped(t testing.TB) *tree.Library {
 	t.Helper()
 	const folder = "../../trees"
-	var files []source.File
+	var names []string
 	err := filepath.WalkDir(folder, func(path string, d fs.DirEntry, err error) error {
 		if err != nil || d.IsDir() && d.Name() == "demo" {
 			return cmp.Or(err, fs.SkipDir)
 		}
-		if d.IsDir() || !strings.HasSuffix(path, ".yaml") {
-			return nil
+		if strings.HasSuffix(path, ".yaml") {
+			names = append(names, path)
 		}
-		data, err := os.ReadFile(path)
-		require.NoError(t, err)
-		file, issues := source.Open(filepath.ToSlash(path), data)
-		require.Empty(t, issues)
-		files = append(files, *file)
 		return nil
 	})
 	require.NoError(t, err)
-	lib, issues := tree.Load(files)
-	require.Empty(t, issues)
-	return lib
+	return loaded(t, names)
 }
 
 // answered is a job of a system with a number of answers to what the walk asks
@@ -137,48 +128,34 @@ func usual(b *testing.B, lib *tree.Library) map[string][]job.Facts {
 	return out
 }
 
-// Where is asked after every answer of every trial of a proof: well under 0.1 ms
-// on the shipped trees.
-func BenchmarkWhere(b *testing.B) {
+// overJobs runs what is measured over the usual jobs of each system.
+func overJobs(b *testing.B, measured func(lib *tree.Library, facts job.Facts)) {
+	b.Helper()
 	lib := shipped(b)
 	for id, jobs := range usual(b, lib) {
 		b.Run(id, func(b *testing.B) {
 			b.ReportAllocs()
 			n := 0
 			for b.Loop() {
-				Where(lib, jobs[n%len(jobs)])
+				measured(lib, jobs[n%len(jobs)])
 				n++
 			}
 		})
 	}
 }
 
+// Ahead is asked after every answer of every trial of a proof: well under 0.1 ms
+// on the shipped trees.
 func BenchmarkAhead(b *testing.B) {
-	lib := shipped(b)
-	for id, jobs := range usual(b, lib) {
-		b.Run(id, func(b *testing.B) {
-			b.ReportAllocs()
-			n := 0
-			for b.Loop() {
-				Ahead(lib, jobs[n%len(jobs)])
-				n++
-			}
-		})
-	}
+	overJobs(b, func(lib *tree.Library, facts job.Facts) { Ahead(lib, facts) })
+}
+
+func BenchmarkWhere(b *testing.B) {
+	overJobs(b, func(lib *tree.Library, facts job.Facts) { Where(lib, facts) })
 }
 
 func BenchmarkResults(b *testing.B) {
-	lib := shipped(b)
-	for id, jobs := range usual(b, lib) {
-		b.Run(id, func(b *testing.B) {
-			b.ReportAllocs()
-			n := 0
-			for b.Loop() {
-				Results(lib.Systems[id], jobs[n%len(jobs)])
-				n++
-			}
-		})
-	}
+	overJobs(b, func(lib *tree.Library, facts job.Facts) { Results(lib.Systems[facts.Intake.System], facts) })
 }
 
 func BenchmarkFold(b *testing.B) {

@@ -19,25 +19,25 @@ type evidence struct {
 	system   *tree.System
 	index    *tree.Index
 	sheet    *sheet
-	verdicts []judged // by fault
+	verdicts []standing // by fault
 	found    []Finding
 	cleared  []Clearing
 }
 
-// judged says where a fault stands in found and in cleared: its place there
+// standing says where a fault stands in found and in cleared: its place there
 // plus one, 0 when it is not there.
-type judged struct{ found, cleared int16 }
+type standing struct{ found, cleared int16 }
 
 func weigh(lib *tree.Library, sys *tree.System, results *sheet) *evidence {
 	e := &evidence{
 		lib: lib, system: sys, index: results.index, sheet: results,
-		verdicts: make([]judged, len(sys.Faults)),
+		verdicts: make([]standing, len(sys.Faults)),
 	}
 	e.clearByBand()
 	steps := lib.Judging(sys, e.index)
 	for i := range steps {
 		if steps[i].Step.Kind == tree.Clear {
-			if by, ok := e.stepHolds(&steps[i]); ok {
+			if by, ok := e.holds(&steps[i]); ok {
 				e.clear(steps[i].Fault, by)
 			}
 		}
@@ -60,7 +60,7 @@ func (e *evidence) findMore(steps []tree.IndexedStep) bool {
 		if e.sheet.at(s.By[0]) == nil || !e.judged(s.After) {
 			continue
 		}
-		if by, ok := e.stepHolds(s); ok {
+		if by, ok := e.holds(s); ok {
 			e.found = append(e.found, Finding{
 				Fault: e.system.Faults[s.Fault], Tree: s.Tree.ID, Step: s.Step.ID, Evidence: by,
 			})
@@ -74,7 +74,7 @@ func (e *evidence) findMore(steps []tree.IndexedStep) bool {
 // judged says whether every fault in the list is found or cleared.
 func (e *evidence) judged(faults []int) bool {
 	for _, at := range faults {
-		if at < 0 || e.verdicts[at] == (judged{}) {
+		if at < 0 || e.verdicts[at] == (standing{}) {
 			return false
 		}
 	}
@@ -90,22 +90,9 @@ func (e *evidence) of(fault string) (found, cleared bool) {
 	return e.verdicts[at].found > 0, e.verdicts[at].cleared > 0
 }
 
-// holds says whether every piece of evidence is called for the bands that
-// count.
-func (e *evidence) holds(by []tree.Evidence) ([]Evidence, bool) {
-	var out []Evidence
-	for _, want := range by {
-		piece, ok := speaks(e.sheet.of(want.Test), want.Bands)
-		if !ok {
-			return nil, false
-		}
-		out = append(out, piece)
-	}
-	return out, len(out) > 0
-}
-
-// stepHolds is holds for a step of a tree.
-func (e *evidence) stepHolds(s *tree.IndexedStep) ([]Evidence, bool) {
+// holds says whether every piece of evidence of the step is called for the bands
+// that count.
+func (e *evidence) holds(s *tree.IndexedStep) ([]Evidence, bool) {
 	var room [4]Evidence // most steps need fewer, and most of them don't hold
 	out := room[:0]
 	for i, at := range s.By {

@@ -17,11 +17,16 @@ func library(t testing.TB, folder string) *tree.Library {
 	names, err := filepath.Glob(filepath.Join("..", "..", "testdata", "trees", folder, "*.yaml"))
 	require.NoError(t, err)
 	require.NotEmpty(t, names)
+	return loaded(t, names)
+}
+
+func loaded(t testing.TB, names []string) *tree.Library {
+	t.Helper()
 	var files []source.File
 	for _, name := range names {
 		data, err := os.ReadFile(name)
 		require.NoError(t, err)
-		file, issues := source.Open(filepath.Base(name), data)
+		file, issues := source.Open(filepath.ToSlash(name), data)
 		require.Empty(t, issues)
 		files = append(files, *file)
 	}

@@ -20,13 +20,15 @@ func Where(lib *tree.Library, facts job.Facts) Position {
 }
 
 // Ahead is Where without the Results, which cost more than all the rest: for
-// whoever goes through many jobs and wants the next test or the verdict.
+// whoever goes through many jobs and wants the next test or the verdict. Instead
+// needs the Results.
 func Ahead(lib *tree.Library, facts job.Facts) Position {
 	p, _ := ahead(lib, facts)
 	return p
 }
 
-// ahead gives no sheet when there is no machine yet.
+// ahead also gives the results, for whoever wants them; nil when there is no
+// machine yet.
 func ahead(lib *tree.Library, facts job.Facts) (Position, *sheet) {
 	if facts.Intake == nil {
 		return Position{Stage: AtIntake}, nil
@@ -177,11 +179,12 @@ func (w *where) wellTests() []string {
 // well says whether, after a repair, the complaint is gone: then nothing more
 // is asked but the safety functions.
 func (w *where) well() bool {
-	if !w.repaired() {
-		return false
+	for _, want := range w.system.Well {
+		if _, ok := speaks(w.sheet.of(want.Test), want.Bands); !ok {
+			return false
+		}
 	}
-	_, ok := w.ev.holds(w.system.Well)
-	return ok
+	return len(w.system.Well) > 0 && w.repaired()
 }
 
 // handingBack asks for the safety functions, until one fails: a machine that
