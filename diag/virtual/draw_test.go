@@ -70,7 +70,7 @@ func TestTheOrderOfTheFileDoesNotMatter(t *testing.T) {
 	slices.Reverse(turned.Parts)
 	slices.Reverse(turned.Faults)
 	sys.Circuit = &turned
-	maker, err := NewMaker(lib, &sys, Conditions{Celsius: 20})
+	maker, err := NewMaker(&sys, Conditions{Celsius: 20})
 	require.NoError(t, err)
 	d := Draw{Seed: 1, Number: 4, Faults: []string{"cable.positive"}}
 	one, other := build(t, makerOf(t, "start"), d), build(t, maker, d)
@@ -163,7 +163,7 @@ func TestShiftMovesWhatIsNotFirmAndNothingTwice(t *testing.T) {
 func TestTheLabelIsHeard(t *testing.T) {
 	lib := library(t)
 	for amps, label := range map[float64]map[string]float64{20: nil, 15: {"fuse_amps": 15}} {
-		maker, err := NewMaker(lib, lib.Systems["start"], Conditions{Celsius: 20, Label: label})
+		maker, err := NewMaker(lib.Systems["start"], Conditions{Celsius: 20, Label: label})
 		require.NoError(t, err)
 		got, err := build(t, maker, Draw{Usual: true}).Quantity("fuse.amps", "off")
 		require.NoError(t, err)

@@ -43,7 +43,7 @@ func CheckHealthy(lib *tree.Library) source.Issues {
 		}
 		reported, waves := map[string]bool{}, map[waveKey]circuit.Wave{}
 		for _, c := range conditionsOf(sys) {
-			issues = append(issues, checkSystem(lib, sys, c, reported, waves)...)
+			issues = append(issues, checkSystem(sys, c, reported, waves)...)
 		}
 	}
 	return issues.Sorted()
@@ -75,8 +75,8 @@ func conditionsOf(sys *tree.System) []day {
 
 // checkSystem is the issues of one day. Waves are kept from day to day: a charger
 // is the same in the cold.
-func checkSystem(lib *tree.Library, sys *tree.System, at day, reported map[string]bool, waves map[waveKey]circuit.Wave) source.Issues {
-	maker, err := NewMaker(lib, sys, at.Conditions)
+func checkSystem(sys *tree.System, at day, reported map[string]bool, waves map[waveKey]circuit.Wave) source.Issues {
+	maker, err := NewMaker(sys, at.Conditions)
 	var samples []*sample
 	if err == nil {
 		maker.waves = waves

@@ -46,7 +46,7 @@ func usual(t testing.TB, system string, faults ...string) *Machine {
 func makerOf(t testing.TB, system string) *Maker {
 	t.Helper()
 	lib := library(t)
-	m, err := NewMaker(lib, lib.Systems[system], Conditions{Celsius: 20})
+	m, err := NewMaker(lib.Systems[system], Conditions{Celsius: 20})
 	require.NoError(t, err)
 	return m
 }

@@ -104,9 +104,8 @@ type posedKey struct {
 }
 
 // NewMaker makes ready what machines of the system share. The error says what
-// the circuit lacks: the label's limits must be sensible and the library without
-// issues.
-func NewMaker(_ *tree.Library, sys *tree.System, conditions Conditions) (*Maker, error) {
+// the circuit lacks; the system must come from a library without issues.
+func NewMaker(sys *tree.System, conditions Conditions) (*Maker, error) {
 	if sys == nil || sys.Circuit == nil {
 		return nil, fmt.Errorf("this system has no circuit; write one beside it, in systems/SYSTEM-circuit.yaml")
 	}

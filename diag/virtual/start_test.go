@@ -150,7 +150,7 @@ func TestWhatTheCircuitCannotShow(t *testing.T) {
 	require.ErrorContains(t, err, "gremlin")
 	_, err = machine.maker.Build(Draw{Faults: []string{"cable.ground"}, Ways: map[string]string{"cable.ground": "eaten"}})
 	require.ErrorContains(t, err, `no way "eaten"`)
-	_, err = NewMaker(nil, &tree.System{}, Conditions{})
+	_, err = NewMaker(&tree.System{}, Conditions{})
 	require.ErrorContains(t, err, "no circuit")
 }
 
