@@ -1,38 +1,44 @@
 package circuit_test
 
+// away is a contact or wire that has gone, in ohm.
+const away = 1e9
+
 // faults of the reference machine, by the names that the tables use.
 var faults = []struct {
 	name string
-	set  func(*keyStart)
+	set  func(*machine)
 }{
-	{"ok", func(*keyStart) {}},
-	{"low", func(m *keyStart) { m.battery(250, .25, 20) }},
-	{"flat", func(m *keyStart) { m.battery(250, 0, 20) }},
-	{"cell", func(m *keyStart) { m.emf -= 2.1 }},
-	{"sul1", func(m *keyStart) { m.inner += .05 }},
-	{"sul2", func(m *keyStart) { m.inner += .40 }},
-	{"pos1", func(m *keyStart) { m.cabP += .05 }},
-	{"pos2", func(m *keyStart) { m.cabP += .20 }},
-	{"gnd1", func(m *keyStart) { m.cabN += .05 }},
-	{"gnd2", func(m *keyStart) { m.cabN += .20 }},
-	{"gnd3", func(m *keyStart) { m.cabN += 1 }},
-	{"gndo", func(m *keyStart) { m.cabN = 1e9 }},
-	{"bond", func(m *keyStart) { m.bond += .20 }},
-	{"fuse", func(m *keyStart) { m.blown = true }},
-	{"fusec", func(m *keyStart) { m.fuse += 1 }},
-	{"key", func(m *keyStart) { m.key = 1e9 }},
-	{"brk", func(m *keyStart) { m.brake = 1e9 }},
-	{"pto", func(m *keyStart) { m.pto = 1e9 }},
-	{"ptoc", func(m *keyStart) { m.pto = 1.5 }},
-	{"coilo", func(m *keyStart) { m.coil = 1e9 }},
-	{"coils", func(m *keyStart) { m.coil, m.turns = .5, .25 }},
-	{"solg", func(m *keyStart) { m.solG = 1e9 }},
-	{"conb", func(m *keyStart) { m.contact = .10 }},
-	{"cono", func(m *keyStart) { m.stuck = true }},
-	{"strO", func(m *keyStart) { m.ra = 1e9 }},
-	{"strD", func(m *keyStart) { m.drag = .8 }},
-	{"strS", func(m *keyStart) { m.ra *= .75; m.ke *= .85; m.bm += 1.2e-3 }},
-	{"seiz", func(m *keyStart) { m.locked = true }},
-	{"dsh", func(m *keyStart) { m.diodeShort = true }},
-	{"dsh2", func(m *keyStart) { m.diodeShort, m.stator = true, .30 }},
+	{"ok", func(*machine) {}},
+	{"low", func(m *machine) { m.battery(250, .25, 20) }},
+	{"flat", func(m *machine) { m.battery(250, 0, 20) }},
+	{"cell", func(m *machine) { m.EMF -= 2.1 }},
+	{"sul1", func(m *machine) { m.Internal += .05 }},
+	{"sul2", func(m *machine) { m.Internal += .40 }},
+	{"pos1", func(m *machine) { m.CablePlus += .05 }},
+	{"pos2", func(m *machine) { m.CablePlus += .20 }},
+	{"gnd1", func(m *machine) { m.CableMinus += .05 }},
+	{"gnd2", func(m *machine) { m.CableMinus += .20 }},
+	{"gnd3", func(m *machine) { m.CableMinus += 1 }},
+	{"gndo", func(m *machine) { m.CableMinus = away }},
+	{"bond", func(m *machine) { m.Bond += .20 }},
+	{"fuse", func(m *machine) { m.Fuse.Blown = true }},
+	{"fusec", func(m *machine) { m.Fuse.Ohms += 1 }},
+	{"key", func(m *machine) { m.ohms["key start"] = away }},
+	{"brk", func(m *machine) { m.Brake = false }},
+	{"pto", func(m *machine) { m.PTO = false }},
+	{"ptoc", func(m *machine) { m.ohms["pto"] = 1.5 }},
+	{"coilo", func(m *machine) { m.Coil.CoilOhms = away }},
+	// A coil acts by ampere-turns: with a quarter of the turns it wants four times
+	// the amps.
+	{"coils", func(m *machine) { m.Coil.CoilOhms = .5; m.Coil.PullIn *= 4; m.Coil.DropOut *= 4 }},
+	{"solg", func(m *machine) { m.ohms["SG-CH"] = away }},
+	{"conb", func(m *machine) { m.Contact = .10 }},
+	{"cono", func(m *machine) { m.Coil.Stuck = true }},
+	{"strO", func(m *machine) { m.Motor.Ohms = away }},
+	{"strD", func(m *machine) { m.Motor.Drag += .8 }},
+	// The turns that are shorted brake as a generator does.
+	{"strS", func(m *machine) { m.Motor.Ohms *= .75; m.Motor.Ke *= .85; m.Motor.Viscous += 1.2e-3 }},
+	{"seiz", func(m *machine) { m.Motor.Locked = true }},
+	{"dsh", func(m *machine) { m.Shorted = true }},
+	{"dsh2", func(m *machine) { m.Shorted, m.Winding = true, .30 }},
 }
