@@ -75,20 +75,6 @@ func New(reference string, parts ...Part) (*Circuit, error) {
 	return c, nil
 }
 
-// Parts are the parts in the order in which they were given. The slice is the
-// circuit's own: do not write to it.
-func (c *Circuit) Parts() []Part { return c.parts }
-
-// Reference is the node that volts are counted from.
-func (c *Circuit) Reference() string { return c.reference }
-
-// Nodes are the names of all other nodes, in the order in which the parts name
-// them. The slice is the circuit's own: do not write to it.
-func (c *Circuit) Nodes() []string { return c.nodes }
-
-// Unknowns is the size of the system of equations.
-func (c *Circuit) Unknowns() int { return int(c.size) }
-
 // number checks the parts and gives every node its number.
 func (c *Circuit) number() error {
 	if c.reference == "" {

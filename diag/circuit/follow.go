@@ -14,8 +14,12 @@ type Run struct {
 	Steps  int     // a cycle
 }
 
-// mostKept is how many numbers a run may keep.
-const mostKept = 1 << 27
+// mostKept is how many numbers a run may keep, and mostSteps how long it may go:
+// hours of computing, and a count that no cycles times steps run over.
+const (
+	mostKept  = 1 << 27
+	mostSteps = 1 << 31
+)
 
 // kindness is the relative difference of currents at which a step in time is
 // taken as solved: tighter ones drown in the noise of floating windings.
@@ -50,12 +54,14 @@ func (c *Circuit) Follow(r Run) (*Waves, error) {
 
 func (r Run) check(columns int) string {
 	switch {
-	case !(r.Hertz > 0) || math.IsInf(r.Hertz, 0):
-		return "Hertz must be above 0"
+	case !(r.Hertz > 1e-6) || math.IsInf(r.Hertz, 0):
+		return "Hertz must be above a millionth"
 	case r.Settle < 0 || r.Keep < 1:
 		return "Settle must be 0 or more and Keep 1 or more"
 	case r.Steps < 4:
 		return "Steps must be 4 or more, and a few hundred for diodes"
+	case (float64(r.Settle)+float64(r.Keep))*float64(r.Steps) > mostSteps:
+		return "Settle and Keep are more than can be waited for; follow fewer cycles"
 	case float64(r.Keep)*float64(r.Steps)*float64(columns) > mostKept:
 		return "Keep times Steps is more than can be stored; keep fewer cycles"
 	}

@@ -76,7 +76,7 @@ func (c *Circuit) driven(red, black string, m OhmMeter) (volts, amps float64, li
 	if err != nil {
 		return 0, 0, live, err
 	}
-	s, err := with.SolveFrom(before.Phases[0])
+	s, err := with.solveFrom(before.Phases[0])
 	if err != nil {
 		return 0, 0, live, err
 	}

@@ -77,7 +77,8 @@ type Relay struct {
 // Motor is a permanent-magnet motor against a load:
 // V = Ohms*I + Brush*tanh(I/BrushAmps) + Ke*w and Ke*I = Drag + Viscous*w, with
 // w = 0 while Ke*I is below Drag. It is odd: the other way round it turns the
-// other way. Braking by shorted turns is part of Viscous.
+// other way. Braking by shorted turns is part of Viscous. 5 A for the brushes is
+// common practice, no source.
 type Motor struct {
 	Name        string
 	Plus, Minus string
@@ -91,7 +92,9 @@ type Motor struct {
 }
 
 // Diode follows I = Saturation*(exp(V/(Ideality*VT)) - 1) behind Ohms.
-// Zero Saturation and Ideality mean 5 nA and 1.8. Thermal voltage at 27 C.
+// Zero Saturation and Ideality mean 5 nA and 1.8, a silicon rectifier of 0.56 V at
+// 0.8 mA and 1 V at 3 A with 20 milliohm: common practice, no source. Thermal
+// voltage at 27 C.
 type Diode struct {
 	Name           string
 	Anode, Cathode string

@@ -21,11 +21,11 @@ const rounds = 200
 // found none).
 func (c *Circuit) Solve() (*Solution, error) { return c.settle(c.start(), nil) }
 
-// SolveFrom is Solve for a machine that stands as in phase p: contacts, fuses and
+// solveFrom is Solve for a machine that stands as in phase p: contacts, fuses and
 // electronics begin as they are there, and the search begins at its volts. p may
 // be of another circuit with parts of the same kinds in the same order; if it is
 // of a circuit of another build, it is as if Solve had been called.
-func (c *Circuit) SolveFrom(p *Phase) (*Solution, error) {
+func (c *Circuit) solveFrom(p *Phase) (*Solution, error) {
 	if p == nil || len(p.state) != len(c.contacts)+len(c.supplies) || len(p.points) != len(c.devices) {
 		return c.Solve()
 	}

@@ -11,7 +11,9 @@ type Waves struct {
 	amps  []float64 // part after part
 }
 
-// Wave is what kinds of meter show of a wave.
+// Wave is what kinds of meter show of a wave, in V or A. An average-responding
+// meter is scaled by the form factor of a sine, pi/(2 sqrt 2) or 1.1107; a cheap
+// one rectifies one half only and is scaled by twice that.
 type Wave struct {
 	Mean    float64 // dc mode
 	Average float64 // ac, average-responding, behind a capacitor: 1.1107 x mean absolute deviation
@@ -51,7 +53,7 @@ func (w *Waves) keep(k int, from *walk) {
 
 // Between is the wave from one node to another; NaN throughout for unknown nodes.
 func (w *Waves) Between(from, to string) Wave {
-	a, b := w.Samples(from), w.Samples(to)
+	a, b := w.samples(from), w.samples(to)
 	if a == nil || b == nil {
 		return figures(nil)
 	}
@@ -71,9 +73,9 @@ func (w *Waves) Through(part string) Wave {
 	return figures(w.current(int(i)))
 }
 
-// Samples are the volts of a node against the reference at the end of every kept
+// samples are the volts of a node against the reference at the end of every kept
 // step; nil for an unknown node.
-func (w *Waves) Samples(node string) []float64 {
+func (w *Waves) samples(node string) []float64 {
 	k, have := w.c.numbers[node]
 	if !have {
 		return nil
@@ -115,10 +117,8 @@ func (w *Waves) blown() []bool {
 	return after
 }
 
-// WaveOf is what meters show of evenly spaced samples of whole cycles, each cycle
-// with one of its two ends only; NaN throughout for no samples.
-func WaveOf(samples []float64) Wave { return figures(samples) }
-
+// figures are what meters show of evenly spaced samples of whole cycles, each
+// cycle with one of its two ends only: NaN throughout for no samples.
 func figures(samples []float64) Wave {
 	n := float64(len(samples))
 	if n == 0 {

@@ -29,13 +29,17 @@ var (
 func HalfWave() Moving {
 	return Moving{
 		Name: "charger-half", Says: "half-wave charger on a battery", Ground: "BN", Run: mains,
-		Parts: []circuit.Part{
-			circuit.Winding{Name: "secondary", From: "SA", To: "BN", RMS: 16.4, Hertz: 60, Ohms: 6},
-			diode("diode", "SA", "DO"),
-			wire("DO", "BP", 0.1),
-			circuit.EMF{Name: "battery", Plus: "BP", Minus: "BN", Volts: 12.4, Ohms: 0.05},
-		},
+		Parts: append(halfWave("BP", "BN"), circuit.EMF{Name: "battery", Plus: "BP", Minus: "BN", Volts: 12.4, Ohms: 0.05}),
 		Volts: [][2]string{{"BP", "BN"}, {"SA", "BN"}}, Amps: []string{"battery", "secondary"},
+	}
+}
+
+// halfWave is the charger without what is connected to it.
+func halfWave(plus, minus string) []circuit.Part {
+	return []circuit.Part{
+		circuit.Winding{Name: "secondary", From: "SA", To: minus, RMS: 16.4, Hertz: 60, Ohms: 6},
+		diode("diode", "SA", "DO"),
+		wire("DO", plus, 0.1),
 	}
 }
 
@@ -47,13 +51,9 @@ func Moves() []Moving {
 func halfWaveLoad() Moving {
 	return Moving{
 		Name: "charger-half-load", Says: "half-wave charger on 2 kilohm and the capacitance of leads", Ground: "N", Run: mains,
-		Parts: []circuit.Part{
-			circuit.Winding{Name: "secondary", From: "SA", To: "N", RMS: 16.4, Hertz: 60, Ohms: 6},
-			diode("diode", "SA", "DO"),
-			wire("DO", "P", 0.1),
+		Parts: append(halfWave("P", "N"),
 			circuit.Resistor{Name: "load", From: "P", To: "N", Ohms: 2000},
-			circuit.Capacitor{Name: "leads", From: "P", To: "N", Farads: 100e-12},
-		},
+			circuit.Capacitor{Name: "leads", From: "P", To: "N", Farads: 100e-12}),
 		Volts: [][2]string{{"P", "N"}}, Amps: []string{"secondary", "load"},
 	}
 }

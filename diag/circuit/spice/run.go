@@ -7,8 +7,11 @@ import (
 	"benchlead/diag/circuit"
 )
 
-// AtRest and InTime are the options that decks are written with: a conductance
-// of 1e-12 S at every junction and node, 27 C.
+// AtRest and InTime are the options that decks are written with, at 27 C. At rest
+// ngspice has the solver's conductance of 1e-12 S at every junction and node. In
+// time a bridge's winding that all diodes cut off is too loose for that, and the
+// step shrinks to nothing: its nodes get 1e-9 S, a hundredth of the insulation's,
+// and Gear's method, which does not ring where a diode lets go.
 const (
 	AtRest = "gmin=1e-12 rshunt=1e12 reltol=1e-9 abstol=1e-15 vntol=1e-12 temp=27 tnom=27"
 	InTime = "gmin=1e-12 rshunt=1e9 reltol=1e-5 abstol=1e-9 vntol=1e-6 itl4=50 method=gear maxord=2 temp=27 tnom=27"
