@@ -204,6 +204,19 @@ func TestAProbeShowsWhatTheMeterInTheCircuitWould(t *testing.T) {
 	}
 }
 
+// A lamp on the probes draws what bends the diode between, and the tangent of the
+// point without it would be far off.
+func TestALampOnTheProbesBendsTheDiodeBehind(t *testing.T) {
+	parts := []circuit.Part{
+		circuit.EMF{Name: "b", Plus: "a", Minus: "BN", Volts: 12, Ohms: .1},
+		junction("d", "a", "p", .02), joint("leak", "p", "BN", 10e6),
+	}
+	probe := solved(t, parts).Phases[0].Metered("p", "BN", 29)
+	loaded := solved(t, append(parts, joint("lamp", "p", "BN", 29))).Phases[0].Across("p", "BN")
+	require.Greater(t, loaded, 10.0)
+	require.InEpsilon(t, loaded, probe, 1e-6)
+}
+
 func TestDrawOnAMeterWithBurden(t *testing.T) {
 	set := map[string]func(*machine){
 		"normal (regulator leak 50k)": func(*machine) {},
