@@ -20,11 +20,16 @@ import (
 // what could be made sense of, also beside issues, so that an editor can show
 // it; nothing may be walked with it unless there are no issues.
 func Load(files []source.File) (*Library, source.Issues) {
+	return load(files, (*builder).readFile)
+}
+
+// load is Load with its own way of reading a file.
+func load(files []source.File, read func(*builder, *source.File)) (*Library, source.Issues) {
 	files = slices.Clone(files)
 	slices.SortStableFunc(files, func(a, b source.File) int { return strings.Compare(a.Name, b.Name) })
 	b := newBuilder(files)
 	for i := range files {
-		b.readFile(&files[i])
+		read(b, &files[i])
 	}
 	b.noteShapes()
 	b.stock()
