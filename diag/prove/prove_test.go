@@ -22,7 +22,7 @@ func TestARightTreeFindsEveryFaultAndCondemnsNothing(t *testing.T) {
 	no := r.Trees[1]
 	require.Equal(t, "no-run", no.Tree)
 	require.Equal(t, []string{"chg.dead"}, no.Hidden)
-	require.Equal(t, 1, no.Quiet)
+	require.Len(t, no.Quiet, 1)
 	require.Equal(t, 120, r.Totals.Found, "four faults that a tree judges, 30 machines each")
 }
 

@@ -31,7 +31,7 @@ type TreeReport struct {
 	Tree, System string
 	Title        string
 	Faults       []FaultReport // judged ones, and others of which it says something wrong
-	Quiet        int           // other faults of which it says nothing wrong
+	Quiet        []FaultReport // other faults of which it says nothing wrong
 	Hidden       []string      // faults that it judges, and that never come in with a complaint that leads to it
 	Steps        int
 	Unreached    []Step
@@ -110,7 +110,7 @@ func sumTree(t *tree.Tree, sys *tree.System, results []Result, reached map[strin
 		out.Tried += r.Tried
 		switch {
 		case r.Unit.Kind == Other && r.Counts.Wrong == 0 && r.Failed == "":
-			out.Quiet++
+			out.Quiet = append(out.Quiet, faultReport(r))
 		case r.Counts.Draws == 0 && r.Failed == "":
 			out.Hidden = append(out.Hidden, name(r.Unit))
 		default:

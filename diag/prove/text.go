@@ -39,8 +39,8 @@ func Text(w io.Writer, r Report) error {
 func (p *page) tree(t TreeReport) {
 	p.line("%s (%s): %s", t.Tree, t.System, t.Title)
 	p.table(t)
-	if t.Quiet > 0 {
-		p.line("  says nothing wrong of %d other faults", t.Quiet)
+	if n := len(t.Quiet); n > 0 {
+		p.line("  says nothing wrong of %d other faults", n)
 	}
 	if len(t.Hidden) > 0 {
 		p.line("  never come in with a complaint that leads here: %s", strings.Join(t.Hidden, ", "))
