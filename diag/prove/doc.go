@@ -2,8 +2,8 @@
 // and compares what the tree says with what was put in.
 //
 // A unit is one tree with one set of faults and a number of machines. Each
-// machine must come in with a complaint that leads to the tree, or it is put
-// aside; then the tree is walked by itself, as a tech would with a meter. What
+// machine must come in with a complaint that leads to the tree, and be one that
+// nobody would complain of without its faults, or it is put aside; then the tree is walked by itself, as a tech would with a meter. What
 // comes of a machine is one of these, the worst first:
 //
 //   - wrong: a part is condemned that is whole, or a faulty one is cleared

@@ -16,11 +16,12 @@ type Tech struct {
 	makers map[string]Maker // by system
 	make   func(sys *tree.System) (Maker, error)
 	yard   yard
+	sound  map[draft]bool // whether a machine is well without its faults
 }
 
 // NewTech is a tech with makers of their own.
 func NewTech(p *Plan, makers func(sys *tree.System) (Maker, error)) *Tech {
-	return &Tech{plan: p, makers: map[string]Maker{}, make: makers}
+	return &Tech{plan: p, makers: map[string]Maker{}, make: makers, sound: map[draft]bool{}}
 }
 
 // For one machine that comes to the tree at most mostTries are built, and at most

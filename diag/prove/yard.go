@@ -78,9 +78,18 @@ func (b *batch) walk(r *reach, d Draw, gone func(walk.Position, string)) (*run, 
 	return w, err
 }
 
-// comes says whether a machine comes to the tree: its complaint names the tree,
-// or a walk of a tree that the complaint names leads to it.
+// comes says whether a machine comes to the tree, and because of its faults.
 func (b *batch) comes(d Draw) (bool, error) {
+	leads, err := b.leads(d)
+	if !leads || err != nil {
+		return false, err
+	}
+	return b.sound(d)
+}
+
+// leads says whether a machine's complaint leads to the tree: it names the tree,
+// or a walk of a tree that it names comes there.
+func (b *batch) leads(d Draw) (bool, error) {
 	id, err := b.complaint(d)
 	if err != nil || !b.reach.complaints[id] {
 		return false, err
