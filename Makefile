@@ -5,8 +5,9 @@ VERSION ?= $(shell git describe --tags --always --dirty 2>/dev/null || echo dev)
 LDFLAGS := -s -w -X benchlead/cmd/internal/app.version=$(VERSION)
 BUILD   := CGO_ENABLED=0 $(GO) build -trimpath -ldflags "$(LDFLAGS)"
 FUZZ    ?= 60s
+PROOF   := testdata/proof/golden.txt
 
-.PHONY: help run program build test race lint vuln check fuzz bench ratio update
+.PHONY: help run program build test race lint vuln check prove fuzz bench ratio update
 
 help: ## this list
 	@grep -E '^[a-z]+:.*##' $(MAKEFILE_LIST) | sed 's/:.*## /\t/' | expand -t 10
@@ -36,8 +37,12 @@ lint: ## vet, staticcheck, gofumpt, and the shape of the code
 vuln: ## known vulnerabilities, where the data can be had
 	.ci/vuln
 
-check: program ## all trees, prices and case files
+check: program ## all trees, prices and case files, and the proof
 	bin/benchlead check testdata/cases/*.yaml
+	$(MAKE) prove
+
+prove: program ## the trees against simulated machines: no figure worse than stored
+	bin/benchlead prove --against $(PROOF)
 
 fuzz: ## each fuzz target for FUZZ (default 60s)
 	.ci/fuzz $(FUZZ)
@@ -48,5 +53,6 @@ bench: ## benchmarks
 ratio: ## the circuit solver's time beside ngspice's
 	.ci/ratio
 
-update: ## rewrite golden files; read the difference before you commit it
+update: program ## rewrite golden files; read the difference before you commit it
 	$(GO) test ./diag/tree ./ui/screen -update
+	bin/benchlead prove --draws 300 --seed 1 --store $(PROOF)

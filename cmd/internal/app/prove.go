@@ -20,6 +20,9 @@ type proofOptions struct {
 	pairs, json bool
 	slips       float64
 	shift       float64
+
+	against, store        string
+	drawsTyped, seedTyped bool
 }
 
 // The machines for each fault, unless --draws says otherwise: 300 show what
@@ -42,10 +45,16 @@ limit (close), left behind another fault (masked), missed, or wrong: a good part
 condemned, or a faulty one cleared. Whatever is missed or wrong is shown step by
 step, with the places in the files.
 
-The exit status is 1 when anything is missed or wrong.`,
-		Example: "  benchlead prove\n  benchlead prove no-crank-key --draws 1000 --seed 7\n  benchlead prove --slips 1 --shift 15\n  benchlead prove heavy-path --pairs",
+The exit status is 1 when anything is missed or wrong.
+
+With --against the figures are held against a table that --store wrote before,
+and the status is 1 when one of them has become worse: fewer found, or more close,
+masked, missed or wrong; or when a fault or tree is in one of the two only.`,
+		Example: "  benchlead prove\n  benchlead prove no-crank-key --draws 1000 --seed 7\n  benchlead prove --slips 1 --shift 15\n  benchlead prove heavy-path --pairs\n" +
+			"  benchlead prove --store figures.txt\n  benchlead prove --against figures.txt",
 		RunE: func(cmd *cobra.Command, args []string) error {
-			if !cmd.Flags().Changed("draws") && o.pairs {
+			o.drawsTyped, o.seedTyped = cmd.Flags().Changed("draws"), cmd.Flags().Changed("seed")
+			if !o.drawsTyped && o.pairs {
 				o.draws = usualPairDraws
 			}
 			return p.prove(cmd.Context(), args, o)
@@ -58,14 +67,16 @@ The exit status is 1 when anything is missed or wrong.`,
 	f.Float64Var(&o.slips, "slips", 0, "percent of answers that are a slip of hand or eye, 0 to 50")
 	f.Float64Var(&o.shift, "shift", 0, "percent by which what is usual is moved, up or down, 0 to 90")
 	f.BoolVar(&o.json, "json", false, "print one JSON object")
+	f.StringVar(&o.store, "store", "", "write the figures to this `file`, whole or not at all")
+	f.StringVar(&o.against, "against", "", "fail when a figure is worse than in this `file`; draws and seed are taken from it")
 	return cmd
 }
 
 // check says which option is out of bounds. NaN is out of all.
 func (o proofOptions) check() error {
 	switch {
-	case o.draws < 1 || o.draws > 100000:
-		return usage{fmt.Errorf("--draws %d: write a number from 1 to 100000", o.draws)}
+	case o.draws < 1 || o.draws > prove.MaxDraws:
+		return usage{fmt.Errorf("--draws %d: write a number from 1 to %d", o.draws, prove.MaxDraws)}
 	case !(o.slips >= 0 && o.slips <= 50):
 		return usage{fmt.Errorf("--slips %g: write a percentage from 0 to 50", o.slips)}
 	case !(o.shift >= 0 && o.shift <= 90):
@@ -75,34 +86,51 @@ func (o proofOptions) check() error {
 }
 
 func (p *program) prove(ctx context.Context, trees []string, o proofOptions) error {
-	if err := o.check(); err != nil {
+	if err := firstOf(o.check(), o.checkTable(trees)); err != nil {
 		return err
 	}
-	lib, err := p.library()
+	stored, err := p.openTable(&o)
 	if err != nil {
 		return err
 	}
-	const percent = 0.01
-	plan, err := prove.NewPlan(lib, prove.Options{
-		Trees: trees, Draws: o.draws, Seed: o.seed, Pairs: o.pairs, Slip: o.slips * percent, Shift: o.shift * percent,
-	})
-	if err != nil {
-		return usage{err}
-	}
-	results, err := proveAll(ctx, plan)
-	if err != nil {
+	report, err := p.proof(ctx, trees, o)
+	switch {
+	case err != nil:
 		return err
-	}
-	report := plan.Sum(results)
-	if o.json {
+	case o.store != "":
+		return p.storeTable(o.store, report)
+	case o.against != "":
+		c := report.Table().Against(stored.Of(trees))
+		return firstOf(prove.AgainstText(p.streams.Out, report, c, o.against), c.Err(o.against))
+	case o.json:
 		err = p.json(report.Figures())
-	} else {
+	default:
 		err = prove.Text(p.streams.Out, report)
 	}
 	if err == nil && !report.Holds() {
 		err = fmt.Errorf("%d missed, %d wrong; the proof does not hold", report.Totals.Missed, report.Totals.Wrong)
 	}
 	return err
+}
+
+// proof proves the trees named, or all.
+func (p *program) proof(ctx context.Context, trees []string, o proofOptions) (prove.Report, error) {
+	lib, err := p.library()
+	if err != nil {
+		return prove.Report{}, err
+	}
+	const percent = 0.01
+	plan, err := prove.NewPlan(lib, prove.Options{
+		Trees: trees, Draws: o.draws, Seed: o.seed, Pairs: o.pairs, Slip: o.slips * percent, Shift: o.shift * percent,
+	})
+	if err != nil {
+		return prove.Report{}, usage{err}
+	}
+	results, err := proveAll(ctx, plan)
+	if err != nil {
+		return prove.Report{}, err
+	}
+	return plan.Sum(results), nil
 }
 
 // proveAll runs the units on all cores. A unit's result doesn't depend on the

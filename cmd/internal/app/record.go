@@ -75,7 +75,7 @@ func (p *program) notARecord(name string) error {
 	}
 	for _, part := range []string{"", "-wal", "-shm"} {
 		if own, err := os.Stat(p.recordPath() + part); err == nil && os.SameFile(own, target) {
-			return fmt.Errorf("%s is the record; write the report to another file", name)
+			return fmt.Errorf("%s is the record; write to another file", name)
 		}
 	}
 	f, err := os.Open(name)
@@ -85,7 +85,7 @@ func (p *program) notARecord(name string) error {
 	defer f.Close()
 	head, err := readCapped(f, 15)
 	if err == nil && string(head) == "SQLite format 3" {
-		return fmt.Errorf("%s is a database; write the report to another file", name)
+		return fmt.Errorf("%s is a database; write to another file", name)
 	}
 	return err
 }
