@@ -78,6 +78,9 @@ func (f Facts) Latest(test string) (Answer, bool) {
 	return now[len(now)-1], true
 }
 
+// Times says how often a test was answered in its current epoch.
+func (f Facts) Times(test string) int { return len(f.ofEpoch(test, f.epochs[test])) }
+
 // Before are the answers that counted for a test in the latest earlier epoch
 // in which it was read or seen: how it was before the work or repair. Empty
 // when there is no such epoch.

@@ -46,6 +46,10 @@ type Position struct {
 	Repair *tree.Repair
 	Term   *Term // AtTerms
 
+	// Again is set when Test has an answer, which other answers contradict, and is
+	// asked once more.
+	Again *Contradiction
+
 	Danger []Danger
 	Safe   []SafeAsk
 	Trail  []Visit // the way here, first step first

@@ -113,6 +113,7 @@ func (w *where) next(p *Position, route *router, removed map[string]bool) {
 	case w.repairing(p):
 	case w.checking(p, removed):
 	case w.repaired() && len(removed) == 0 && w.pending(p, w.wellTests(), AtCheck):
+	case len(removed) == 0 && w.again(p):
 	case route.waits() && route.stop == nil && len(removed) == 0 && !w.well():
 		p.Stage, p.Tree, p.Step = AtTest, route.tree.ID, route.step.ID
 		p.Test, p.Work = route.test, route.work
@@ -325,7 +326,7 @@ func Instead(lib *tree.Library, facts job.Facts, p Position, test string) Positi
 		r = p.Results[r.Lacks[0]]
 	}
 	p.Stage, p.Tree, p.Step = AtTest, "", ""
-	p.Test, p.Work, p.Repair, p.Term, p.Danger, p.Safe = r.Test, nil, nil, nil, nil, nil
+	p.Test, p.Work, p.Repair, p.Term, p.Danger, p.Safe, p.Again = r.Test, nil, nil, nil, nil, nil, nil
 	w.guard(&p)
 	return p
 }
