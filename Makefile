@@ -7,7 +7,7 @@ BUILD   := CGO_ENABLED=0 $(GO) build -trimpath -ldflags "$(LDFLAGS)"
 FUZZ    ?= 60s
 PROOF   := testdata/proof/golden.txt
 
-.PHONY: help run program build test race lint vuln check prove fuzz bench ratio update
+.PHONY: help run program build test race lint vuln check prove mutate fuzz bench ratio update
 
 help: ## this list
 	@grep -E '^[a-z]+:.*##' $(MAKEFILE_LIST) | sed 's/:.*## /\t/' | expand -t 10
@@ -43,6 +43,9 @@ check: program ## all trees, prices and case files, and the proof
 
 prove: program ## the trees against simulated machines: no figure worse than stored
 	bin/benchlead prove --against $(PROOF)
+
+mutate: ## how many broken trees check and the proof catch (SAMPLE=200: a quick look)
+	$(GO) run ./cmd/internal/mutate $(if $(SAMPLE),-sample $(SAMPLE))
 
 fuzz: ## each fuzz target for FUZZ (default 60s)
 	.ci/fuzz $(FUZZ)

@@ -35,11 +35,17 @@ var may = map[string][]string{
 	"diag/virtual": {"diag/tree", "diag/circuit", "diag/formula", "diag/measure", "diag/source"},
 	// A proof walks simulated machines: it has to know both sides, and nothing of
 	// the faces or of money.
-	"diag/prove":    {"diag/virtual", "diag/walk", "diag/tree", "diag/job", "diag/measure", "diag/source"},
-	"diag/shape":    {"diag/source"},
-	"diag/casefile": {"diag/shape", "diag/tree", "diag/job", "diag/measure", "diag/formula", "diag/source", "diag/walk"},
-	"diag/repair":   {"diag/shape", "diag/tree", "diag/job", "diag/source", "diag/walk"},
-	"diag/report":   {"diag/repair", "diag/walk", "diag/tree", "diag/job", "diag/measure", "diag/source", "diag/formula"},
+	"diag/prove": {"diag/virtual", "diag/walk", "diag/tree", "diag/job", "diag/measure", "diag/source"},
+	// Broken trees are edits of text, which have to know how the text is read; what
+	// becomes of them is for others.
+	"diag/prove/mutant": {"diag/shape", "diag/tree", "diag/formula", "diag/source"},
+	// Two libraries are compared by their proofs; of what was changed it knows only
+	// what the change can touch.
+	"diag/prove/rerun": {"diag/prove", "diag/prove/mutant", "diag/tree"},
+	"diag/shape":       {"diag/source"},
+	"diag/casefile":    {"diag/shape", "diag/tree", "diag/job", "diag/measure", "diag/formula", "diag/source", "diag/walk"},
+	"diag/repair":      {"diag/shape", "diag/tree", "diag/job", "diag/source", "diag/walk"},
+	"diag/report":      {"diag/repair", "diag/walk", "diag/tree", "diag/job", "diag/measure", "diag/source", "diag/formula"},
 	// The solver knows parts and nothing of trees.
 	"diag/circuit": {},
 	// The circuits that the solver is measured with, and the decks that ngspice
@@ -52,7 +58,9 @@ var may = map[string][]string{
 	"ui/screen": {"ui", "diag/walk", "diag/tree", "diag/job", "diag/repair", "diag/source"},
 	"trees":     {},
 	// Only the program sees the embedded trees and the record's technology.
-	"cmd/internal/quiet":    {},
+	"cmd/internal/quiet": {},
+	// A tool of the developer: it reads trees from their folder, as an editor would.
+	"cmd/internal/mutate":   {"diag/prove", "diag/prove/mutant", "diag/prove/rerun", "diag/tree", "diag/source"},
 	"cmd/internal/recorddb": {"diag/job"},
 	"cmd/internal/app": {
 		"cmd/internal/recorddb", "trees", "ui", "ui/line", "ui/screen",

@@ -1,0 +1,114 @@
+package rerun
+
+import (
+	"maps"
+	"math"
+	"slices"
+
+	"benchlead/diag/prove"
+	"benchlead/diag/prove/mutant"
+	"benchlead/diag/tree"
+)
+
+// near knows which walks a change can make a difference to.
+type near struct {
+	bench *Bench
+	ways  []string
+	lost  [][]string // the answers that a step, which is gone, goes by: for each system
+	zones []zone
+}
+
+// zone is where a value must lie for a moved cut to matter.
+type zone struct {
+	test      int
+	low, high float64 // base units
+}
+
+func (b *Bench) near(changed *tree.Library, touch mutant.Touch) near {
+	n := near{bench: b}
+	for _, w := range touch.Ways {
+		way := touch.Tree + "/" + w.Step
+		if w.Answer != "" {
+			way += " " + w.Answer
+		}
+		n.ways = append(n.ways, way)
+	}
+	for _, id := range slices.Sorted(maps.Keys(b.lib.Systems)) {
+		sys := b.lib.Systems[id]
+		if leaves := answers(sys, touch.Lost); len(leaves) > 0 {
+			n.lost = append(n.lost, leaves)
+		}
+		if test := sys.Test(touch.Test); test != nil {
+			n.zones = append(n.zones, b.zones(sys, test, changed.Systems[id].Test(touch.Test))...)
+		}
+	}
+	return n
+}
+
+// zones are from each cut as it was to the cut as it is.
+func (b *Bench) zones(sys *tree.System, was, is *tree.Test) []zone {
+	var out []zone
+	values := sys.LabelValues(nil, nil, prove.Celsius)
+	for i := range was.Bands {
+		before, err := was.Bands[i].Cut(values)
+		if err != nil {
+			continue
+		}
+		after, err := is.Bands[i].Cut(values)
+		if err == nil && before != after {
+			out = append(out, zone{b.tests.number(was.ID), min(before, after), max(before, after)})
+		}
+	}
+	return out
+}
+
+// answers are what must be answered for tests to have results: themselves, or
+// what they are worked out from.
+func answers(sys *tree.System, tests []string) []string {
+	var out []string
+	for _, id := range tests {
+		switch at := sys.TestAt(id); {
+		case at < 0:
+			return nil // the step never holds here
+		case sys.Tests[at].Kind == tree.Worked:
+			out = append(out, sys.Index().Tests[at].Leaves...)
+		default:
+			out = append(out, id)
+		}
+	}
+	return out
+}
+
+// comes says whether a walk comes near the change: by a way that leads elsewhere,
+// with answers to all that a step went by, which is gone, or with a value that a
+// moved cut may put elsewhere. A value that several bands together are called
+// for, and that the change tears apart, is left out of account.
+func (n *near) comes(t *trial) bool {
+	for _, way := range n.ways {
+		if n.bench.ways.has(t.ways, way) {
+			return true
+		}
+	}
+	for _, tests := range n.lost {
+		if !slices.ContainsFunc(tests, func(test string) bool { return !n.bench.tests.has(t.taken, test) }) {
+			return true
+		}
+	}
+	for _, z := range n.zones {
+		if slices.ContainsFunc(t.figures, z.holds) {
+			return true
+		}
+	}
+	return false
+}
+
+// holds says whether a value lies in the zone, or so near that its uncertainty
+// reaches into it.
+func (z zone) holds(f figure) bool {
+	const reach = 6 // standard uncertainties: one in five hundred million lies outside
+	if f.test != z.test {
+		return false
+	}
+	at := math.Max(z.low, math.Min(z.high, f.value))
+	return math.Abs(f.value-at) <= reach*f.u
+}
