@@ -113,6 +113,9 @@ func (s *Session) testPrompt(p walk.Position) Prompt {
 		out.Meter, out.Red = out.Meter+", round the cable at: "+out.Red, ""
 	}
 	out.Tell = tells(p.System, t)
+	if p.Again != nil {
+		out.Tell = append([]string{againWords(p.Again)}, out.Tell...)
+	}
 	for i, c := range t.Choices {
 		out.Choices = append(out.Choices, fmt.Sprintf("%d %s", i+1, ChoiceTitle(c)))
 	}
@@ -129,6 +132,11 @@ func (s *Session) testPrompt(p walk.Position) Prompt {
 		}
 	}
 	return out
+}
+
+// againWords says why a test that has an answer is asked once more.
+func againWords(c *walk.Contradiction) string {
+	return "Take it once more. The answers contradict each other about \"" + c.Fault.Title + "\": " + evidenceWords(c.Evidence) + ". One of them is wrong."
 }
 
 func cost(t *tree.Test) string {

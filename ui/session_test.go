@@ -235,7 +235,7 @@ func TestTermsComeBeforeTheWorkAndStandInTheReport(t *testing.T) {
 // can't be closed as repaired.
 func TestAFailedStopEndsTheHandBack(t *testing.T) {
 	s := beginPump(t, bench(t))
-	enter(t, s, "12.8", "yes", "11.4", "11.2", "yes", "stands", "choose 1", "done", "turns")
+	enter(t, s, "12.8", "yes", "11.4", "11.2", "yes", "stands", "choose 1", "done", "turns", "11.4", "11.2")
 	require.Equal(t, walk.AtHandBack, s.Position().Stage)
 	enter(t, s, "runs on", "yes")
 	require.Equal(t, walk.AtClose, s.Position().Stage)
@@ -248,7 +248,7 @@ func TestARepairThatFailedIsNotOfferedAgain(t *testing.T) {
 	s := beginPump(t, bench(t))
 	enter(t, s, "12.8", "yes", "11.4", "0.0", "yes", "stands")
 	first := s.Offer().Paths[0].Repairs[0].ID
-	enter(t, s, "choose 1", "done", "0.0")
+	enter(t, s, "choose 1", "done", "0.0", "11.4")
 	require.Equal(t, "sw.open", s.Position().Verdict.Found[0].Fault.ID)
 	require.Contains(t, strings.Join(s.PathLines(), "\n"), "Tried already")
 	for _, p := range s.Offer().Paths {
@@ -324,4 +324,20 @@ func TestAllIsPutBackBeforeAJobIsClosed(t *testing.T) {
 	require.Equal(t, "rest", s.Position().Test.ID, "another test can still be taken")
 	enter(t, s, "12.8", "close 1", "yes", "close 1")
 	require.Equal(t, job.Unrepaired, s.Facts().Closed.Outcome)
+}
+
+// A contradiction is said in words, on both faces, before what to do.
+func TestAnAnswerAskedOnceMoreSaysWhy(t *testing.T) {
+	b := bench(t)
+	b.Library = edited(t, "{choice: turns, clears: [mot.open]}", "{choice: turns, clears: [mot.open, sw.open]}")
+	s := beginPump(t, b)
+	enter(t, s, "12.8", "yes", "11.4", "0.0", "yes", "turns")
+	p := s.Prompt()
+	require.Equal(t, walk.AtTest, p.Stage)
+	require.Equal(t, "turns", s.Position().Test.ID)
+	require.Contains(t, p.Tell[0], "Take it once more. The answers contradict each other about \"The switch is open\"")
+	require.Contains(t, p.Tell[0], "(none)")
+	require.Contains(t, p.Tell[0], "(turns)")
+	enter(t, s, "stands")
+	require.Equal(t, "sw.open", s.Position().Verdict.Found[0].Fault.ID)
 }

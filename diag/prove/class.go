@@ -16,44 +16,75 @@ type outcome struct {
 	cleared map[string]bool
 	masked  map[string]bool
 	doubt   map[string]bool
+	once    bool // all that was put in was found before anything was repaired
 	// False are the faults found that were there neither when the machine came
-	// in nor at the end. Denied are faults cleared that are there.
-	False, Denied []string
+	// in nor then. Denied are faults cleared that are there.
+	False  []walk.Finding
+	Denied []denial
 }
 
 // outcomeOf compares a verdict with the machine. A fault that comes by itself
 // (a fuse blown by a chafed wire) may have come after it was cleared; only one
 // that was put in, or there from the beginning, is denied.
-func outcomeOf(w *run, injected []string) (*outcome, error) {
-	now, err := w.machine.Present()
-	if err != nil {
-		return nil, err
-	}
+func outcomeOf(w *run, injected []string) *outcome {
 	o := &outcome{
-		run: w, now: set(now), found: map[string]bool{}, cleared: map[string]bool{}, masked: map[string]bool{},
-		doubt: map[string]bool{},
+		run: w, found: map[string]bool{}, cleared: map[string]bool{}, masked: map[string]bool{}, doubt: map[string]bool{},
 	}
-	v := w.pos.Verdict
-	for _, f := range v.Found {
-		o.found[f.Fault.ID] = true
-		if !o.now[f.Fault.ID] && !w.before[f.Fault.ID] {
-			o.False = append(o.False, f.Fault.ID)
-		}
+	for _, s := range w.said {
+		o.takeIn(s, injected)
 	}
-	for _, c := range v.Cleared {
-		id := c.Fault.ID
-		o.cleared[id] = true
-		if o.now[id] && (w.before[id] || slices.Contains(injected, id)) {
-			o.Denied = append(o.Denied, id)
-		}
-	}
-	for _, m := range v.Masked {
+	for _, m := range w.pos.Verdict.Masked {
 		o.masked[m.Fault.ID] = true
 	}
-	for _, u := range v.Untested {
+	for _, u := range w.pos.Verdict.Untested {
 		o.doubt[u.Fault.ID] = len(u.Doubt) > 0
 	}
-	return o, nil
+	o.once = o.all(injected)
+	if len(w.said) > 1 {
+		first := &outcome{run: w, found: map[string]bool{}, cleared: map[string]bool{}}
+		first.takeIn(w.said[0], injected)
+		o.once = first.all(injected)
+	}
+	return o
+}
+
+// all says whether each of the faults is found, or put right by the walk's work.
+func (o *outcome) all(faults []string) bool {
+	return !slices.ContainsFunc(faults, func(f string) bool { return !o.found[f] && !o.mended(f) })
+}
+
+// takeIn adds what one verdict says. Whatever was wrong before a repair stays
+// wrong.
+func (o *outcome) takeIn(s spoken, injected []string) {
+	o.now = s.now
+	for _, f := range s.pos.Verdict.Found {
+		id := f.Fault.ID
+		o.found[id] = true
+		if !s.now[id] && !o.run.before[id] && !o.condemns(id) {
+			o.False = append(o.False, f)
+		}
+	}
+	for _, c := range s.pos.Verdict.Cleared {
+		id := c.Fault.ID
+		o.cleared[id] = true
+		if s.now[id] && (o.run.before[id] || slices.Contains(injected, id)) && !o.denies(id) {
+			o.Denied = append(o.Denied, denial{c, s.pos.Results})
+		}
+	}
+}
+
+// denial is a fault cleared that is there, with the results at that time.
+type denial struct {
+	walk.Clearing
+	results map[string]walk.Result
+}
+
+func (o *outcome) condemns(fault string) bool {
+	return slices.ContainsFunc(o.False, func(f walk.Finding) bool { return f.Fault.ID == fault })
+}
+
+func (o *outcome) denies(fault string) bool {
+	return slices.ContainsFunc(o.Denied, func(d denial) bool { return d.Fault.ID == fault })
 }
 
 // mended says whether the walk's own work put a fault right.
@@ -62,7 +93,7 @@ func (o *outcome) mended(fault string) bool { return o.run.before[fault] && !o.n
 // of is the class of one fault that was put in, the false findings left out.
 func (o *outcome) of(fault string) Class {
 	switch {
-	case slices.Contains(o.Denied, fault):
+	case o.denies(fault):
 		return Wrong
 	case o.found[fault], o.mended(fault):
 		return Found
@@ -160,8 +191,8 @@ func (o *outcome) worst(u Unit, alike func(a, b string) bool) Class {
 // only says whether nothing is found but what can't be told from a fault that
 // was put in and is not found itself.
 func (o *outcome) only(u Unit, alike func(a, b string) bool) bool {
-	for _, id := range o.False {
-		if !slices.ContainsFunc(u.Faults, func(f string) bool { return !o.found[f] && alike(f, id) }) {
+	for _, wrong := range o.False {
+		if !slices.ContainsFunc(u.Faults, func(f string) bool { return !o.found[f] && alike(f, wrong.Fault.ID) }) {
 			return false
 		}
 	}

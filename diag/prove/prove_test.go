@@ -97,10 +97,20 @@ func TestARouteThatComesBackDoesNotEnd(t *testing.T) {
 	require.Contains(t, why(t, f), "comes back to no-run/rest (testdata/trees/pump/trees.yaml:7), which it had passed: it does not end")
 }
 
-func TestASecondFaultBehindTheFirstIsMasked(t *testing.T) {
+// An open motor can't be told behind an open switch. A dead charger can.
+func TestASecondFaultBehindTheFirstIsFoundOnceThatIsRepaired(t *testing.T) {
 	r := proved(t, pump(t), Options{Pairs: true})
-	require.Equal(t, Counts{Draws: 30, Masked: 30}, of(t, r, "no-run", "sw.open + mot.open").Counts)
-	require.Equal(t, Counts{Draws: 30, Found: 30}, of(t, r, "no-run", "chg.dead + sw.open").Counts)
+	behind, beside := of(t, r, "no-run", "sw.open + mot.open"), of(t, r, "no-run", "chg.dead + sw.open")
+	require.Equal(t, Counts{Draws: 30, Found: 30}, behind.Counts)
+	require.Zero(t, behind.AtOnce)
+	require.Equal(t, Counts{Draws: 30, Found: 30}, beside.Counts)
+	require.Equal(t, 30, beside.AtOnce)
+}
+
+// This tree finds an open motor only beside a weak battery.
+func TestASecondFaultThatIsLeftBehindTheFirstIsMasked(t *testing.T) {
+	lib := pump(t, "by: {held: [holds], motor: [there], turns: [stands]}", "by: {held: [sags], motor: [there], turns: [stands]}")
+	require.Equal(t, Counts{Draws: 30, Masked: 30}, of(t, proved(t, lib, Options{Pairs: true}), "no-run", "sw.open + mot.open").Counts)
 }
 
 // Behind an open switch nothing flows, and a weak battery holds up too.

@@ -52,6 +52,7 @@ type FaultReport struct {
 	Counts  Counts
 	Tried   int
 	Mended  int
+	AtOnce  int
 	Minutes float64 // on average
 	Alike   []string
 	Misses  []Miss
@@ -131,7 +132,7 @@ func sumTree(t *tree.Tree, sys *tree.System, results []Result, reached map[strin
 
 func faultReport(r Result) FaultReport {
 	return FaultReport{
-		Fault: name(r.Unit), Kind: r.Unit.Kind, Counts: r.Counts, Tried: r.Tried, Mended: r.Mended,
+		Fault: name(r.Unit), Kind: r.Unit.Kind, Counts: r.Counts, Tried: r.Tried, Mended: r.Mended, AtOnce: r.AtOnce,
 		Minutes: mean(r.Minutes), Alike: r.Alike, Misses: r.Misses, Failed: r.Failed,
 	}
 }

@@ -111,10 +111,7 @@ func (b *batch) one(d Draw) error {
 	if err != nil {
 		return err
 	}
-	o, err := outcomeOf(w, b.unit.Faults)
-	if err != nil {
-		return err
-	}
+	o := outcomeOf(w, b.unit.Faults)
 	b.count(o, d)
 	return nil
 }
@@ -123,8 +120,11 @@ func (b *batch) count(o *outcome, d Draw) {
 	class := o.worst(b.unit, b.alike)
 	b.result.Counts.add(class)
 	b.result.Minutes = append(b.result.Minutes, o.run.clock.minutes)
-	if class == Found && slices.ContainsFunc(b.unit.Faults, o.mended) {
+	if class == Found && !b.unit.double() && slices.ContainsFunc(b.unit.Faults, o.mended) {
 		b.result.Mended++
+	}
+	if class == Found && o.once {
+		b.result.AtOnce++
 	}
 	if class == Wrong || class == Missed {
 		b.note(class, o, d)

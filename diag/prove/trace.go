@@ -44,7 +44,7 @@ func (b *batch) trace(d Draw, class Class) (Trace, error) {
 	}
 	t := Trace{Machine: d.Number, Complaint: complaint, Ways: m.Ways(), Values: odd(m.Drawn())}
 	names := &places{plan: b.tech.plan, system: b.reach.system}
-	w, err := take(b.tech.plan, b.reach, m, true, func(pos walk.Position, work string) {
+	w, err := take(b.tech.plan, b.reach, m, manner{notes: true, repairs: b.unit.double()}, func(pos walk.Position, work string) {
 		t.Lines = append(t.Lines, names.way(pos)...)
 		if work != "" {
 			t.Lines = append(t.Lines, "work done: "+work+"; from the beginning again:")
@@ -55,10 +55,7 @@ func (b *batch) trace(d Draw, class Class) (Trace, error) {
 	}
 	t.Lines = withoutRepeats(t.Lines)
 	t.Slips = sorted(w.slipped)
-	o, err := outcomeOf(w, d.Faults)
-	if err != nil {
-		return Trace{}, err
-	}
+	o := outcomeOf(w, d.Faults)
 	for _, f := range w.pos.Verdict.Found {
 		t.Found = append(t.Found, f.Fault.ID)
 	}

@@ -37,6 +37,10 @@ type Unit struct {
 	Draws  int
 }
 
+// double says whether two things are wrong, so that the second may show only when
+// the first is repaired.
+func (u Unit) double() bool { return u.Kind == Pair || u.Kind == Bypass }
+
 // Draw is one machine: its number and what is wrong with it.
 type Draw struct {
 	Seed   uint64
@@ -60,6 +64,8 @@ type Machine interface {
 	Take(test *tree.Test, with Hand) (Answer, error)
 	// Do does a piece of work to it.
 	Do(work string) error
+	// Mend puts faults right, as a repair does; those that it hasn't are left.
+	Mend(faults ...string) error
 	// Present are the faults that are there now, by id, whoever caused them.
 	Present() ([]string, error)
 	// Ways says how each fault that was put in came about, in words.
@@ -154,6 +160,7 @@ type Result struct {
 	// Mended is how many of the found were not named: work that the tree asked
 	// for put them right.
 	Mended  int
+	AtOnce  int             // of the found pairs, those found before anything was repaired
 	Minutes []float64       // on the bench, for each machine in order
 	Reached map[string]bool // "TREE/STEP" of every step gone through
 	Alike   []string        // faults that no test of the tree tells from this one

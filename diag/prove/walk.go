@@ -28,8 +28,9 @@ type run struct {
 	before  map[string]bool // faults there when it came in
 	slipped map[string]bool // tests whose latest answer is a slip
 	endless bool
-	worked  bool  // work was done to the machine: it is not what it was
-	err     error // the machine could not be worked out
+	worked  bool     // work was done to the machine: it is not what it was
+	said    []spoken // at each verdict: before any repair, and after each
+	err     error    // the machine could not be worked out
 	// gone is called with each way through the tree that was gone to its end or
 	// to a piece of work.
 	gone  func(pos walk.Position, work string)
@@ -37,8 +38,9 @@ type run struct {
 }
 
 // take takes a machine through the tree to the verdict. With notes, every
-// position has its results.
-func take(p *Plan, r *reach, m Machine, notes bool, gone func(walk.Position, string)) (*run, error) {
+// position has its results. With repairs, what is found is repaired, and the walk
+// goes on until nothing more is found.
+func take(p *Plan, r *reach, m Machine, how manner, gone func(walk.Position, string)) (*run, error) {
 	before, err := m.Present()
 	if err != nil {
 		return nil, err
@@ -48,12 +50,30 @@ func take(p *Plan, r *reach, m Machine, notes bool, gone func(walk.Position, str
 		taken: map[string]int{}, slipped: map[string]bool{}, before: set(before), gone: gone,
 		where: walk.Ahead,
 	}
-	if notes {
+	if how.notes {
 		w.where = walk.Where
 	}
 	w.add(job.Event{Kind: job.KindIntake, Intake: &job.Intake{
 		System: r.system.ID, Complaint: complaintOf(r.tree.ID), Celsius: benchCelsius, Meter: p.meter, Digest: p.lib.Digest,
 	}})
+	for w.toVerdict() && how.repairs && w.repair() {
+	}
+	if w.err != nil {
+		return nil, w.err
+	}
+	w.gone(w.pos, "")
+	return w, nil
+}
+
+// manner is how a machine is walked.
+type manner struct {
+	notes   bool // every position has its results
+	repairs bool // what is found is repaired, and the walk goes on
+}
+
+// toVerdict goes on until nothing is left to ask, and keeps what is said then.
+// False: the walk has no end, or the machine can't be worked out.
+func (w *run) toVerdict() bool {
 	for w.step() {
 		w.moves++
 		if w.moves > mostMoves {
@@ -62,12 +82,16 @@ func take(p *Plan, r *reach, m Machine, notes bool, gone func(walk.Position, str
 		}
 	}
 	if w.err != nil {
-		return nil, w.err
+		return false
 	}
-	w.pos = walk.Where(p.lib, w.facts)
+	w.pos = walk.Where(w.plan.lib, w.facts)
 	w.endless = w.endless || w.pos.Loop
-	w.gone(w.pos, "")
-	return w, nil
+	now, err := w.machine.Present()
+	if w.fails(err) {
+		return false
+	}
+	w.said = append(w.said, spoken{pos: w.pos, now: set(now)})
+	return !w.endless
 }
 
 func (w *run) add(e job.Event) {

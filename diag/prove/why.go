@@ -16,17 +16,13 @@ import (
 func (o *outcome) sign(class Class) string {
 	var out []string
 	if class == Wrong {
-		for _, f := range o.run.pos.Verdict.Found {
-			if slices.Contains(o.False, f.Fault.ID) {
-				out = append(out, "finds "+f.Fault.ID+" at "+key(f.Tree, f.Step))
-			}
+		for _, f := range o.False {
+			out = append(out, "finds "+f.Fault.ID+" at "+key(f.Tree, f.Step))
 		}
-		for _, c := range o.run.pos.Verdict.Cleared {
-			if slices.Contains(o.Denied, c.Fault.ID) {
-				out = append(out, "clears "+c.Fault.ID)
-				for _, e := range c.Evidence {
-					out = append(out, e.Test.ID+" "+e.Says)
-				}
+		for _, c := range o.Denied {
+			out = append(out, "clears "+c.Fault.ID)
+			for _, e := range c.Evidence {
+				out = append(out, e.Test.ID+" "+e.Says)
 			}
 		}
 		return strings.Join(out, "; ")
@@ -44,13 +40,11 @@ func (o *outcome) sign(class Class) string {
 func (b *batch) why(o *outcome, d Draw, class Class) []string {
 	var out []string
 	n := &places{plan: b.tech.plan, system: b.reach.system}
-	for _, f := range o.run.pos.Verdict.Found {
-		if slices.Contains(o.False, f.Fault.ID) {
-			out = append(out, fmt.Sprintf("finds %s, which is not there: step %s, by %s", f.Fault.ID, n.step(f.Tree, f.Step), said(f.Evidence)))
-		}
+	for _, f := range o.False {
+		out = append(out, fmt.Sprintf("finds %s, which is not there: step %s, by %s", f.Fault.ID, n.step(f.Tree, f.Step), said(f.Evidence)))
 	}
-	for _, fault := range o.Denied {
-		out = append(out, n.clearers(o, fault)...)
+	for _, c := range o.Denied {
+		out = append(out, n.clearers(c.results, c.Fault.ID)...)
 	}
 	if o.run.endless && !o.run.pos.Loop {
 		out = append(out, fmt.Sprintf("does not end: after %d answers it still asks; see the steps above", o.run.moves))
@@ -76,13 +70,13 @@ func said(evidence []walk.Evidence) string {
 }
 
 // clearers names the bands, choices and steps that cleared a fault.
-func (n *places) clearers(o *outcome, fault string) []string {
+func (n *places) clearers(results map[string]walk.Result, fault string) []string {
 	var out []string
 	say := func(format string, args ...any) {
 		out = append(out, fmt.Sprintf("clears %s, which is there: ", fault)+fmt.Sprintf(format, args...))
 	}
 	for _, test := range n.system.Tests {
-		r := o.run.pos.Results[test.ID]
+		r := results[test.ID]
 		for _, band := range test.Bands {
 			if chance, _, ok := r.Within([]string{band.Name}); ok && chance > 1-measure.SureAt && slices.Contains(band.Clears, fault) {
 				say("the band %q of %s (%s), which reads %s", band.Name, test.ID, at(band.Place), reads(r))
@@ -96,8 +90,8 @@ func (n *places) clearers(o *outcome, fault string) []string {
 	}
 	for _, t := range n.plan.lib.TreesFor(n.system.ID) {
 		for _, s := range t.Steps {
-			if s.Kind == tree.Clear && s.Fault == fault && holds(s.By, o.run.pos.Results) {
-				by, _ := wants(s.By, o.run.pos.Results)
+			if s.Kind == tree.Clear && s.Fault == fault && holds(s.By, results) {
+				by, _ := wants(s.By, results)
 				say("step %s, by %s", n.step(t.ID, s.ID), by)
 			}
 		}
@@ -150,7 +144,7 @@ func (b *batch) left(n *places, o *outcome, fault string) []string {
 	for _, u := range o.run.pos.Verdict.Untested {
 		if u.Fault.ID == fault && len(u.Doubt) > 0 {
 			out = append(out, fmt.Sprintf("%s is both found and cleared: %s", fault, said(u.Doubt)))
-			out = append(out, n.clearers(o, fault)...)
+			out = append(out, n.clearers(o.run.pos.Results, fault)...)
 		}
 	}
 	type wanting struct {

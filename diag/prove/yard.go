@@ -65,7 +65,7 @@ func (b *batch) walk(r *reach, d Draw, gone func(walk.Position, string)) (*run, 
 		return nil, err
 	}
 	through := map[string]bool{}
-	w, err := take(b.tech.plan, r, m, false, func(pos walk.Position, work string) {
+	w, err := take(b.tech.plan, r, m, manner{repairs: b.unit.double()}, func(pos walk.Position, work string) {
 		for _, v := range pos.Trail {
 			through[v.Tree] = true
 		}

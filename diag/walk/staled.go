@@ -8,19 +8,24 @@ import (
 
 // StaledBy lists the tests that a repair makes unknown again: what it says, its
 // check readings, the safety functions, what shows that the complaint is gone,
-// and the evidence of every finding that it clears, so that a
-// condemned part never stays condemned on readings taken before the repair.
+// the evidence of every finding that it clears, so that a condemned part never
+// stays condemned on readings taken before the repair, and all that is taken with
+// power on: behind an open fuse every wire is dead, and beside a bad cable every
+// other loses little. Should the complaint stay, those readings say nothing of the
+// machine as it is now. A conversion takes off what they were taken on.
 func StaledBy(lib *tree.Library, sys *tree.System, r *tree.Repair) []string {
 	out := slices.Concat(r.Checks, r.Stales, sys.HandBack)
 	for _, e := range sys.Well {
 		out = append(out, e.Test)
 	}
+	if r.Kind == tree.Conversion {
+		out = withInputs(sys, out)
+		slices.Sort(out)
+		return slices.Compact(out)
+	}
+	out = append(out, underPower(sys)...)
 	for _, t := range lib.TreesFor(sys.ID) {
 		for _, s := range t.Steps {
-			// What a conversion takes off needs no second proof.
-			if r.Kind == tree.Conversion {
-				continue
-			}
 			if s.Kind == tree.Find && slices.Contains(r.Clears, s.Fault) && !spoken(s.By, out) {
 				for _, by := range s.By {
 					out = append(out, by.Test)
@@ -31,6 +36,17 @@ func StaledBy(lib *tree.Library, sys *tree.System, r *tree.Repair) []string {
 	out = withInputs(sys, out)
 	slices.Sort(out)
 	return slices.Compact(out)
+}
+
+// underPower are the tests that are taken while current can flow.
+func underPower(sys *tree.System) []string {
+	var out []string
+	for _, t := range sys.Tests {
+		if s := sys.State(t.State); s != nil && (s.Powered || s.Moving) {
+			out = append(out, t.ID)
+		}
+	}
+	return out
 }
 
 // spoken says whether one piece of evidence is in the list already: then the
