@@ -105,6 +105,10 @@ func TestASecondFaultBehindTheFirstIsFoundOnceThatIsRepaired(t *testing.T) {
 	require.Zero(t, behind.AtOnce)
 	require.Equal(t, Counts{Draws: 30, Found: 30}, beside.Counts)
 	require.Equal(t, 30, beside.AtOnce)
+	var text bytes.Buffer
+	require.NoError(t, Text(&text, r))
+	require.Contains(t, text.String(), "both found in ")
+	require.Contains(t, text.String(), "before anything was repaired")
 }
 
 // This tree finds an open motor only beside a weak battery.

@@ -91,6 +91,20 @@ func (p *page) table(t TreeReport) {
 	if held > 0 {
 		p.line("  %d more pairs: both found, or the second left and said to be", held)
 	}
+	p.both(t)
+}
+
+// both says of pairs how often both faults were found, and when.
+func (p *page) both(t TreeReport) {
+	var draws, found, once int
+	for _, f := range t.Faults {
+		if f.Kind == Pair || f.Kind == Bypass {
+			draws, found, once = draws+f.Counts.Draws, found+f.Counts.Found, once+f.AtOnce
+		}
+	}
+	if draws > 0 {
+		p.line("  both found in %.0f %% of %d machines, in %.0f %% before anything was repaired", percent(found, draws), draws, percent(once, draws))
+	}
 }
 
 func percent(part, whole int) float64 {
