@@ -34,11 +34,18 @@ const (
 	shownPair = 1
 )
 
+// mostClose: a reading too close to call is shown when more than one machine in
+// so many ends so.
+const mostClose = 50
+
 // show walks the machines that are to be shown again, with notes taken.
 func (b *batch) show() {
 	var all []*kindOfMiss
+	often := b.result.Counts.Close*mostClose > b.result.Counts.Draws
 	for _, k := range b.kinds {
-		all = append(all, k)
+		if k.class != Close || often {
+			all = append(all, k)
+		}
 	}
 	slices.SortFunc(all, func(x, y *kindOfMiss) int {
 		return cmp.Or(cmp.Compare(rank(x.class), rank(y.class)), cmp.Compare(y.count, x.count), cmp.Compare(x.sign, y.sign))
@@ -57,8 +64,5 @@ func (b *batch) show() {
 
 // rank puts what is wrong before what is missed.
 func rank(c Class) int {
-	if c == Wrong {
-		return 0
-	}
-	return 1
+	return slices.Index([]Class{Wrong, Missed, Close}, c)
 }

@@ -72,11 +72,28 @@ func alone(lib *tree.Library) *tree.Library {
 		own := *sys
 		own.Complaints = slices.Clone(sys.Complaints)
 		for _, t := range lib.TreesFor(id) {
-			own.Complaints = append(own.Complaints, tree.Complaint{ID: complaintOf(t.ID), Trees: []string{t.ID}})
+			own.Complaints = append(own.Complaints, tree.Complaint{
+				ID: complaintOf(t.ID), Trees: []string{t.ID}, ToTheEnd: toTheEnd(sys, t.ID),
+			})
 		}
 		out.Systems[id] = &own
 	}
 	return &out
+}
+
+// toTheEnd says whether every complaint that names a tree has it walked to the
+// end after a repair.
+func toTheEnd(sys *tree.System, id string) bool {
+	named := false
+	for _, c := range sys.Complaints {
+		if slices.Contains(c.Trees, id) {
+			if !c.ToTheEnd {
+				return false
+			}
+			named = true
+		}
+	}
+	return named
 }
 
 // Loads groups units by their faults, as places in the list: a Tech that runs a

@@ -86,6 +86,8 @@ func TestAReadingTooCloseIsClose(t *testing.T) {
 	f := of(t, proved(t, lib, Options{}), "no-run", "bat.weak")
 	require.Positive(t, f.Counts.Close)
 	require.Zero(t, f.Counts.Missed)
+	require.NotEmpty(t, f.Misses, "many are close, so one is shown")
+	require.Equal(t, Close, f.Misses[len(f.Misses)-1].Class)
 }
 
 func TestARouteThatComesBackDoesNotEnd(t *testing.T) {

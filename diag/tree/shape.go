@@ -55,6 +55,7 @@ type complaintShape struct {
 	Complaint word   `yaml:"complaint" is:"required"`
 	Title     word   `yaml:"title" is:"required"`
 	Trees     []word `yaml:"trees" is:"required"`
+	ToTheEnd  yesNo  `yaml:"to the end"`
 }
 
 type labelShape struct {

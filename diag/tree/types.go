@@ -62,6 +62,10 @@ type Complaint struct {
 	ID    string
 	Title string
 	Trees []string
+	// ToTheEnd says that its trees are walked to their end after a repair too. What
+	// shows that a machine cranks says nothing of one that came in for something
+	// else.
+	ToTheEnd bool
 }
 
 // LabelField is a rated value copied from the machine's own stickers.

@@ -371,6 +371,9 @@ func TestAComplaintThatIsGoneEndsTheWalkAfterARepair(t *testing.T) {
 			require.Equal(t, "turns", l.where().Test.ID)
 			l.seen("turns", "turns")
 			require.Equal(t, AtHandBack, l.where().Stage)
+			// That it turns says nothing of a machine that came in for its charger.
+			sys.Complaints[0].ToTheEnd = true
+			require.Equal(t, "rest", l.waitsFor("rest").Test.ID)
 			continue
 		}
 		require.Equal(t, "rest", l.where().Test.ID, "without it the walk begins at what is open")

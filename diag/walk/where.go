@@ -78,18 +78,20 @@ func (w *where) walk() *router {
 	return r
 }
 
-// complaintTrees falls back to the first complaint when trees were edited and
-// the job's own is gone: the readings stay useful.
-func (w *where) complaintTrees() []string {
+func (w *where) complaintTrees() []string { return w.complaint().Trees }
+
+// complaint falls back to the first one when trees were edited and the job's own
+// is gone: the readings stay useful.
+func (w *where) complaint() tree.Complaint {
 	for _, c := range w.system.Complaints {
 		if c.ID == w.facts.Intake.Complaint {
-			return c.Trees
+			return c
 		}
 	}
 	if len(w.system.Complaints) > 0 {
-		return w.system.Complaints[0].Trees
+		return w.system.Complaints[0]
 	}
-	return nil
+	return tree.Complaint{}
 }
 
 // removed are the faults whose parts a finished conversion took off.
@@ -178,8 +180,12 @@ func (w *where) wellTests() []string {
 }
 
 // well says whether, after a repair, the complaint is gone: then nothing more
-// is asked but the safety functions.
+// is asked but the safety functions. Some complaints are not gone by what shows
+// that a machine cranks.
 func (w *where) well() bool {
+	if w.complaint().ToTheEnd {
+		return false
+	}
 	for _, want := range w.system.Well {
 		if _, ok := speaks(w.sheet.of(want.Test), want.Bands); !ok {
 			return false
