@@ -94,6 +94,8 @@ func (s *Session) leftLines() []string {
 		line := "Not tested: " + u.Fault.Title + " (" + u.Fault.ID + ")"
 		if len(u.Doubt) > 0 {
 			line = "In doubt, readings contradict each other: " + u.Fault.Title + "; take these again: " + evidenceWords(u.Doubt)
+		} else if next := walk.Deciding(s.bench.Library, s.pos, u.Fault.ID); next != nil {
+			line += ". Next for it: " + next.Title + " (take " + next.ID + ")"
 		}
 		out = append(out, line+".")
 	}
