@@ -14,11 +14,17 @@ type Trial struct {
 
 // Notes are what a walk went by.
 type Notes struct {
-	Ways  map[Way]bool   // every way that a step was left by
-	Taken map[string]int // how often each test was taken
-	// Figures are what tests with limits came to, each time that work was done and
-	// at the end.
+	Ways map[Way]bool // every way that a step was left by
+	// Figures are what tests with limits came to, and Judged what was found, cleared,
+	// or both, each time that work was done and at the end.
 	Figures []Figure
+	Judged  []Judgement
+}
+
+// Judgement is a fault found or cleared, with the tests that speak for it.
+type Judgement struct {
+	Fault string
+	Tests []string
 }
 
 // Way is a step left by one of its answers.
@@ -100,18 +106,12 @@ func (t *Trier) Try(u Unit, number int, notes bool) (Trial, error) {
 	if notes {
 		out.Notes = &Notes{Ways: map[Way]bool{}}
 	}
-	w, err := take(t.tech.plan, b.reach, m, notes, func(pos walk.Position, _ string) { out.Notes.add(pos) })
+	w, err := take(t.tech.plan, b.reach, m, manner{notes: notes, repairs: u.double()}, func(pos walk.Position, _ string) { out.Notes.add(pos) })
 	if err != nil {
 		return out, err
 	}
-	o, err := outcomeOf(w, u.Faults)
-	if err != nil {
-		return out, err
-	}
+	o := outcomeOf(w, u.Faults)
 	out.Class, out.Minutes = o.worst(u, b.alike), w.clock.minutes
-	if notes {
-		out.Notes.Taken = w.taken
-	}
 	return out, nil
 }
 
@@ -127,6 +127,26 @@ func (n *Notes) add(pos walk.Position) {
 			n.Figures = append(n.Figures, Figure{id, r.Estimate.Value, r.Estimate.U()})
 		}
 	}
+	for _, f := range pos.Verdict.Found {
+		n.judge(f.Fault, f.Evidence)
+	}
+	for _, c := range pos.Verdict.Cleared {
+		n.judge(c.Fault, c.Evidence)
+	}
+	for _, u := range pos.Verdict.Untested {
+		n.judge(u.Fault, u.Doubt)
+	}
+}
+
+func (n *Notes) judge(fault *tree.Fault, by []walk.Evidence) {
+	if len(by) == 0 {
+		return
+	}
+	j := Judgement{Fault: fault.ID}
+	for _, e := range by {
+		j.Tests = append(j.Tests, e.Test.ID)
+	}
+	n.Judged = append(n.Judged, j)
 }
 
 // Asks are the tests that a tree of the system may ask, those of the trees that
