@@ -1,6 +1,7 @@
 package mutant
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -17,7 +18,10 @@ func (t sketch) bypass(s step) {
 		return
 	}
 	edits := t.without(s)
-	touch := Touch{Tree: t.id, Ways: []Way{{Step: s.id}}, Lost: t.evidence(s)}
+	touch := Touch{Tree: t.id, LostBy: t.evidence(s)}
+	if touch.Lost = cmp.Or(word(s.content, "find"), word(s.content, "clear")); touch.Lost == "" {
+		touch.Ways = []Way{{Step: s.id}}
+	}
 	if t.begin != nil && t.begin.Value == s.id {
 		edits = append(edits, t.point(route{to: t.begin}, to))
 	}
@@ -83,11 +87,8 @@ func (t sketch) healthyRoute(s step, id string) string {
 	return ""
 }
 
-// evidence are the tests that a find or clear step goes by.
+// evidence are the tests that a find or clear step goes by; other steps go by none.
 func (t sketch) evidence(s step) []string {
-	if word(s.content, "find") == "" && word(s.content, "clear") == "" {
-		return nil
-	}
 	var out []string
 	if by := value(s.content, "by"); by != nil {
 		for i := 0; i+1 < len(by.Content); i += 2 {

@@ -39,10 +39,14 @@ type Mutant struct {
 // Touch is what a mutant can make a difference to: a walk that never comes near
 // any of it goes as before.
 type Touch struct {
-	Tree string   // whose ways they are
-	Ways []Way    // that lead elsewhere
-	Test string   // whose cut is moved
-	Lost []string // the tests that a find or clear step, which is gone, goes by
+	Tree string // whose ways they are
+	Ways []Way  // that lead elsewhere
+	Test string // whose cut is moved
+	// Lost is the fault of a find or clear step that is gone, and LostBy the tests
+	// that it goes by. While they don't speak for the fault, such a step does nothing
+	// but lead on.
+	Lost   string
+	LostBy []string
 }
 
 // Way is a step left by an answer; without an answer, by any.

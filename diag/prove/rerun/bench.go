@@ -44,8 +44,8 @@ type trial struct {
 	class   prove.Class
 	minutes float64
 	ways    bits // that steps were left by
-	taken   bits // tests
 	figures []figure
+	judged  []judgement
 }
 
 // NewBench walks the machines of single faults, and of none, with the library as
@@ -136,16 +136,32 @@ func (b *Bench) noted(t prove.Trial) trial {
 		b.ways.add(&out.ways, w.Tree+"/"+w.Step)
 		b.ways.add(&out.ways, w.Tree+"/"+w.Step+" "+w.Answer)
 	}
-	for test := range t.Notes.Taken {
-		b.tests.add(&out.taken, test)
-	}
 	for _, f := range t.Notes.Figures {
 		kept := figure{b.tests.number(f.Test), f.Value, f.U}
 		if !slices.Contains(out.figures, kept) {
 			out.figures = append(out.figures, kept)
 		}
 	}
+	for _, j := range t.Notes.Judged {
+		kept := judgement{fault: j.Fault}
+		for _, test := range j.Tests {
+			b.tests.add(&kept.by, test)
+		}
+		if !slices.ContainsFunc(out.judged, kept.is) {
+			out.judged = append(out.judged, kept)
+		}
+	}
 	return out
+}
+
+// judgement is a fault found or cleared, and the tests that speak for it.
+type judgement struct {
+	fault string
+	by    bits
+}
+
+func (j judgement) is(other judgement) bool {
+	return j.fault == other.fault && slices.Equal(j.by, other.by)
 }
 
 // figure is what a test came to, base units.

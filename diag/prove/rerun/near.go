@@ -14,7 +14,7 @@ import (
 type near struct {
 	bench *Bench
 	ways  []string
-	lost  [][]string // the answers that a step, which is gone, goes by: for each system
+	touch mutant.Touch
 	zones []zone
 }
 
@@ -25,7 +25,7 @@ type zone struct {
 }
 
 func (b *Bench) near(changed *tree.Library, touch mutant.Touch) near {
-	n := near{bench: b}
+	n := near{bench: b, touch: touch}
 	for _, w := range touch.Ways {
 		way := touch.Tree + "/" + w.Step
 		if w.Answer != "" {
@@ -35,9 +35,6 @@ func (b *Bench) near(changed *tree.Library, touch mutant.Touch) near {
 	}
 	for _, id := range slices.Sorted(maps.Keys(b.lib.Systems)) {
 		sys := b.lib.Systems[id]
-		if leaves := answers(sys, touch.Lost); len(leaves) > 0 {
-			n.lost = append(n.lost, leaves)
-		}
 		if test := sys.Test(touch.Test); test != nil {
 			n.zones = append(n.zones, b.zones(sys, test, changed.Systems[id].Test(touch.Test))...)
 		}
@@ -62,26 +59,9 @@ func (b *Bench) zones(sys *tree.System, was, is *tree.Test) []zone {
 	return out
 }
 
-// answers are what must be answered for tests to have results: themselves, or
-// what they are worked out from.
-func answers(sys *tree.System, tests []string) []string {
-	var out []string
-	for _, id := range tests {
-		switch at := sys.TestAt(id); {
-		case at < 0:
-			return nil // the step never holds here
-		case sys.Tests[at].Kind == tree.Worked:
-			out = append(out, sys.Index().Tests[at].Leaves...)
-		default:
-			out = append(out, id)
-		}
-	}
-	return out
-}
-
 // comes says whether a walk comes near the change: by a way that leads elsewhere,
-// with answers to all that a step went by, which is gone, or with a value that a
-// moved cut may put elsewhere. A value that several bands together are called
+// with a judgement by all that a step went by, which is gone, or with a value that
+// a moved cut may put elsewhere. A value that several bands together are called
 // for, and that the change tears apart, is left out of account.
 func (n *near) comes(t *trial) bool {
 	for _, way := range n.ways {
@@ -89,10 +69,8 @@ func (n *near) comes(t *trial) bool {
 			return true
 		}
 	}
-	for _, tests := range n.lost {
-		if !slices.ContainsFunc(tests, func(test string) bool { return !n.bench.tests.has(t.taken, test) }) {
-			return true
-		}
+	if slices.ContainsFunc(t.judged, n.loses) {
+		return true
 	}
 	for _, z := range n.zones {
 		if slices.ContainsFunc(t.figures, z.holds) {
@@ -100,6 +78,12 @@ func (n *near) comes(t *trial) bool {
 		}
 	}
 	return false
+}
+
+// loses says whether a judgement may rest on the step that is gone.
+func (n *near) loses(j judgement) bool {
+	return n.touch.Lost == j.fault &&
+		!slices.ContainsFunc(n.touch.LostBy, func(test string) bool { return !n.bench.tests.has(j.by, test) })
 }
 
 // holds says whether a value lies in the zone, or so near that its uncertainty
