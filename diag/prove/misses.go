@@ -34,14 +34,10 @@ const (
 	shownPair = 1
 )
 
-// mostClose: a reading too close to call is shown when more than one machine in
-// so many ends so.
-const mostClose = 50
-
 // show walks the machines that are to be shown again, with notes taken.
 func (b *batch) show() {
 	var all []*kindOfMiss
-	often := b.result.Counts.Close*mostClose > b.result.Counts.Draws
+	often := float64(b.result.Counts.Close) > mostClose*float64(b.result.Counts.Draws)
 	for _, k := range b.kinds {
 		if k.class != Close || often {
 			all = append(all, k)
@@ -64,5 +60,5 @@ func (b *batch) show() {
 
 // rank puts what is wrong before what is missed.
 func rank(c Class) int {
-	return slices.Index([]Class{Wrong, Missed, Close}, c)
+	return slices.Index([]Class{Wrong, Missed, Masked, Close}, c)
 }

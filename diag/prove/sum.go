@@ -1,6 +1,7 @@
 package prove
 
 import (
+	"fmt"
 	"math"
 	"slices"
 	"strings"
@@ -166,8 +167,17 @@ func most(v []float64) float64 {
 	return v[int(math.Ceil(share*float64(len(v))))-1]
 }
 
-// Holds says whether nothing is wrong or missed, and every unit could be run.
+// mostClose is the share of machines that may be left for a reading too close to
+// a limit.
+const mostClose = 0.02
+
+// Holds says whether nothing is wrong or missed, no single fault is left behind
+// another, few readings are too close to call, and every unit could be run.
 func (r Report) Holds() bool {
+	single := !r.Options.Pairs && r.Options.Slip == 0
+	if single && float64(r.Totals.Close) > mostClose*float64(r.Totals.Draws) {
+		return false
+	}
 	for _, t := range r.Trees {
 		for _, f := range t.Faults {
 			if !f.holds() {
@@ -179,5 +189,21 @@ func (r Report) Holds() bool {
 }
 
 func (f FaultReport) holds() bool {
-	return f.Counts.Wrong == 0 && f.Counts.Missed == 0 && f.Failed == ""
+	left := f.Counts.Missed
+	if f.Kind == Judged {
+		left += f.Counts.Masked
+	}
+	return f.Counts.Wrong == 0 && left == 0 && f.Failed == ""
+}
+
+// Fails says in a few words why a report does not hold.
+func (r Report) Fails() string {
+	out := fmt.Sprintf("%d missed, %d wrong", r.Totals.Missed, r.Totals.Wrong)
+	if !r.Options.Pairs && r.Totals.Masked > 0 {
+		out += fmt.Sprintf(", %d left behind another fault", r.Totals.Masked)
+	}
+	if !r.Options.Pairs && r.Totals.Close > 0 {
+		out += fmt.Sprintf(", %d too close to call (%.1f %%)", r.Totals.Close, percent(r.Totals.Close, r.Totals.Draws))
+	}
+	return out
 }

@@ -126,7 +126,7 @@ func (b *batch) count(o *outcome, d Draw) {
 	if class == Found && o.once {
 		b.result.AtOnce++
 	}
-	if class == Wrong || class == Missed || class == Close {
+	if class == Wrong || class == Missed || class == Close || class == Masked && b.unit.Kind == Judged {
 		b.note(class, o, d)
 	}
 }

@@ -49,11 +49,11 @@ func (b *batch) why(o *outcome, d Draw, class Class) []string {
 	if o.run.endless && !o.run.pos.Loop {
 		out = append(out, fmt.Sprintf("does not end: after %d answers it still asks; see the steps above", o.run.moves))
 	}
-	if class != Missed {
+	if class == Wrong {
 		return out
 	}
 	for _, fault := range d.Faults {
-		if o.of(fault) == Missed {
+		if o.of(fault) == class {
 			out = append(out, b.left(n, o, fault)...)
 		}
 	}

@@ -108,7 +108,7 @@ func (p *program) prove(ctx context.Context, trees []string, o proofOptions) err
 		err = prove.Text(p.streams.Out, report)
 	}
 	if err == nil && !report.Holds() {
-		err = fmt.Errorf("%d missed, %d wrong; the proof does not hold", report.Totals.Missed, report.Totals.Wrong)
+		err = fmt.Errorf("the proof does not hold: %s", report.Fails())
 	}
 	return err
 }
