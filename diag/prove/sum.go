@@ -124,7 +124,8 @@ func sumTree(t *tree.Tree, sys *tree.System, results []Result, reached map[strin
 	}
 	out.Mean, out.Most = mean(minutes), most(minutes)
 	for _, s := range t.Steps {
-		if !reached[key(t.ID, s.ID)] {
+		// A machine that is stopped for is none that the circuit makes.
+		if !reached[key(t.ID, s.ID)] && s.Kind != tree.Stop {
 			out.Unreached = append(out.Unreached, Step{ID: s.ID, Place: at(s.Place)})
 		}
 	}

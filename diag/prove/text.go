@@ -150,6 +150,13 @@ func (p *page) unmodelled(s SystemReport) {
 
 func (p *page) totals(r Report) {
 	c := r.Totals
+	for _, t := range r.Trees {
+		for _, f := range t.Faults {
+			if !f.holds() {
+				p.line("fails: %s (%s), %s: %d missed, %d wrong, %d left behind another fault, of %d", t.Tree, t.System, f.Fault, f.Counts.Missed, f.Counts.Wrong, f.Counts.Masked, f.Counts.Draws)
+			}
+		}
+	}
 	p.line("%d machines walked; of the %d with a fault that the tree judges: %d found, %d in a group, %d close, %d masked, %d missed, %d wrong.",
 		r.Machines, c.Draws, c.Found, c.Group, c.Close, c.Masked, c.Missed, c.Wrong)
 }

@@ -127,7 +127,7 @@ func (n *places) way(pos walk.Position) []string {
 		if v.Kind == tree.Find && v.Outcome != tree.Shown || v.Kind == tree.Clear && v.Outcome != tree.Cleared {
 			continue // gone past, and of no effect
 		}
-		out = append(out, n.visit(v, pos.Results))
+		out = append(out, n.visit(v, pos.Results, pos.Verdict))
 	}
 	if pos.Loop && len(pos.Trail) > 0 {
 		out = append(out, fmt.Sprintf("comes back to %s, which it had passed: it does not end", n.after(pos.Trail[len(pos.Trail)-1])))
@@ -149,22 +149,33 @@ func (n *places) step(treeID, stepID string) string {
 	return fmt.Sprintf("%s (%s)", key(treeID, stepID), at(t.Step(stepID).Place))
 }
 
-func (n *places) visit(v walk.Visit, results map[string]walk.Result) string {
+func (n *places) visit(v walk.Visit, results map[string]walk.Result, verdict walk.Verdict) string {
 	line := n.step(v.Tree, v.Step) + " "
 	s := n.plan.lib.Trees[v.Tree].Step(v.Step)
 	switch v.Kind {
 	case tree.Ask:
-		return line + v.Test + ": " + reads(results[v.Test]) + " -> " + v.Outcome
+		return line + v.Test + ": " + reads(results[v.Test]) + " -> " + v.Outcome + " -> " + s.Then[v.Outcome]
 	case tree.Do:
 		return line + "do " + s.Work + " -> " + v.Outcome
 	case tree.Sub:
 		return line + "walk " + s.Tree + " -> " + v.Outcome
 	case tree.Find, tree.Clear:
-		return line + string(v.Kind) + " " + s.Fault
+		return line + string(v.Kind) + " " + s.Fault + n.doubted(s.Fault, verdict)
 	case tree.Stop:
 		return line + "stop: " + s.Say
 	}
 	return line + string(v.Kind)
+}
+
+// doubted says of a fault that a step finds or clears that other answers say the
+// contrary, so that the step comes to nothing.
+func (n *places) doubted(fault string, v walk.Verdict) string {
+	for _, u := range v.Untested {
+		if u.Fault.ID == fault && len(u.Doubt) > 0 {
+			return ", which other answers contradict: neither counts"
+		}
+	}
+	return ""
 }
 
 // reads is a result with its bands: `10.42 V, very low (98 %)`.

@@ -46,6 +46,7 @@ func (b *batch) why(o *outcome, d Draw, class Class) []string {
 	for _, c := range o.Denied {
 		out = append(out, n.clearers(c.results, c.Fault.ID)...)
 	}
+	out = append(out, b.blamed(n, o, d)...)
 	if o.run.endless && !o.run.pos.Loop {
 		out = append(out, fmt.Sprintf("does not end: after %d answers it still asks; see the steps above", o.run.moves))
 	}
@@ -58,6 +59,63 @@ func (b *batch) why(o *outcome, d Draw, class Class) []string {
 		}
 	}
 	return append(out, b.unasked(o, d)...)
+}
+
+// blamed are the readings by which a wrong is done: how the machine stood, where
+// the band ends, and what they are without the fault. The band may be right and
+// the reading one that can't see the fault.
+func (b *batch) blamed(n *places, o *outcome, d Draw) []string {
+	var tests []*tree.Test
+	add := func(evidence []walk.Evidence) {
+		for _, e := range evidence {
+			if e.Test.Kind == tree.Metered && !slices.Contains(tests, e.Test) {
+				tests = append(tests, e.Test)
+			}
+		}
+	}
+	for _, f := range o.False {
+		add(f.Evidence)
+	}
+	for _, c := range o.Denied {
+		add(c.Evidence)
+	}
+	d.Faults = nil
+	well, err := b.ask(d, tests)
+	if err != nil {
+		return nil
+	}
+	var out []string
+	for _, test := range tests {
+		is := o.run.pos.Results[test.ID]
+		line := fmt.Sprintf("%s (%s) is read in state %q", test.ID, at(test.Place), test.State)
+		if len(test.With) > 0 {
+			line += " with " + strings.Join(test.With, ", ")
+		}
+		line += spanned(is)
+		if is.Mark == walk.Read && called(is) == called(well[test.ID]) {
+			line += "; it reads the same without the fault: it can't see it"
+		} else if well[test.ID].Mark == walk.Read {
+			line += "; without the fault it reads " + reads(well[test.ID])
+		}
+		out = append(out, line)
+	}
+	return out
+}
+
+// spanned says between which limits the called band of a reading lies.
+func spanned(r walk.Result) string {
+	band := r.Call().Band
+	if r.Mark != walk.Read || r.Mute() || len(r.Chance) == 0 || len(r.Cuts) == 0 {
+		return ""
+	}
+	show := func(v float64) string { return measure.Format(v, r.Test.Unit, r.Test.PerUnit, 0) }
+	switch {
+	case band == 0:
+		return fmt.Sprintf("; %q is under %s", r.Test.Bands[band].Name, show(r.Cuts[0]))
+	case band >= len(r.Cuts):
+		return fmt.Sprintf("; %q is from %s", r.Test.Bands[band].Name, show(r.Cuts[band-1]))
+	}
+	return fmt.Sprintf("; %q is from %s to %s", r.Test.Bands[band].Name, show(r.Cuts[band-1]), show(r.Cuts[band]))
 }
 
 // said is evidence in words.
