@@ -92,10 +92,11 @@ func (b *batch) blamed(n *places, o *outcome, d Draw) []string {
 			line += " with " + strings.Join(test.With, ", ")
 		}
 		line += spanned(is)
-		if is.Mark == walk.Read && called(is) == called(well[test.ID]) {
-			line += "; it reads the same without the fault: it can't see it"
-		} else if well[test.ID].Mark == walk.Read {
-			line += "; without the fault it reads " + reads(well[test.ID])
+		if without := well[test.ID]; without.Mark == walk.Read {
+			line += "; without the fault it reads " + reads(without)
+			if is.Mark == walk.Read && called(is) == called(without) {
+				line += ": the same band, so here it tells nothing"
+			}
 		}
 		out = append(out, line)
 	}
