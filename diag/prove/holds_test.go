@@ -18,6 +18,7 @@ func TestWhatAProofMustHold(t *testing.T) {
 		"two of a hundred close":           {Judged, Counts{Draws: 100, Found: 98, Close: 2}, 0, true},
 		"three of a hundred close":         {Judged, Counts{Draws: 100, Found: 97, Close: 3}, 0, false},
 		"close, where the hand slips":      {Judged, Counts{Draws: 100, Found: 97, Close: 3}, 0.01, true},
+		"one of four close":                {Judged, Counts{Draws: 4, Found: 3, Close: 1}, 0, false},
 		"missed":                           {Judged, Counts{Draws: 100, Found: 99, Missed: 1}, 0, false},
 		"wrong":                            {Judged, Counts{Draws: 100, Found: 99, Wrong: 1}, 0, false},
 		"a single fault left behind":       {Judged, Counts{Draws: 100, Found: 99, Masked: 1}, 0, false},
@@ -28,4 +29,8 @@ func TestWhatAProofMustHold(t *testing.T) {
 		r.Trees = []TreeReport{{Faults: []FaultReport{{Kind: c.kind, Counts: c.counts}}}}
 		require.Equal(t, c.holds, r.Holds(), name)
 	}
+	// Few of all, and many of one fault.
+	r := Report{Totals: Counts{Draws: 1000, Found: 990, Close: 10}}
+	r.Trees = []TreeReport{{Faults: []FaultReport{{Kind: Judged, Counts: Counts{Draws: 100, Found: 90, Close: 10}}}}}
+	require.False(t, r.Holds())
 }

@@ -168,25 +168,38 @@ func most(v []float64) float64 {
 	return v[int(math.Ceil(share*float64(len(v))))-1]
 }
 
-// mostClose is the share of machines that may be left for a reading too close to
-// a limit.
-const mostClose = 0.02
+// The shares of machines that may be left for a reading too close to a limit: of
+// all, and of one fault.
+const (
+	mostClose    = 0.02
+	mostCloseOne = 0.05
+)
 
 // Holds says whether nothing is wrong or missed, no single fault is left behind
 // another, few readings are too close to call, and every unit could be run.
 func (r Report) Holds() bool {
-	single := !r.Options.Pairs && r.Options.Slip == 0
-	if single && float64(r.Totals.Close) > mostClose*float64(r.Totals.Draws) {
+	if r.single() && float64(r.Totals.Close) > mostClose*float64(r.Totals.Draws) {
 		return false
 	}
 	for _, t := range r.Trees {
 		for _, f := range t.Faults {
-			if !f.holds() {
+			if r.fails(f) {
 				return false
 			}
 		}
 	}
 	return true
+}
+
+// single says whether the proof is of one fault at a time, by a sure hand.
+func (r Report) single() bool { return !r.Options.Pairs && r.Options.Slip == 0 }
+
+func (r Report) fails(f FaultReport) bool { return !f.holds() || r.single() && f.oftenClose() }
+
+// oftenClose says whether one fault is left so more often than may be. One machine
+// of a few is chance.
+func (f FaultReport) oftenClose() bool {
+	return f.Counts.Close > 1 && float64(f.Counts.Close) > mostCloseOne*float64(f.Counts.Draws)
 }
 
 func (f FaultReport) holds() bool {

@@ -152,8 +152,9 @@ func (p *page) totals(r Report) {
 	c := r.Totals
 	for _, t := range r.Trees {
 		for _, f := range t.Faults {
-			if !f.holds() {
-				p.line("fails: %s (%s), %s: %d missed, %d wrong, %d left behind another fault, of %d", t.Tree, t.System, f.Fault, f.Counts.Missed, f.Counts.Wrong, f.Counts.Masked, f.Counts.Draws)
+			if r.fails(f) {
+				p.line("fails: %s (%s), %s: %d missed, %d wrong, %d left behind another fault, %d too close, of %d",
+					t.Tree, t.System, f.Fault, f.Counts.Missed, f.Counts.Wrong, f.Counts.Masked, f.Counts.Close, f.Counts.Draws)
 			}
 		}
 	}
