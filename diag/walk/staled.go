@@ -7,12 +7,12 @@ import (
 )
 
 // StaledBy lists the tests that a repair makes unknown again: what it says, its
-// check readings, the safety functions, what shows that the complaint is gone,
-// the evidence of every finding that it clears, so that a condemned part never
-// stays condemned on readings taken before the repair, and all that is taken with
-// power on: behind an open fuse every wire is dead, and beside a bad cable every
-// other loses little. Should the complaint stay, those readings say nothing of the
-// machine as it is now. A conversion takes off what they were taken on.
+// check readings, the safety functions, what shows that the complaint is gone, all
+// that speaks for or against a fault that it clears, so that a new part is never
+// judged by readings of the old one, and all that is taken with power on: behind
+// an open fuse every wire is dead, and beside a bad cable every other loses little.
+// Should the complaint stay, those readings say nothing of the machine as it is
+// now. A conversion takes off what they were taken on.
 func StaledBy(lib *tree.Library, sys *tree.System, r *tree.Repair) []string {
 	out := slices.Concat(r.Checks, r.Stales, sys.HandBack)
 	for _, e := range sys.Well {
@@ -24,15 +24,7 @@ func StaledBy(lib *tree.Library, sys *tree.System, r *tree.Repair) []string {
 		return slices.Compact(out)
 	}
 	out = append(out, underPower(sys)...)
-	for _, t := range lib.TreesFor(sys.ID) {
-		for _, s := range t.Steps {
-			if s.Kind == tree.Find && slices.Contains(r.Clears, s.Fault) && !spoken(s.By, out) {
-				for _, by := range s.By {
-					out = append(out, by.Test)
-				}
-			}
-		}
-	}
+	out = append(out, speaksOf(lib, sys, r.Clears)...)
 	out = withInputs(sys, out)
 	slices.Sort(out)
 	return slices.Compact(out)
@@ -49,10 +41,25 @@ func underPower(sys *tree.System) []string {
 	return out
 }
 
-// spoken says whether one piece of evidence is in the list already: then the
-// finding falls with it.
-func spoken(by []tree.Evidence, tests []string) bool {
-	return slices.ContainsFunc(by, func(e tree.Evidence) bool { return slices.Contains(tests, e.Test) })
+// speaksOf are the tests that find or clear one of these faults. What they said
+// was said of the part that is gone.
+func speaksOf(lib *tree.Library, sys *tree.System, faults []string) []string {
+	var out []string
+	for _, t := range lib.TreesFor(sys.ID) {
+		for _, s := range t.Steps {
+			if (s.Kind == tree.Find || s.Kind == tree.Clear) && slices.Contains(faults, s.Fault) {
+				for _, by := range s.By {
+					out = append(out, by.Test)
+				}
+			}
+		}
+	}
+	for _, t := range sys.Tests {
+		if slices.ContainsFunc(faults, func(fault string) bool { return clears(t, fault) }) {
+			out = append(out, t.ID)
+		}
+	}
+	return out
 }
 
 // withInputs adds what worked-out tests are worked out from.
