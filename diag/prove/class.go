@@ -19,8 +19,8 @@ type outcome struct {
 	once    bool // all that was put in was found before anything was repaired
 	// False are the faults found that were there neither when the machine came
 	// in nor then. Denied are faults cleared that are there.
-	False  []walk.Finding
-	Denied []denial
+	False  []condemned
+	Denied []denied
 }
 
 // outcomeOf compares a verdict with the machine. A fault that comes by itself
@@ -61,30 +61,37 @@ func (o *outcome) takeIn(s spoken, injected []string) {
 		id := f.Fault.ID
 		o.found[id] = true
 		if !s.now[id] && !o.run.before[id] && !o.condemns(id) {
-			o.False = append(o.False, f)
+			o.False = append(o.False, condemned{f, s.pos.Results})
 		}
 	}
 	for _, c := range s.pos.Verdict.Cleared {
 		id := c.Fault.ID
 		o.cleared[id] = true
 		if s.now[id] && (o.run.before[id] || slices.Contains(injected, id)) && !o.denies(id) {
-			o.Denied = append(o.Denied, denial{c, s.pos.Results})
+			o.Denied = append(o.Denied, denied{c, s.pos.Results})
 		}
 	}
 }
 
-// denial is a fault cleared that is there, with the results at that time.
-type denial struct {
-	walk.Clearing
-	results map[string]walk.Result
-}
+// condemned is a fault found that is not there, and denied one cleared that is,
+// with the results at that time.
+type (
+	condemned struct {
+		walk.Finding
+		results map[string]walk.Result
+	}
+	denied struct {
+		walk.Clearing
+		results map[string]walk.Result
+	}
+)
 
 func (o *outcome) condemns(fault string) bool {
-	return slices.ContainsFunc(o.False, func(f walk.Finding) bool { return f.Fault.ID == fault })
+	return slices.ContainsFunc(o.False, func(f condemned) bool { return f.Fault.ID == fault })
 }
 
 func (o *outcome) denies(fault string) bool {
-	return slices.ContainsFunc(o.Denied, func(d denial) bool { return d.Fault.ID == fault })
+	return slices.ContainsFunc(o.Denied, func(d denied) bool { return d.Fault.ID == fault })
 }
 
 // mended says whether the walk's own work put a fault right.

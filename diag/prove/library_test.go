@@ -2,9 +2,6 @@ package prove
 
 import (
 	"cmp"
-	"io/fs"
-	"os"
-	"path/filepath"
 	"strings"
 	"testing"
 
@@ -12,43 +9,15 @@ import (
 
 	"benchlead/diag/source"
 	"benchlead/diag/tree"
+	"benchlead/trees/treetest"
 )
 
-// read opens every YAML file of a folder but for demo/, named as from here.
-func read(t testing.TB, folder string) []source.File {
-	t.Helper()
-	var files []source.File
-	err := filepath.WalkDir(folder, func(path string, d fs.DirEntry, err error) error {
-		if err != nil || d.IsDir() && d.Name() == "demo" {
-			return cmp.Or(err, fs.SkipDir)
-		}
-		if d.IsDir() || !strings.HasSuffix(path, ".yaml") {
-			return nil
-		}
-		data, err := os.ReadFile(path)
-		require.NoError(t, err)
-		file, issues := source.Open(strings.TrimPrefix(filepath.ToSlash(path), "../../"), data)
-		require.Empty(t, issues)
-		files = append(files, *file)
-		return nil
-	})
-	require.NoError(t, err)
-	require.NotEmpty(t, files)
-	return files
-}
+const root = "../.."
 
 // load makes a library of files in which each old text was changed to the new.
 func load(t testing.TB, files []source.File, changes ...string) *tree.Library {
 	t.Helper()
-	for i := 0; i+1 < len(changes); i += 2 {
-		was := 0
-		for k := range files {
-			was += strings.Count(files[k].Text, changes[i])
-			files[k].Text = strings.Replace(files[k].Text, changes[i], changes[i+1], 1)
-		}
-		require.Equal(t, 1, was, "%q stands %d times in the files", changes[i], was)
-	}
-	lib, issues := tree.Load(files)
+	lib, issues := tree.Load(treetest.Change(t, files, changes...))
 	for _, i := range issues {
 		t.Log(i.Render(nil))
 	}
@@ -68,7 +37,7 @@ func pump(t testing.TB, changes ...string) *tree.Library {
 // with a complaint for machines that nothing is wrong with.
 func pumpFiles(t testing.TB) []source.File {
 	t.Helper()
-	files := append(read(t, "../../testdata/trees/pump"), read(t, "testdata")...)
+	files := append(treetest.Read(t, root, "testdata/trees/pump"), treetest.Read(t, root, "diag/prove/testdata")...)
 	const dead = "trees: [no-run]}"
 	// Behind a weak battery the motor stands too, and is whole.
 	const (

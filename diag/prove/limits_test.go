@@ -12,6 +12,7 @@ import (
 	"benchlead/diag/tree"
 	"benchlead/diag/virtual"
 	"benchlead/diag/walk"
+	"benchlead/trees/treetest"
 )
 
 // Healthy machines of each system that are held against the published limits.
@@ -40,7 +41,7 @@ var failing = map[string]struct{ band, basis, why string }{
 // must not condemn by itself, nor together with other limits of this list: it
 // takes milliohms, the complaint or another reading. The list must be complete.
 func TestPublishedLimitsThatFailTheHealthyMachine(t *testing.T) {
-	lib := load(t, read(t, "../../trees"))
+	lib := load(t, treetest.Read(t, root, "trees"))
 	got := map[string]bool{}
 	for _, id := range slices.Sorted(maps.Keys(lib.Systems)) {
 		for _, f := range failed(t, lib.Systems[id]) {

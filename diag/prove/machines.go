@@ -12,7 +12,7 @@ import (
 
 // Simulated gives makers of machines from the circuits of the library.
 func (p *Plan) Simulated(sys *tree.System) (Maker, error) {
-	m, err := virtual.NewMaker(sys, virtual.Conditions{Celsius: benchCelsius})
+	m, err := virtual.NewMaker(sys, virtual.Conditions{Celsius: Celsius})
 	if err != nil {
 		return nil, err
 	}

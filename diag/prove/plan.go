@@ -11,11 +11,11 @@ import (
 	"benchlead/diag/tree"
 )
 
-// usual conditions of the bench.
-const (
-	benchCelsius = 20
-	benchMeter   = "pocket" // the commonest on a bench, and the least accurate
-)
+// Celsius is the temperature, degC, of the bench that machines are proved on.
+const Celsius = 20
+
+// benchMeter is the commonest on a bench, and the least accurate.
+const benchMeter = "pocket"
 
 // Plan is what is to be proved. It is read-only once made.
 type Plan struct {

@@ -7,6 +7,8 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"benchlead/trees/treetest"
 )
 
 // The battery of the pump holds 12.7 V behind 0.1 ohm, the motor has 2 ohm and
@@ -193,7 +195,7 @@ func TestATreeThatIsNotThereIsNamedWithTheNearest(t *testing.T) {
 }
 
 func TestASystemWithoutACircuitIsSaidSo(t *testing.T) {
-	r := proved(t, load(t, read(t, "../../testdata/trees/pump")), Options{})
+	r := proved(t, load(t, treetest.Read(t, root, "testdata/trees/pump")), Options{})
 	require.Equal(t, []string{"spray-pump"}, r.Bare)
 	require.Contains(t, text(t, r), "spray-pump has no circuit")
 }

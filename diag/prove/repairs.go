@@ -3,6 +3,7 @@ package prove
 import (
 	"cmp"
 	"slices"
+	"strings"
 
 	"benchlead/diag/job"
 	"benchlead/diag/tree"
@@ -29,13 +30,13 @@ func (w *run) repair() bool {
 	if len(repairs) == 0 {
 		return false
 	}
-	w.gone(w.pos, repairs[0].ID)
-	w.trail = nil
-	w.worked = true
 	var ids []string
 	for _, r := range repairs {
 		ids = append(ids, r.ID)
 	}
+	w.gone(w.pos, strings.Join(ids, " and "))
+	w.trail = nil
+	w.worked = true
 	w.add(job.Event{Kind: job.KindChosen, Chosen: &job.Chosen{Path: "repair", Repairs: ids}})
 	for _, r := range repairs {
 		if w.fails(w.machine.Mend(r.Clears...)) {

@@ -55,10 +55,7 @@ func (t *Tech) Run(u Unit) Result {
 		return r
 	}
 	t.yard.open(u)
-	b := &batch{
-		tech: t, unit: u, maker: maker, yard: &t.yard, reach: t.plan.reaches[key(u.Tree, u.System)], result: &r,
-		kinds: map[string]*kindOfMiss{}, pairs: map[[2]string]bool{}, habits: map[string]*habits{},
-	}
+	b := t.batch(u, maker, &r)
 	for number := 0; r.Counts.Draws < u.Draws && !b.enough(); number++ {
 		if err := b.one(b.draw(number)); err != nil {
 			r.Failed = fmt.Sprintf("machine %d: %s", number, err)
@@ -67,6 +64,13 @@ func (t *Tech) Run(u Unit) Result {
 	}
 	b.show()
 	return r
+}
+
+func (t *Tech) batch(u Unit, maker Maker, r *Result) *batch {
+	return &batch{
+		tech: t, unit: u, maker: maker, yard: &t.yard, reach: t.plan.reaches[key(u.Tree, u.System)], result: r,
+		kinds: map[string]*kindOfMiss{}, pairs: map[[2]string]bool{}, habits: map[string]*habits{},
+	}
 }
 
 // enough says whether trying on is not worth it.

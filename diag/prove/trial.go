@@ -8,7 +8,7 @@ import (
 // Trial is one machine taken through one tree, and what came of it.
 type Trial struct {
 	Class   Class
-	Minutes float64 // on the bench
+	Minutes float64 // on the bench, to the last verdict; repairs not counted
 	Notes   *Notes  // if they were asked for
 }
 
@@ -59,10 +59,7 @@ func (t *Trier) batch(u Unit) (*batch, error) {
 	if err != nil {
 		return nil, err
 	}
-	b := &batch{
-		tech: t.tech, unit: u, maker: maker, yard: &t.tech.yard, reach: t.tech.plan.reaches[key(u.Tree, u.System)],
-		result: &Result{Unit: u}, pairs: map[[2]string]bool{}, habits: map[string]*habits{},
-	}
+	b := t.tech.batch(u, maker, &Result{Unit: u})
 	t.batches[name] = b
 	return b, nil
 }
@@ -157,9 +154,6 @@ func (p *Plan) Asks(id, system string) []*tree.Test {
 	}
 	return nil
 }
-
-// Celsius is the temperature of the bench that machines are proved on.
-const Celsius = benchCelsius
 
 // Worse says which figures are worse than they were, on the same machines.
 func Worse(was, now []Class) []string { return losses(count(was), count(now)) }

@@ -54,7 +54,7 @@ func take(p *Plan, r *reach, m Machine, how manner, gone func(walk.Position, str
 		w.where = walk.Where
 	}
 	w.add(job.Event{Kind: job.KindIntake, Intake: &job.Intake{
-		System: r.system.ID, Complaint: complaintOf(r.tree.ID), Celsius: benchCelsius, Meter: p.meter, Digest: p.lib.Digest,
+		System: r.system.ID, Complaint: complaintOf(r.tree.ID), Celsius: Celsius, Meter: p.meter, Digest: p.lib.Digest,
 	}})
 	for w.toVerdict() && how.repairs && w.repair() {
 	}

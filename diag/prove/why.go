@@ -66,18 +66,19 @@ func (b *batch) why(o *outcome, d Draw, class Class) []string {
 // the reading one that can't see the fault.
 func (b *batch) blamed(n *places, o *outcome, d Draw) []string {
 	var tests []*tree.Test
-	add := func(evidence []walk.Evidence) {
+	read := map[*tree.Test]walk.Result{} // when the wrong was done, before any repair of it
+	add := func(evidence []walk.Evidence, results map[string]walk.Result) {
 		for _, e := range evidence {
-			if e.Test.Kind == tree.Metered && !slices.Contains(tests, e.Test) {
-				tests = append(tests, e.Test)
+			if _, had := read[e.Test]; !had && e.Test.Kind == tree.Metered {
+				tests, read[e.Test] = append(tests, e.Test), results[e.Test.ID]
 			}
 		}
 	}
 	for _, f := range o.False {
-		add(f.Evidence)
+		add(f.Evidence, f.results)
 	}
 	for _, c := range o.Denied {
-		add(c.Evidence)
+		add(c.Evidence, c.results)
 	}
 	d.Faults = nil
 	well, err := b.ask(d, tests)
@@ -86,7 +87,7 @@ func (b *batch) blamed(n *places, o *outcome, d Draw) []string {
 	}
 	var out []string
 	for _, test := range tests {
-		is := o.run.pos.Results[test.ID]
+		is := read[test]
 		line := fmt.Sprintf("%s (%s) is read in state %q", test.ID, at(test.Place), test.State)
 		if len(test.With) > 0 {
 			line += " with " + strings.Join(test.With, ", ")

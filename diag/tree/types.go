@@ -100,6 +100,10 @@ type State struct {
 	Moving  bool
 }
 
+// Live says whether current can flow to a motor or something may turn. No state
+// is not live.
+func (s *State) Live() bool { return s != nil && (s.Powered || s.Moving) }
+
 // Setup is a small change for one test: unplugged, plug out, seat empty.
 type Setup struct {
 	ID       string

@@ -34,34 +34,44 @@ func (w *where) again(p *Position) bool {
 }
 
 // doubtful is the answer that most likely is the wrong one: on the side that
-// fewer answers speak for, the first that was given only once.
+// fewer answers speak for, the first that was given only once. What was seen or
+// read without power goes first; and while such an answer shows the fault, power
+// is not put on to contradict it: it may be an engine full of liquid.
 func (w *where) doubtful(fault string) *tree.Test {
 	is := w.ev.verdicts[w.ev.index.FaultAt(fault)]
-	one, other := w.ev.found[is.found-1].Evidence, w.ev.cleared[is.cleared-1].Evidence
-	if len(other) < len(one) {
-		one, other = other, one
+	shows, clears := w.asked(w.ev.found[is.found-1].Evidence), w.asked(w.ev.cleared[is.cleared-1].Evidence)
+	one, other := shows, clears
+	if len(clears) < len(shows) {
+		one, other = clears, shows
 	}
-	for _, piece := range slices.Concat(one, other) {
-		if test := w.askedOnce(piece.Test); test != nil {
-			return test
-		}
+	ask := slices.Concat(one, other)
+	cold := func(t *tree.Test) bool { return !w.system.State(t.State).Live() }
+	if slices.ContainsFunc(shows, cold) {
+		ask = slices.DeleteFunc(ask, func(t *tree.Test) bool { return !cold(t) })
 	}
-	return nil
-}
-
-// askedOnce is the test, or the first of those that it is worked out from, that
-// was answered only once since it was last made unknown.
-func (w *where) askedOnce(test *tree.Test) *tree.Test {
-	if test.Kind != tree.Worked {
-		if w.facts.Times(test.ID) == 1 {
-			return test
-		}
+	once := slices.IndexFunc(ask, func(t *tree.Test) bool { return w.facts.Times(t.ID) == 1 })
+	if once < 0 {
 		return nil
 	}
-	for _, at := range w.ev.index.Tests[w.system.TestAt(test.ID)].Inputs {
-		if once := w.askedOnce(w.system.Tests[at]); once != nil {
-			return once
+	return ask[once]
+}
+
+// asked are the tests of some evidence, and for worked-out ones those that they
+// are worked out from.
+func (w *where) asked(evidence []Evidence) []*tree.Test {
+	var out []*tree.Test
+	var add func(at int)
+	add = func(at int) {
+		if w.system.Tests[at].Kind != tree.Worked {
+			out = append(out, w.system.Tests[at])
+			return
+		}
+		for _, in := range w.ev.index.Tests[at].Inputs {
+			add(in)
 		}
 	}
-	return nil
+	for _, piece := range evidence {
+		add(w.system.TestAt(piece.Test.ID))
+	}
+	return out
 }

@@ -1,13 +1,9 @@
 package walk
 
 import (
-	"cmp"
-	"io/fs"
 	"math"
 	"math/rand/v2"
-	"path/filepath"
 	"slices"
-	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -15,24 +11,13 @@ import (
 	"benchlead/diag/job"
 	"benchlead/diag/measure"
 	"benchlead/diag/tree"
+	"benchlead/trees/treetest"
 )
 
 // shipped loads the library as it lies in trees/.
 func shipped(t testing.TB) *tree.Library {
 	t.Helper()
-	const folder = "../../trees"
-	var names []string
-	err := filepath.WalkDir(folder, func(path string, d fs.DirEntry, err error) error {
-		if err != nil || d.IsDir() && d.Name() == "demo" {
-			return cmp.Or(err, fs.SkipDir)
-		}
-		if strings.HasSuffix(path, ".yaml") {
-			names = append(names, path)
-		}
-		return nil
-	})
-	require.NoError(t, err)
-	return loaded(t, names)
+	return loaded(t, treetest.Read(t, root, "trees"))
 }
 
 // answered is a job of a system with a number of answers to what the walk asks

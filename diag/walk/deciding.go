@@ -9,14 +9,20 @@ import (
 
 // Deciding is the test to take next for a fault that is neither found nor
 // cleared: of all that could find or clear it, what lacks the fewest answers and
-// has none against it. For a worked-out test it is the first of its inputs that
-// is missing. nil when nothing that is left can decide. It needs the Results.
+// has none against it; of those, one without power goes first. For a worked-out
+// test it is the first of its inputs that is missing. nil when nothing that is
+// left can decide. It needs the Results.
 func Deciding(lib *tree.Library, p Position, fault string) *tree.Test {
 	var best *tree.Test
 	least := 0
+	live := func(t *tree.Test) bool { return p.System.State(t.State).Live() }
 	offer := func(by []tree.Evidence) {
 		missing, ok := lacking(p, by)
-		if ok && len(missing) > 0 && (best == nil || len(missing) < least) {
+		if !ok || len(missing) == 0 {
+			return
+		}
+		safer := best != nil && live(best) && !live(missing[0])
+		if best == nil || len(missing) < least || len(missing) == least && safer {
 			best, least = missing[0], len(missing)
 		}
 	}

@@ -18,13 +18,9 @@ func StaledBy(lib *tree.Library, sys *tree.System, r *tree.Repair) []string {
 	for _, e := range sys.Well {
 		out = append(out, e.Test)
 	}
-	if r.Kind == tree.Conversion {
-		out = withInputs(sys, out)
-		slices.Sort(out)
-		return slices.Compact(out)
+	if r.Kind != tree.Conversion {
+		out = slices.Concat(out, underPower(sys), speaksOf(lib, sys, r.Clears))
 	}
-	out = append(out, underPower(sys)...)
-	out = append(out, speaksOf(lib, sys, r.Clears)...)
 	out = withInputs(sys, out)
 	slices.Sort(out)
 	return slices.Compact(out)
@@ -34,7 +30,7 @@ func StaledBy(lib *tree.Library, sys *tree.System, r *tree.Repair) []string {
 func underPower(sys *tree.System) []string {
 	var out []string
 	for _, t := range sys.Tests {
-		if s := sys.State(t.State); s != nil && (s.Powered || s.Moving) {
+		if sys.State(t.State).Live() {
 			out = append(out, t.ID)
 		}
 	}

@@ -254,6 +254,29 @@ func TestAnAnswerThatOthersContradictIsAskedOnceMore(t *testing.T) {
 	require.NotEmpty(t, p.Verdict.Untested[0].Doubt, "a doubt that stays is said")
 }
 
+// While what was read without power shows a fault, power is not put on again to
+// contradict it.
+func TestPowerIsNotPutOnAgainAgainstWhatWasReadWithout(t *testing.T) {
+	l := begin(t)
+	l.lib = library(t, "pump", "{choice: turns, clears: [mot.open]}", "{choice: turns, clears: [mot.open, chg.dead]}")
+	l.safe("spark-lead", "off", "fuel", "off").seen("turns", "turns").read("charger", "0")
+	require.Equal(t, "chg.dead", l.waitsFor("charger").Again.Fault.ID)
+	l.read("charger", "0")
+	p := l.where()
+	require.Nil(t, p.Again, "the shaft is not turned again for it")
+	require.NotEmpty(t, p.Verdict.Untested[slices.IndexFunc(p.Verdict.Untested, func(u Untested) bool { return u.Fault.ID == "chg.dead" })].Doubt)
+}
+
+func TestNothingIsAskedAgainOnceTheWalkIsStopped(t *testing.T) {
+	l := begin(t)
+	l.lib = library(t, "pump", "{choice: smokes, danger: gas}", "{choice: smokes, danger: gas, clears: [sw.open]}")
+	l.safe("spark-lead", "off", "fuel", "off").read("rest", "12.9").read("held", "11.5").read("motor", "0.1").seen("turns", "smokes")
+	p := l.heed("gas", "turns").where()
+	require.NotNil(t, p.Stop)
+	require.Nil(t, p.Again)
+	require.Nil(t, p.Test)
+}
+
 func TestRepeatsThatAgreeAreAveragedAndShrinkOnlyTheirOwnPart(t *testing.T) {
 	once := begin(t).read("rest", "12.40..12.60").where().Results["rest"]
 	twice := begin(t).read("rest", "12.40..12.60").read("rest", "12.40..12.60").where().Results["rest"]

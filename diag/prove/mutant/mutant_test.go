@@ -1,11 +1,7 @@
 package mutant
 
 import (
-	"cmp"
 	"fmt"
-	"io/fs"
-	"os"
-	"path/filepath"
 	"strings"
 	"testing"
 
@@ -14,31 +10,10 @@ import (
 
 	"benchlead/diag/source"
 	"benchlead/diag/tree"
+	"benchlead/trees/treetest"
 )
 
-const root = "../../../"
-
-// read opens every YAML file of a folder but for demo/, named as from the root.
-func read(t *testing.T, folder string) []source.File {
-	t.Helper()
-	var files []source.File
-	err := filepath.WalkDir(root+folder, func(path string, d fs.DirEntry, err error) error {
-		if err != nil || d.IsDir() && d.Name() == "demo" {
-			return cmp.Or(err, fs.SkipDir)
-		}
-		if d.IsDir() || !strings.HasSuffix(path, ".yaml") {
-			return nil
-		}
-		data, err := os.ReadFile(path)
-		require.NoError(t, err)
-		file, issues := source.Open(strings.TrimPrefix(filepath.ToSlash(path), root), data)
-		require.Empty(t, issues)
-		files = append(files, *file)
-		return nil
-	})
-	require.NoError(t, err)
-	return files
-}
+const root = "../../.."
 
 func made(t *testing.T, files []source.File) []Mutant {
 	t.Helper()
@@ -65,7 +40,7 @@ const pump = "testdata/trees/pump"
 // Counted by hand in the file: two routes of a step make a mutant when they lead
 // to different steps.
 func TestEveryStepOfATreeMakesItsMutants(t *testing.T) {
-	all := made(t, read(t, pump))
+	all := made(t, treetest.Read(t, root, pump))
 	require.Equal(t, []string{
 		"swap rest (dead, low)", "swap rest (dead, full)", "swap rest (dead, unsure)", "swap rest (low, full)", "swap rest (low, unsure)",
 		"swap charge (then, else)",
@@ -103,7 +78,7 @@ func line(t *testing.T, files []source.File, all []Mutant, name string) string {
 }
 
 func TestAMutantIsWhatAnAuthorCouldWrite(t *testing.T) {
-	files := read(t, pump)
+	files := treetest.Read(t, root, pump)
 	all := made(t, files)
 	for name, want := range map[string]string{
 		"cut rest (dead) x0.7":     `- {band: dead, below: "0.7 * (0.2 * label.volts)", basis: practice, danger: gas}`,
@@ -117,7 +92,7 @@ func TestAMutantIsWhatAnAuthorCouldWrite(t *testing.T) {
 }
 
 func TestABypassLeadsOn(t *testing.T) {
-	files := read(t, pump)
+	files := treetest.Read(t, root, pump)
 	for _, m := range made(t, files) {
 		want := map[string]string{
 			// healthy is 12.4 to 13 V, which is "full" alone
@@ -183,7 +158,7 @@ func differences(t *testing.T, was, is string) map[string]difference {
 func TestEveryMutantDiffersInItsPlaceAlone(t *testing.T) {
 	const some = 17 // of the shipped trees, each 17th is looked at: all take a minute
 	for folder, each := range map[string]int{pump: 1, "trees": some} {
-		files := read(t, folder)
+		files := treetest.Read(t, root, folder)
 		text := map[string]string{}
 		for _, f := range files {
 			text[f.Name] = f.Text
@@ -264,7 +239,7 @@ func TestACutIsFoundHoweverItIsWritten(t *testing.T) {
 }
 
 func TestACutOfNoughtIsLeftOut(t *testing.T) {
-	files := read(t, pump)
+	files := treetest.Read(t, root, pump)
 	for i := range files {
 		files[i].Text = strings.Replace(files[i].Text, "below: 0.2 * label.volts", `below: "0"`, 1)
 	}
@@ -272,7 +247,7 @@ func TestACutOfNoughtIsLeftOut(t *testing.T) {
 }
 
 func TestAStepThatSharesItsLineIsSaid(t *testing.T) {
-	files := read(t, pump)
+	files := treetest.Read(t, root, pump)
 	lib, issues := tree.Load(files)
 	require.Empty(t, issues)
 	for i := range files {

@@ -2,9 +2,6 @@ package rerun
 
 import (
 	"cmp"
-	"io/fs"
-	"os"
-	"path/filepath"
 	"strings"
 	"testing"
 
@@ -14,48 +11,22 @@ import (
 	"benchlead/diag/prove/mutant"
 	"benchlead/diag/source"
 	"benchlead/diag/tree"
+	"benchlead/trees/treetest"
 )
 
-const root = "../../../"
-
-// read opens every YAML file of a folder, named as from the root.
-func read(t *testing.T, folder string) []source.File {
-	t.Helper()
-	var files []source.File
-	err := filepath.WalkDir(root+folder, func(path string, d fs.DirEntry, err error) error {
-		if err != nil || d.IsDir() || !strings.HasSuffix(path, ".yaml") {
-			return err
-		}
-		data, err := os.ReadFile(path)
-		require.NoError(t, err)
-		file, issues := source.Open(strings.TrimPrefix(filepath.ToSlash(path), root), data)
-		require.Empty(t, issues)
-		files = append(files, *file)
-		return nil
-	})
-	require.NoError(t, err)
-	return files
-}
+const root = "../../.."
 
 // pump is the small library with its circuit and a tree that is right, in which
 // each old text was changed to the new.
 func pump(t *testing.T, changes ...string) []source.File {
 	t.Helper()
-	files := append(read(t, "testdata/trees/pump"), read(t, "diag/prove/testdata")...)
+	files := append(treetest.Read(t, root, "testdata/trees/pump"), treetest.Read(t, root, "diag/prove/testdata")...)
 	changes = append([]string{
 		"by: {motor: [there], turns: [stands]}", "by: {held: [holds], motor: [there], turns: [stands]}",
 		"low: charge, full: held, unsure: held", "low: charge, full: charger, unsure: held",
 		"trees: [no-run]}", "trees: [no-run]}\n  - {complaint: well, title: Look it over, trees: [charging]}",
 	}, changes...)
-	for i := 0; i+1 < len(changes); i += 2 {
-		was := 0
-		for k := range files {
-			was += strings.Count(files[k].Text, changes[i])
-			files[k].Text = strings.Replace(files[k].Text, changes[i], changes[i+1], 1)
-		}
-		require.Equal(t, 1, was, "%q stands %d times in the files", changes[i], was)
-	}
-	return files
+	return treetest.Change(t, files, changes...)
 }
 
 // tried is what comes of every mutant that loads, by its name without the file.
@@ -186,7 +157,7 @@ func TestAMachineOfTheStockAnswersAsTheMachineItself(t *testing.T) {
 		for _, do := range []func(prove.Machine) error{
 			func(m prove.Machine) error { return nil },
 			func(m prove.Machine) error { return m.Do("recharge") },
-			func(m prove.Machine) error { return m.(mender).Mend("bat.weak") },
+			func(m prove.Machine) error { return m.Mend("bat.weak") },
 		} {
 			require.NoError(t, do(itself))
 			require.NoError(t, do(kept))

@@ -1,7 +1,6 @@
 package rerun
 
 import (
-	"errors"
 	"slices"
 	"strings"
 
@@ -100,19 +99,11 @@ func (d deed) name() string {
 	return "mend " + strings.Join(d.mends, " ")
 }
 
-// mender is a machine of which faults can be put right.
-type mender interface {
-	Mend(faults ...string) error
-}
-
 func (d deed) do(m prove.Machine) error {
 	if d.work != "" {
 		return m.Do(d.work)
 	}
-	if m, ok := m.(mender); ok {
-		return m.Mend(d.mends...)
-	}
-	return errors.New("this machine can't be repaired")
+	return m.Mend(d.mends...)
 }
 
 // built is the machine itself, for what isn't known of it yet.
