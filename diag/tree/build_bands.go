@@ -1,6 +1,7 @@
 package tree
 
 import (
+	"cmp"
 	"fmt"
 
 	"benchlead/diag/formula"
@@ -21,6 +22,9 @@ func (b *builder) bands(n *systemNotes, t *Test, s testShape) []Band {
 		}
 		band.Basis, band.Source = b.basis(shape.Basis)
 		band.Danger, band.Take = b.dangerAndTake(n, shape.Danger, shape.Take)
+		for _, reading := range shape.SuchAs {
+			band.SuchAs = append(band.SuchAs, reading.Value*cmp.Or(t.PerUnit, 1))
+		}
 		band.Below = b.compile(shape.Below, n.names, t.dim)
 		band.scale = scaleOf(band.Below, t.PerUnit)
 		b.cutFits(shape, i == len(s.Bands)-1)

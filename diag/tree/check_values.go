@@ -77,6 +77,7 @@ func (b *builder) checkValues(n *systemNotes) {
 				break
 			}
 		}
+		b.readingsFit(n, t, n.usual[0])
 		for _, s := range n.usual {
 			if b.spanUpsideDown(n, t, s) {
 				break

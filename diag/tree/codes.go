@@ -51,6 +51,7 @@ const (
 	CodeNoCut      source.Code = "band-without-cut"
 	CodeNoBasis    source.Code = "cut-without-basis"
 	CodeCutOrder   source.Code = "cuts-out-of-order"
+	CodeSuchAs     source.Code = "reading-in-other-band"
 	CodeSpan       source.Code = "range-upside-down"
 	CodePossible   source.Code = "healthy-impossible"
 

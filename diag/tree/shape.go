@@ -171,6 +171,7 @@ type bandShape struct {
 	Band   word       `yaml:"band" is:"required"`
 	Below  expression `yaml:"below"`
 	Basis  word       `yaml:"basis"`
+	SuchAs []number   `yaml:"such as"`
 	Clears []word     `yaml:"clears"`
 	Danger word       `yaml:"danger"`
 	Says   prose      `yaml:"says"`

@@ -169,6 +169,7 @@ type Band struct {
 	Below  *formula.Formula // the cut at its top, base units; nil for the last
 	Basis  string           // id of a source, "practice" or "memory"
 	Source string           // the published source, in words
+	SuchAs []float64        // readings known to belong in it with the label left at its defaults, base units
 	Clears []string         // faults
 	Danger string           // caution shown before everything else
 	Says   string           // what this reading means
