@@ -18,14 +18,14 @@ type Comparison struct {
 type Change struct {
 	Tree, System string
 	Fault        string   // "": all faults of the tree
-	Was, Now     *Counts  // nil: not in that table
+	Was, Now     *Row     // nil: not in that table
 	Says         []string // what is worse
 }
 
 // Against compares a table with the one stored. A figure is worse when fewer
 // faults are found (by themselves or in a group), or when more are left for a
-// reading too close, left behind another fault, missed or judged wrong. So is a
-// fault or a tree that is in one table only: what was proved must stay proved,
+// reading too close, left behind another fault, missed or judged wrong; when it
+// takes longer, or more faults are left neither found nor cleared. So is a fault or a tree that is in one table only: what was proved must stay proved,
 // and what is new must be stored.
 func (t Table) Against(stored Table) Comparison {
 	var out Comparison
@@ -34,9 +34,9 @@ func (t Table) Against(stored Table) Comparison {
 		before, after := was[row.name()], now[row.name()]
 		switch {
 		case before == nil:
-			out.lone(row, stored, Change{Now: &after.Counts, Says: []string{"is not in the table"}})
+			out.lone(row, stored, Change{Now: after, Says: []string{"is not in the table"}})
 		case after == nil:
-			out.lone(row, t, Change{Was: &before.Counts, Says: []string{"is in the table and is no longer proved"}})
+			out.lone(row, t, Change{Was: before, Says: []string{"is in the table and is no longer proved"}})
 		default:
 			out.both(*before, *after)
 		}
@@ -81,25 +81,35 @@ func (c *Comparison) lone(r Row, other Table, change Change) {
 
 // both compares the figures of one fault.
 func (c *Comparison) both(was, now Row) {
-	says := losses(was.Counts, now.Counts)
+	says := losses(was, now)
 	if now.Failed != "" {
 		says = []string{"could not be run: " + now.Failed}
 	}
 	switch {
 	case len(says) > 0:
 		c.Worse = append(c.Worse, Change{
-			Tree: now.Tree, System: now.System, Fault: now.Fault, Was: &was.Counts, Now: &now.Counts, Says: says,
+			Tree: now.Tree, System: now.System, Fault: now.Fault, Was: &was, Now: &now, Says: says,
 		})
-	case was.Counts != now.Counts:
+	case was.written() != now.written():
 		c.Other++
 	default:
 		c.Same++
 	}
 }
 
+// How much an average may rise and still count as the same: a file holds minutes
+// to a tenth and faults to a hundredth. The machines are the same each time, so
+// what is more is no chance.
+const (
+	slower      = 1.02
+	minuteSteps = 0.1
+	leftMore    = 0.03
+)
+
 // losses says which figures are worse, with both of each.
-func losses(was, now Counts) []string {
+func losses(before, after Row) []string {
 	var out []string
+	was, now := before.Counts, after.Counts
 	if w, n := was.Found+was.Group, now.Found+now.Group; n < w {
 		out = append(out, fmt.Sprintf("found, by itself or in a group: %d, was %d", n, w))
 	}
@@ -116,7 +126,19 @@ func losses(was, now Counts) []string {
 			out = append(out, fmt.Sprintf("%s: %d, was %d", f.says, f.now, f.was))
 		}
 	}
+	if after.Minutes > before.Minutes*slower+minuteSteps {
+		out = append(out, fmt.Sprintf("slower: %.1f min on average, was %.1f", after.Minutes, before.Minutes))
+	}
+	if after.Left > before.Left+leftMore {
+		out = append(out, fmt.Sprintf("more left neither found nor cleared: %.2f on average, was %.2f", after.Left, before.Left))
+	}
 	return out
+}
+
+// written is the row as a file holds it.
+func (r Row) written() Row {
+	r.Minutes, r.Left, r.Failed = rounded(r.Minutes, minutePlaces), rounded(r.Left, leftPlaces), ""
+	return r
 }
 
 // AgainstText writes a comparison for people: what is worse, with both rows and
@@ -148,7 +170,7 @@ func (p *page) change(c Change) {
 	}
 	p.line("WORSE: %s (%s), %s: %s", c.Tree, c.System, what, strings.Join(c.Says, "; "))
 	if c.Was != nil || c.Now != nil {
-		p.line("    %-6s  %6s %6s %6s %6s %6s %6s %6s", "", "draws", "found", "group", "close", "masked", "missed", "wrong")
+		p.line("    %-6s  %6s %6s %6s %6s %6s %6s %6s %6s %6s", "", "draws", "found", "group", "close", "masked", "missed", "wrong", "min", "left")
 	}
 	p.counts("stored", c.Was)
 	p.counts("now", c.Now)
@@ -156,9 +178,10 @@ func (p *page) change(c Change) {
 }
 
 // counts writes one row of figures, if there is one.
-func (p *page) counts(says string, n *Counts) {
-	if n != nil {
-		p.line("    %-6s  %6d %6d %6d %6d %6d %6d %6d", says, n.Draws, n.Found, n.Group, n.Close, n.Masked, n.Missed, n.Wrong)
+func (p *page) counts(says string, r *Row) {
+	if r != nil {
+		n := r.Counts
+		p.line("    %-6s  %6d %6d %6d %6d %6d %6d %6d %6.1f %6.2f", says, n.Draws, n.Found, n.Group, n.Close, n.Masked, n.Missed, n.Wrong, r.Minutes, r.Left)
 	}
 }
 

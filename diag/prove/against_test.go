@@ -16,7 +16,7 @@ func figure(set func(c *Counts)) func(t *Table) {
 
 func TestADropIsSeen(t *testing.T) {
 	was := Table{Draws: 30, Seed: 1, Rows: []Row{
-		{Tree: "a", System: "s", Fault: "one", Counts: Counts{Draws: 30, Found: 20, Group: 5, Close: 2, Masked: 1, Missed: 1, Wrong: 1}},
+		{Tree: "a", System: "s", Fault: "one", Counts: Counts{Draws: 30, Found: 20, Group: 5, Close: 2, Masked: 1, Missed: 1, Wrong: 1}, Minutes: 50, Left: 1},
 		{Tree: "a", System: "s", Fault: "two", Counts: Counts{Draws: 30, Found: 30}},
 		{Tree: "b", System: "s", Fault: "one", Counts: Counts{Draws: 30, Found: 30}},
 		{Tree: "b", System: "s", Fault: "two", Counts: Counts{Draws: 30, Found: 30}},
@@ -40,6 +40,12 @@ func TestADropIsSeen(t *testing.T) {
 		{"a group instead of found", figure(func(c *Counts) { c.Found, c.Group = 0, 25 }), nil, 1},
 		{"nothing missed any more", figure(func(c *Counts) { c.Found, c.Missed = 21, 0 }), nil, 1},
 		{"more machines, all else the same", figure(func(c *Counts) { c.Draws = 31 }), nil, 1},
+		{"a minute and a tenth more", func(t *Table) { t.Rows[0].Minutes = 51.1 }, nil, 1},
+		{"more minutes", func(t *Table) { t.Rows[0].Minutes = 51.2 }, []string{"a one slower: 51.2 min on average, was 50.0"}, 0},
+		{"fewer minutes", func(t *Table) { t.Rows[0].Minutes = 20 }, nil, 1},
+		{"more left", func(t *Table) { t.Rows[0].Left = 1.04 }, []string{"a one more left neither found nor cleared: 1.04 on average, was 1.00"}, 0},
+		{"hardly more left", func(t *Table) { t.Rows[0].Left = 1.02 }, nil, 1},
+		{"no more than a file shows", func(t *Table) { t.Rows[0].Minutes, t.Rows[0].Left = 50.04, 1.004 }, nil, 0},
 		{"it could not be run", func(t *Table) { t.Rows[0].Failed = "no current" }, []string{"a one could not be run: no current"}, 0},
 		{"the last row is worse", func(t *Table) { t.Rows[3].Counts = Counts{Draws: 30, Found: 29, Wrong: 1} }, []string{"b two found, by itself or in a group: 29, was 30; wrong: 1, was 0"}, 0},
 		{"a fault gone", func(t *Table) { t.Rows = t.Rows[1:] }, []string{"a one is in the table and is no longer proved"}, 0},
@@ -99,8 +105,8 @@ func TestADropIsShownWithItsWalk(t *testing.T) {
 	var out bytes.Buffer
 	require.NoError(t, AgainstText(&out, r, c, "kept.txt"))
 	require.Contains(t, out.String(), "WORSE: no-run (spray-pump), sw.open: found, by itself or in a group: 0, was 30; wrong: 30, was 0\n")
-	require.Regexp(t, `(?m)^    stored +30 +30 +0 +0 +0 +0 +0$`, out.String())
-	require.Regexp(t, `(?m)^    now +30 +0 +0 +0 +0 +0 +30$`, out.String())
+	require.Regexp(t, `(?m)^    stored +30 +30 +0 +0 +0 +0 +0 +[\d.]+ +[\d.]+$`, out.String())
+	require.Regexp(t, `(?m)^    now +30 +0 +0 +0 +0 +0 +30 +[\d.]+ +[\d.]+$`, out.String())
 	require.Contains(t, out.String(), "finds mot.open, which is not there: step no-run/dead")
 	require.ErrorContains(t, c.Err("kept.txt"), "mend the trees named")
 	require.ErrorContains(t, c.Err("kept.txt"), "make update")

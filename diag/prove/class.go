@@ -15,8 +15,9 @@ type outcome struct {
 	found   map[string]bool
 	cleared map[string]bool
 	masked  map[string]bool
-	doubt   map[string]bool
-	once    bool // all that was put in was found before anything was repaired
+	// untested, and of these in doubt: an answer speaks for it and another against
+	untested, doubt map[string]bool
+	once            bool // all that was put in was found before anything was repaired
 	// False are the faults found that were there neither when the machine came
 	// in nor then. Denied are faults cleared that are there.
 	False  []condemned
@@ -28,7 +29,8 @@ type outcome struct {
 // that was put in, or there from the beginning, is denied.
 func outcomeOf(w *run, injected []string) *outcome {
 	o := &outcome{
-		run: w, found: map[string]bool{}, cleared: map[string]bool{}, masked: map[string]bool{}, doubt: map[string]bool{},
+		run: w, found: map[string]bool{}, cleared: map[string]bool{}, masked: map[string]bool{},
+		untested: map[string]bool{}, doubt: map[string]bool{},
 	}
 	for _, s := range w.said {
 		o.takeIn(s, injected)
@@ -37,7 +39,7 @@ func outcomeOf(w *run, injected []string) *outcome {
 		o.masked[m.Fault.ID] = true
 	}
 	for _, u := range w.pos.Verdict.Untested {
-		o.doubt[u.Fault.ID] = len(u.Doubt) > 0
+		o.untested[u.Fault.ID], o.doubt[u.Fault.ID] = true, len(u.Doubt) > 0
 	}
 	o.once = o.all(injected)
 	if len(w.said) > 1 {
@@ -116,6 +118,18 @@ func (o *outcome) of(fault string) Class {
 	return Missed
 }
 
+// left is how many of the faults that the tree judges are neither found nor
+// cleared.
+func (o *outcome) left() float64 {
+	n := 0
+	for _, fault := range o.run.reach.judges {
+		if !o.found[fault] && !o.cleared[fault] && !o.mended(fault) {
+			n++
+		}
+	}
+	return float64(n)
+}
+
 // otherReal says whether another fault was found that is really there.
 func (o *outcome) otherReal(fault string) bool {
 	for id := range o.found {
@@ -128,9 +142,11 @@ func (o *outcome) otherReal(fault string) bool {
 
 // close says whether a reading that could not be called left a fault untested:
 // the walk went on by `unsure` because of it, or a step that finds the fault
-// lacks nothing else. With slipped answers a contradiction counts too.
+// lacks nothing else. With slipped answers a contradiction counts too, and with
+// tests that can't be taken whatever the verdict says is untested.
 func (o *outcome) close(fault string) bool {
-	if o.doubt[fault] && o.run.plan.options.Slip > 0 {
+	untested, options := o.untested[fault], o.run.plan.options
+	if untested && options.Untaken > 0 || o.doubt[fault] && options.Slip > 0 {
 		return true
 	}
 	results := o.run.pos.Results

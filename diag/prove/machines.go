@@ -37,7 +37,9 @@ type machine struct {
 // Take reads with a meter that is wrong within its accuracy. A test that the
 // circuit doesn't show can't be taken.
 func (m machine) Take(test *tree.Test, with Hand) (Answer, error) {
-	s, err := m.Shows(test, virtual.Bench{Meter: with.Meter, Noise: true, Slips: with.Slip, Take: with.Again})
+	s, err := m.Shows(test, virtual.Bench{
+		Meter: with.Meter, Noise: true, Slips: with.Slip, Untaken: with.Untaken, Take: with.Again,
+	})
 	var none *virtual.Unanswered
 	var scale *measure.ScaleError
 	switch {

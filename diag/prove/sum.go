@@ -55,6 +55,7 @@ type FaultReport struct {
 	Mended  int
 	AtOnce  int
 	Minutes float64 // on average
+	Left    float64 // faults neither found nor cleared, on average
 	Alike   []string
 	Misses  []Miss
 	Failed  string
@@ -135,7 +136,7 @@ func sumTree(t *tree.Tree, sys *tree.System, results []Result, reached map[strin
 func faultReport(r Result) FaultReport {
 	return FaultReport{
 		Fault: name(r.Unit), Kind: r.Unit.Kind, Counts: r.Counts, Tried: r.Tried, Mended: r.Mended, AtOnce: r.AtOnce,
-		Minutes: mean(r.Minutes), Alike: r.Alike, Misses: r.Misses, Failed: r.Failed,
+		Minutes: mean(r.Minutes), Left: mean(r.Left), Alike: r.Alike, Misses: r.Misses, Failed: r.Failed,
 	}
 }
 
@@ -191,8 +192,11 @@ func (r Report) Holds() bool {
 	return true
 }
 
-// single says whether the proof is of one fault at a time, by a sure hand.
-func (r Report) single() bool { return !r.Options.Pairs && r.Options.Slip == 0 }
+// single says whether the proof is of one fault at a time, by a sure hand that can
+// take every test.
+func (r Report) single() bool {
+	return !r.Options.Pairs && r.Options.Slip == 0 && r.Options.Untaken == 0
+}
 
 func (r Report) fails(f FaultReport) bool { return !f.holds() || r.single() && f.oftenClose() }
 

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"io"
+	"math"
 	"slices"
 	"strings"
 )
@@ -24,7 +25,9 @@ type Row struct {
 	Tree, System string
 	Fault        string // "no fault" for a healthy machine
 	Counts       Counts
-	Failed       string // why it could not be run, else ""; never in a file
+	Minutes      float64 // on the bench, to the verdict; on average
+	Left         float64 // faults that the tree judges, neither found nor cleared; on average
+	Failed       string  // why it could not be run, else ""; never in a file
 }
 
 // Table is the report as it is kept: also of faults that never show, and of
@@ -36,6 +39,7 @@ func (r Report) Table() Table {
 		row := Row{Tree: t.Tree, System: t.System}
 		for _, f := range slices.Concat(t.Faults, t.Quiet) {
 			row.Fault, row.Counts, row.Failed = f.Fault, f.Counts, f.Failed
+			row.Minutes, row.Left = f.Minutes, f.Left
 			out.Rows = append(out.Rows, row)
 		}
 		for _, fault := range t.Hidden {
@@ -69,14 +73,29 @@ const tableHead = `# What the trees find on simulated machines with one fault. "
 # masked: left untested, and said to be, behind another real fault
 # missed: left untested, and nothing says why
 # wrong:  a whole part condemned, or a faulty one cleared
+# min:    minutes on the bench to the verdict, on average
+# left:   faults that the tree judges, neither found nor cleared, on average
 #
-# Of a fault that the tree does not judge only "wrong" counts: the other draws
-# are machines of which it says nothing wrong.
+# Of a fault that the tree does not judge only "wrong", "min" and "left" count:
+# the other draws are machines of which it says nothing wrong.
 
 `
 
-// columns are the words over the figures.
-var columns = []string{"tree", "system", "fault", "draws", "found", "group", "close", "masked", "missed", "wrong"}
+// columns are the words over the figures, the first three over names and the last
+// two over means.
+var columns = []string{"tree", "system", "fault", "draws", "found", "group", "close", "masked", "missed", "wrong", "min", "left"}
+
+// How many places a file has of the two averages.
+const (
+	minutePlaces = 1
+	leftPlaces   = 2
+)
+
+func rounded(v float64, places int) float64 {
+	const ten = 10
+	whole := math.Pow(ten, float64(places))
+	return math.Round(v*whole) / whole
+}
 
 // figures are the counts in the order of the columns, to be read and written.
 func (c *Counts) figures() []*int {
@@ -105,6 +124,7 @@ func WriteTable(w io.Writer, t Table) error {
 		for _, n := range r.Counts.figures() {
 			figures = append(figures, fmt.Sprint(*n))
 		}
+		figures = append(figures, fmt.Sprintf("%.*f", minutePlaces, r.Minutes), fmt.Sprintf("%.*f", leftPlaces, r.Left))
 		p.row([]string{r.Tree, r.System, r.Fault}, figures)
 	}
 	return p.err

@@ -127,9 +127,11 @@ func (r *tableReader) row(words []word) {
 		return
 	}
 	r.seen[row] = r.number
-	for i, n := range row.Counts.figures() {
+	counts := row.Counts.figures()
+	for i, n := range counts {
 		*n = r.figure(words[names+i], 0)
 	}
+	row.Minutes, row.Left = r.mean(words[names+len(counts)], minutePlaces), r.mean(words[names+len(counts)+1], leftPlaces)
 	if c := row.Counts; c.Found+c.Group+c.Close+c.Masked+c.Missed+c.Wrong > c.Draws {
 		r.issue(CodeTableFigure, words[names], "the figures add up to more than the draws")
 	}
@@ -144,6 +146,17 @@ func (r *tableReader) figure(w word, least int) int {
 		return 0
 	}
 	return n
+}
+
+// mean reads an average, to so many places.
+func (r *tableReader) mean(w word, places int) float64 {
+	const most = 1e6
+	v, err := strconv.ParseFloat(w.text, 64)
+	if err != nil || !(v >= 0 && v <= most) {
+		r.issue(CodeTableFigure, w, "an average is a number from 0 to %g, not %q", most, w.text)
+		return 0
+	}
+	return rounded(v, places)
 }
 
 // whole says what a table that has only right lines lacks.

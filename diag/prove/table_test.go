@@ -16,17 +16,17 @@ const stored = `# made by hand
 draws 30
 seed 7
 
-tree system fault draws found group close masked missed wrong
-no-run spray-pump bat.weak 30 20 5 2 1 1 1
-no-run spray-pump no fault 10 0 0 0 0 0 0
+tree system fault draws found group close masked missed wrong min left
+no-run spray-pump bat.weak 30 20 5 2 1 1 1 12.5 0.25
+no-run spray-pump no fault 10 0 0 0 0 0 0 4 0
 `
 
 func TestATableIsRead(t *testing.T) {
 	table, issues := ReadTable(source.File{Name: "t", Text: stored})
 	require.Empty(t, issues)
 	require.Equal(t, Table{Draws: 30, Seed: 7, Rows: []Row{
-		{Tree: "no-run", System: "spray-pump", Fault: "bat.weak", Counts: Counts{Draws: 30, Found: 20, Group: 5, Close: 2, Masked: 1, Missed: 1, Wrong: 1}},
-		{Tree: "no-run", System: "spray-pump", Fault: "no fault", Counts: Counts{Draws: 10}},
+		{Tree: "no-run", System: "spray-pump", Fault: "bat.weak", Counts: Counts{Draws: 30, Found: 20, Group: 5, Close: 2, Masked: 1, Missed: 1, Wrong: 1}, Minutes: 12.5, Left: 0.25},
+		{Tree: "no-run", System: "spray-pump", Fault: "no fault", Counts: Counts{Draws: 10}, Minutes: 4},
 	}}, table)
 }
 
@@ -41,13 +41,15 @@ func TestABadTableSaysWhereAndWhat(t *testing.T) {
 		{"a seed too large", "seed 7", "seed 18446744073709551616", "t:3:6: the seed"},
 		{"an unknown line", "seed 7", "sed 7", "t:3:1: before the rows stand"},
 		{"columns in another order", "found group", "group found", "t:5:1: before the rows stand"},
-		{"a column too few", " wrong\n", "\n", "t:5:1: before the rows stand"},
-		{"a figure too few", "5 2 1 1 1", "5 2 1 1", "t:6:1: a row has a tree, a system, a fault and 7 figures"},
+		{"a column too few", " left\n", "\n", "t:5:1: before the rows stand"},
+		{"a figure too few", "5 2 1 1 1", "5 2 1 1", "t:6:1: a row has a tree, a system, a fault and 9 figures"},
 		{"a figure too few after two words", "10 0", "0", `t:7:22: a number of machines is a whole number from 0 to 100000, not "fault"`},
-		{"a name too few", "spray-pump bat.weak ", "", "t:6:1: a row has a tree, a system, a fault and 7 figures"},
+		{"a name too few", "spray-pump bat.weak ", "", "t:6:1: a row has a tree, a system, a fault and 9 figures"},
 		{"a figure below 0", "5 2 1 1 1", "5 -2 1 1 1", `t:6:36: a number of machines is a whole number from 0 to 100000, not "-2"`},
 		{"a figure with a point", "5 2 1 1 1", "5 2.0 1 1 1", "t:6:36: a number"},
 		{"a figure too large", "5 2 1 1 1", "5 99999999999999999999 1 1 1", "t:6:36: a number"},
+		{"an average below 0", "12.5", "-1", `t:6:44: an average is a number from 0 to 1e+06, not "-1"`},
+		{"an average of nothing", "12.5", "NaN", "t:6:44: an average"},
 		{"more than the draws", "30 20", "29 20", "t:6:28: the figures add up to more than the draws"},
 		{"a row twice", "no-run spray-pump no fault", "no-run spray-pump bat.weak", "t:7:1: bat.weak in no-run stands in line 6 already"},
 		{"a name that acts on a terminal", "bat.weak", "bat\x1b[2J", "t:6:19: the name has characters that can't be shown"},
@@ -68,7 +70,7 @@ func TestABadTableSaysWhereAndWhat(t *testing.T) {
 // A name that is longer than its column moves the figures of its own line only.
 func TestEachRowIsALineOfItsOwn(t *testing.T) {
 	table := Table{Draws: 30, Seed: 7, Rows: []Row{
-		{Tree: "a", System: "s", Fault: "short", Counts: Counts{Draws: 30, Found: 30}},
+		{Tree: "a", System: "s", Fault: "short", Counts: Counts{Draws: 30, Found: 30}, Minutes: 7.14, Left: 1.0 / 3},
 		{Tree: "a", System: "s", Fault: strings.Repeat("long", 20), Counts: Counts{Draws: 30, Wrong: 30}},
 	}}
 	with := strings.Split(written(t, table), "\n")
@@ -76,7 +78,7 @@ func TestEachRowIsALineOfItsOwn(t *testing.T) {
 	without := strings.Split(written(t, table), "\n")
 	require.Len(t, with, len(without)+1)
 	require.Equal(t, without[:len(without)-1], with[:len(without)-1])
-	require.Regexp(t, `^a +s +short +30 +30 +0 +0 +0 +0 +0$`, with[len(without)-2])
+	require.Regexp(t, `^a +s +short +30 +30 +0 +0 +0 +0 +0 +7\.1 +0\.33$`, with[len(without)-2])
 }
 
 func written(t require.TestingT, table Table) string {
@@ -111,6 +113,8 @@ func anyTable(t *rapid.T) Table {
 				*n = rapid.IntRange(0, 1000).Draw(t, "figure")
 				row.Counts.Draws += *n
 			}
+			row.Minutes = float64(rapid.IntRange(0, 2000).Draw(t, "tenths")) / 10
+			row.Left = float64(rapid.IntRange(0, 2000).Draw(t, "hundredths")) / 100
 			out.Rows = append(out.Rows, row)
 		}
 	}
@@ -140,7 +144,7 @@ func TestTheTableHoldsWhatTheReportHas(t *testing.T) {
 // then the same.
 func FuzzReadTable(f *testing.F) {
 	f.Add(stored)
-	f.Add("draws 1\nseed 0\n" + strings.Join(columns, " ") + "\na b c d 1 0 0 0 0 0 1\r\n#")
+	f.Add("draws 1\nseed 0\n" + strings.Join(columns, " ") + "\na b c d 1 0 0 0 0 0 1 1.26 0x1p-3\r\n#")
 	f.Add("draws\nseed\n tree \x1b é 1")
 	f.Fuzz(func(t *testing.T, text string) {
 		file, issues := source.Open("t", []byte(text))

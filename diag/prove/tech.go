@@ -124,6 +124,7 @@ func (b *batch) count(o *outcome, d Draw) {
 	class := o.worst(b.unit, b.alike)
 	b.result.Counts.add(class)
 	b.result.Minutes = append(b.result.Minutes, o.run.clock.minutes)
+	b.result.Left = append(b.result.Left, o.left())
 	if class == Found && !b.unit.double() && slices.ContainsFunc(b.unit.Faults, o.mended) {
 		b.result.Mended++
 	}

@@ -66,7 +66,7 @@ func (p *page) table(t TreeReport) {
 	for _, f := range t.Faults {
 		wide = max(wide, len(f.Fault))
 	}
-	p.line("  %-*s  %6s %6s %6s %6s %6s %6s %6s %6s %7s", wide, "fault", "draws", "found", "group", "close", "masked", "missed", "wrong", "min", "came in")
+	p.line("  %-*s  %6s %6s %6s %6s %6s %6s %6s %6s %6s %7s", wide, "fault", "draws", "found", "group", "close", "masked", "missed", "wrong", "min", "left", "came in")
 	for _, f := range t.Faults {
 		c := f.Counts
 		if (f.Kind == Pair || f.Kind == Bypass) && f.holds() {
@@ -85,8 +85,8 @@ func (p *page) table(t TreeReport) {
 		if len(f.Alike) > 0 {
 			note += "  can't be told from " + strings.Join(f.Alike, ", ")
 		}
-		p.line("  %-*s  %6d %6d %6d %6d %6d %6d %6d %6.0f %5.0f %%%s", wide, f.Fault,
-			c.Draws, c.Found, c.Group, c.Close, c.Masked, c.Missed, c.Wrong, f.Minutes, percent(c.Draws, f.Tried), note)
+		p.line("  %-*s  %6d %6d %6d %6d %6d %6d %6d %6.0f %6.1f %5.0f %%%s", wide, f.Fault,
+			c.Draws, c.Found, c.Group, c.Close, c.Masked, c.Missed, c.Wrong, f.Minutes, f.Left, percent(c.Draws, f.Tried), note)
 	}
 	if held > 0 {
 		p.line("  %d more pairs: both found, or the second left and said to be", held)

@@ -9,6 +9,7 @@ import (
 type Trial struct {
 	Class   Class
 	Minutes float64 // on the bench, to the last verdict; repairs not counted
+	Left    float64 // faults that the tree judges, neither found nor cleared
 	Notes   *Notes  // if they were asked for
 }
 
@@ -108,7 +109,7 @@ func (t *Trier) Try(u Unit, number int, notes bool) (Trial, error) {
 		return out, err
 	}
 	o := outcomeOf(w, u.Faults)
-	out.Class, out.Minutes = o.worst(u, b.alike), w.clock.minutes
+	out.Class, out.Minutes, out.Left = o.worst(u, b.alike), w.clock.minutes, o.left()
 	return out, nil
 }
 
@@ -156,12 +157,14 @@ func (p *Plan) Asks(id, system string) []*tree.Test {
 }
 
 // Worse says which figures are worse than they were, on the same machines.
-func Worse(was, now []Class) []string { return losses(count(was), count(now)) }
+func Worse(was, now []Trial) []string { return losses(rowOf(was), rowOf(now)) }
 
-func count(classes []Class) Counts {
-	var c Counts
-	for _, class := range classes {
-		c.add(class)
+func rowOf(trials []Trial) Row {
+	var out Row
+	for _, t := range trials {
+		out.Counts.add(t.Class)
+		out.Minutes += t.Minutes / float64(len(trials))
+		out.Left += t.Left / float64(len(trials))
 	}
-	return c
+	return out
 }

@@ -14,7 +14,10 @@ type Options struct {
 	// every interlock that is bypassed or stuck without anybody knowing.
 	Pairs bool
 	Slip  float64 // share of answers that are chance: a probe on the wrong place
-	Shift float64 // share by which each usual value is moved, some up and some down
+	// Untaken is the share of tests that can't be taken on a machine, whoever asks:
+	// nobody to hold the key, a cover that won't come off.
+	Untaken float64
+	Shift   float64 // share by which each usual value is moved, some up and some down
 }
 
 // Kind says what is expected of a tree in a unit.
@@ -76,9 +79,10 @@ type Machine interface {
 
 // Hand is what a test is taken with.
 type Hand struct {
-	Meter measure.Meter
-	Slip  float64 // share of answers that slip
-	Again int     // how often the test was taken before
+	Meter   measure.Meter
+	Slip    float64 // share of answers that slip
+	Untaken float64 // share of tests that can't be taken
+	Again   int     // how often the test was taken before
 }
 
 // Answer is what comes of a test; exactly one of Reading, Choice and Cant is
@@ -162,6 +166,7 @@ type Result struct {
 	Mended  int
 	AtOnce  int             // of the found pairs, those found before anything was repaired
 	Minutes []float64       // on the bench, for each machine in order
+	Left    []float64       // faults neither found nor cleared, for each machine in order
 	Reached map[string]bool // "TREE/STEP" of every step gone through
 	Alike   []string        // faults that no test of the tree tells from this one
 	Misses  []Miss          // the commonest first

@@ -131,7 +131,7 @@ func (w *run) reroute() {
 // ask asks the machine and records what it answers.
 func (w *run) ask(test *tree.Test) bool {
 	w.clock.test(test)
-	a, err := w.machine.Take(test, Hand{Meter: w.plan.meter, Slip: w.plan.options.Slip, Again: w.taken[test.ID]})
+	a, err := w.machine.Take(test, w.hand(test))
 	if w.fails(err) {
 		return false
 	}
@@ -139,6 +139,11 @@ func (w *run) ask(test *tree.Test) bool {
 	w.slipped[test.ID] = a.Slipped
 	w.add(a.event(test))
 	return true
+}
+
+func (w *run) hand(test *tree.Test) Hand {
+	o := w.plan.options
+	return Hand{Meter: w.plan.meter, Slip: o.Slip, Untaken: o.Untaken, Again: w.taken[test.ID]}
 }
 
 // fails keeps an error, which ends the walk.

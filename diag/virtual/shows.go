@@ -19,7 +19,10 @@ type Bench struct {
 	// Slips is the share of answers that are wrong because of the hand or the
 	// eye: 0.01 is one in a hundred.
 	Slips float64
-	Take  int // how often the test was taken before; each time has its own noise
+	// Untaken is the share of tests that can't be taken on a machine, however often
+	// one tries.
+	Untaken float64
+	Take    int // how often the test was taken before; each time has its own noise
 }
 
 // Shown is what the bench writes down.
@@ -32,6 +35,9 @@ type Shown struct {
 // Shows is what the meter displays for a test, or what is seen. The errors are
 // those of Answer, and a *measure.ScaleError for a meter without the function.
 func (m *Machine) Shows(test *tree.Test, b Bench) (Shown, error) {
+	if b.Untaken > 0 && m.chance.uniform("untaken", test.ID) < b.Untaken {
+		return Shown{}, m.maker.cant(test.ID, "on this machine it can't be taken")
+	}
 	slips := b.Slips > 0 && m.chance.uniform("slip", reading(test, b)) < b.Slips
 	if test.Kind != tree.Metered {
 		a, err := m.Answer(test)

@@ -19,6 +19,7 @@ type proofOptions struct {
 	seed        uint64
 	pairs, json bool
 	slips       float64
+	untaken     float64
 	shift       float64
 
 	against, store        string
@@ -49,7 +50,8 @@ The exit status is 1 when anything is missed or wrong.
 
 With --against the figures are held against a table that --store wrote before,
 and the status is 1 when one of them has become worse: fewer found, or more close,
-masked, missed or wrong; or when a fault or tree is in one of the two only.`,
+masked, missed or wrong; minutes up by more than 2 %, or more faults left neither
+found nor cleared; or when a fault or tree is in one of the two only.`,
 		Example: "  benchlead prove\n  benchlead prove no-crank-key --draws 1000 --seed 7\n  benchlead prove --slips 1 --shift 15\n  benchlead prove heavy-path --pairs\n" +
 			"  benchlead prove --store figures.txt\n  benchlead prove --against figures.txt",
 		RunE: func(cmd *cobra.Command, args []string) error {
@@ -65,6 +67,7 @@ masked, missed or wrong; or when a fault or tree is in one of the two only.`,
 	f.Uint64Var(&o.seed, "seed", 1, "the same seed builds the same machines")
 	f.BoolVar(&o.pairs, "pairs", false, "two faults at a time, and each fault beside a bypassed interlock")
 	f.Float64Var(&o.slips, "slips", 0, "percent of answers that are a slip of hand or eye, 0 to 50")
+	f.Float64Var(&o.untaken, "untaken", 0, "percent of tests that can't be taken on a machine, 0 to 50")
 	f.Float64Var(&o.shift, "shift", 0, "percent by which what is usual is moved, up or down, 0 to 90")
 	f.BoolVar(&o.json, "json", false, "print one JSON object")
 	f.StringVar(&o.store, "store", "", "write the figures to this `file`, whole or not at all")
@@ -79,6 +82,8 @@ func (o proofOptions) check() error {
 		return usage{fmt.Errorf("--draws %d: write a number from 1 to %d", o.draws, prove.MaxDraws)}
 	case !(o.slips >= 0 && o.slips <= 50):
 		return usage{fmt.Errorf("--slips %g: write a percentage from 0 to 50", o.slips)}
+	case !(o.untaken >= 0 && o.untaken <= 50):
+		return usage{fmt.Errorf("--untaken %g: write a percentage from 0 to 50", o.untaken)}
 	case !(o.shift >= 0 && o.shift <= 90):
 		return usage{fmt.Errorf("--shift %g: write a percentage from 0 to 90", o.shift)}
 	}
@@ -121,7 +126,8 @@ func (p *program) proof(ctx context.Context, trees []string, o proofOptions) (pr
 	}
 	const percent = 0.01
 	plan, err := prove.NewPlan(lib, prove.Options{
-		Trees: trees, Draws: o.draws, Seed: o.seed, Pairs: o.pairs, Slip: o.slips * percent, Shift: o.shift * percent,
+		Trees: trees, Draws: o.draws, Seed: o.seed, Pairs: o.pairs,
+		Slip: o.slips * percent, Untaken: o.untaken * percent, Shift: o.shift * percent,
 	})
 	if err != nil {
 		return prove.Report{}, usage{err}

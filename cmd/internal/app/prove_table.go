@@ -10,7 +10,7 @@ import (
 )
 
 // checkTable says which options do not go with a table of figures: it is of one
-// fault at a time, on the usual machines, without slips.
+// fault at a time, on the usual machines, by a sure hand that can take every test.
 func (o proofOptions) checkTable(trees []string) error {
 	switch {
 	case o.against == "" && o.store == "":
@@ -19,8 +19,8 @@ func (o proofOptions) checkTable(trees []string) error {
 		return usage{errors.New("choose one of --against and --store")}
 	case o.json:
 		return usage{errors.New("--json shows all figures, and --against and --store have a form of their own: choose one")}
-	case o.pairs || o.slips != 0 || o.shift != 0:
-		return usage{errors.New("the table is of one fault at a time, with no slips and nothing shifted: leave out --pairs, --slips and --shift")}
+	case o.pairs || o.slips != 0 || o.untaken != 0 || o.shift != 0:
+		return usage{errors.New("the table is of one fault at a time, with no slips, every test taken and nothing shifted: leave out --pairs, --slips, --untaken and --shift")}
 	case o.store != "" && len(trees) > 0:
 		return usage{errors.New("--store writes the figures of all trees: leave out their names")}
 	}

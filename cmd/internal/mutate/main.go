@@ -87,14 +87,15 @@ func parse(args []string, notes io.Writer) (options, error) {
 	f.StringVar(&o.known, "known", "testdata/proof/survivors.txt", "the file with the reasons of known survivors")
 	f.IntVar(&o.sample, "sample", 0, "try only so many, the same ones each time; 0: all")
 	f.IntVar(&o.tries.Draws, "draws", 100, "machines for each fault alone")
+	f.IntVar(&o.tries.HandDraws, "hands", 30, "machines for each fault with tests that can't be taken, and with slips; 0: none")
 	f.IntVar(&o.tries.PairDraws, "pairs", 4, "machines for each two faults, where single ones tell nothing; 0: none")
 	f.Uint64Var(&o.tries.Seed, "seed", 1, "the same seed builds the same machines")
 	if err := f.Parse(args); err != nil {
 		return o, err
 	}
 	o.trees = f.Args()
-	if o.sample < 0 || o.tries.Draws < 1 || o.tries.PairDraws < 0 {
-		return o, fmt.Errorf("-sample and -pairs can't be less than 0, nor -draws less than 1")
+	if o.sample < 0 || o.tries.Draws < 1 || o.tries.HandDraws < 0 || o.tries.PairDraws < 0 {
+		return o, fmt.Errorf("-sample, -hands and -pairs can't be less than 0, nor -draws less than 1")
 	}
 	return o, nil
 }

@@ -41,7 +41,7 @@ func TestBlindSpotsAreListedAndFailTheRun(t *testing.T) {
 	known := filepath.Join(t.TempDir(), "known.txt")
 	require.NoError(t, os.WriteFile(known, []byte("# a comment\nbecause: no circuit lets the motor smoke\ntrees/trees.yaml: bypass smoke\ntrees/trees.yaml: bypass held\n"), 0o600))
 	var out bytes.Buffer
-	err := run([]string{"-trees", pump(t), "-known", known, "-draws", "10", "-pairs", "2"}, &out, io.Discard)
+	err := run([]string{"-trees", pump(t), "-known", known, "-draws", "10", "-hands", "0", "-pairs", "2"}, &out, io.Discard)
 	require.ErrorIs(t, err, errFew)
 	text := out.String()
 	require.Contains(t, text, "trees/trees.yaml:16: bypass smoke\n    the step smoke is gone; what led to it leads to end\n    no machine comes near it\n    no circuit lets the motor smoke\n")
@@ -109,18 +109,17 @@ func TestTheShareIsOfAllThatWereMade(t *testing.T) {
 		{Mutant: &mutants[0], refused: &source.Issue{Code: "cuts-out-of-order"}},
 		{Mutant: &mutants[1], finding: rerun.Finding{By: rerun.Singles}},
 		{Mutant: &mutants[2], finding: rerun.Finding{By: rerun.Pairs}},
-		{Mutant: &mutants[3], finding: rerun.Finding{Slower: []string{"x"}}},
+		{Mutant: &mutants[3]},
 	}
 	got := newTally(results, map[string]string{"b": "x", "d": "x", "z": "x"}, true)
 	require.InDelta(t, 0.75, got.share(), 1e-9)
-	require.Equal(t, counts{made: 4, refused: 1, singles: 1, pairs: 1, survived: 1}, got.sum())
+	require.Equal(t, counts{made: 4, refused: 1, survived: 1, by: map[rerun.By]int{rerun.Singles: 1, rerun.Pairs: 1}}, got.sum())
 	require.Equal(t, []string{"b", "z"}, got.gone)
-	require.Equal(t, 1, got.slower)
 	require.Equal(t, []string{"b"}, newTally(results, map[string]string{"b": "x", "z": "x"}, false).gone, "z may be among those that were not tried")
 }
 
 func TestOptionsOutOfBoundsAreSaid(t *testing.T) {
-	for _, args := range [][]string{{"-sample", "-1"}, {"-draws", "0"}, {"-pairs", "-1"}} {
+	for _, args := range [][]string{{"-sample", "-1"}, {"-draws", "0"}, {"-pairs", "-1"}, {"-hands", "-1"}} {
 		require.Error(t, run(args, io.Discard, io.Discard), args)
 	}
 }

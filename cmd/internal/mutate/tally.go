@@ -19,20 +19,28 @@ type tally struct {
 	survivors []result
 	known     map[string]string
 	gone      []string // known ones that don't survive
-	slower    int      // survivors that take longer
 }
 
 // counts are the mutants of one kind.
-type counts struct{ made, refused, singles, pairs, survived int }
+type counts struct {
+	made, refused, survived int
+	by                      map[rerun.By]int
+}
 
-func (c counts) caught() int { return c.refused + c.singles + c.pairs }
+func (c counts) caught() int { return c.made - c.survived }
+
+// bys are the columns of the table for what the proof catches.
+var bys = []struct {
+	by   rerun.By
+	name string
+}{{rerun.Singles, "singles"}, {rerun.Untaken, "untaken"}, {rerun.Slips, "slips"}, {rerun.Pairs, "pairs"}}
 
 // newTally counts results. all says that every mutant was tried, so that a known
 // survivor that is not among them is gone.
 func newTally(results []result, known map[string]string, all bool) *tally {
 	t := &tally{kinds: map[mutant.Kind]*counts{}, codes: map[string]int{}, known: known}
 	for _, k := range mutant.Kinds {
-		t.kinds[k] = &counts{}
+		t.kinds[k] = &counts{by: map[rerun.By]int{}}
 	}
 	tried := map[string]bool{}
 	for _, r := range results {
@@ -58,27 +66,23 @@ func (t *tally) add(r result) {
 	case r.refused != nil:
 		c.refused++
 		t.codes[string(r.refused.Code)]++
-	case r.finding.By == rerun.Singles:
-		c.singles++
-	case r.finding.By == rerun.Pairs:
-		c.pairs++
+	case r.finding.By != rerun.Nothing:
+		c.by[r.finding.By]++
 	default:
 		c.survived++
 		t.survivors = append(t.survivors, r)
-		if len(r.finding.Slower) > 0 {
-			t.slower++
-		}
 	}
 }
 
 func (t *tally) sum() counts {
-	var all counts
+	all := counts{by: map[rerun.By]int{}}
 	for _, c := range t.kinds {
 		all.made += c.made
 		all.refused += c.refused
-		all.singles += c.singles
-		all.pairs += c.pairs
 		all.survived += c.survived
+		for by, n := range c.by {
+			all.by[by] += n
+		}
 	}
 	return all
 }
@@ -100,9 +104,6 @@ func (t *tally) print(w io.Writer) {
 		what := strings.TrimPrefix(r.Name, r.Place.File+": ")
 		fmt.Fprintf(w, "%s:%d: %s\n    %s\n", r.Place.File, r.Place.Line, what, r.Says)
 		fmt.Fprintf(w, "    %s\n", near(r.finding))
-		for _, s := range r.finding.Slower {
-			fmt.Fprintf(w, "    slower: %s\n", s)
-		}
 		reason := t.known[r.Name]
 		if reason == "" {
 			without++
@@ -113,7 +114,7 @@ func (t *tally) print(w io.Writer) {
 		fmt.Fprintf(w, "stands among the survivors, and is none: %s\n", name)
 	}
 	t.table(w)
-	fmt.Fprintf(w, "%d survivors lack a reason, %d are slower, %d of the list survive no more.\n", without, t.slower, len(t.gone))
+	fmt.Fprintf(w, "%d survivors lack a reason, %d of the list survive no more.\n", without, len(t.gone))
 }
 
 func near(f rerun.Finding) string {
@@ -129,9 +130,17 @@ func (t *tally) table(w io.Writer) {
 		if c.made > 0 {
 			share = 100 * float64(c.caught()) / float64(c.made)
 		}
-		fmt.Fprintf(w, "%-8s %7d %8d %8d %8d %9d %7.1f %%\n", name, c.made, c.refused, c.singles, c.pairs, c.survived, share)
+		fmt.Fprintf(w, "%-8s %7d %8d", name, c.made, c.refused)
+		for _, b := range bys {
+			fmt.Fprintf(w, " %8d", c.by[b.by])
+		}
+		fmt.Fprintf(w, " %9d %7.1f %%\n", c.survived, share)
 	}
-	fmt.Fprintf(w, "\n%-8s %7s %8s %8s %8s %9s %9s\n", "", "made", "refused", "singles", "pairs", "survived", "caught")
+	fmt.Fprintf(w, "\n%-8s %7s %8s", "", "made", "refused")
+	for _, b := range bys {
+		fmt.Fprintf(w, " %8s", b.name)
+	}
+	fmt.Fprintf(w, " %9s %9s\n", "survived", "caught")
 	for _, k := range mutant.Kinds {
 		line(string(k), *t.kinds[k])
 	}

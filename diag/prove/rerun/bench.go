@@ -15,21 +15,109 @@ type Options struct {
 	// Draws is how many machines are tried of each fault alone that a tree judges,
 	// and of healthy machines. A few are tried first, then more.
 	Draws int
-	// PairDraws is how many are tried of each two faults, where single ones tell
-	// nothing; 0 tries none.
+	// HandDraws is how many are tried of each with tests that can't be taken, and
+	// as many with answers that slip, where a sure hand tells nothing; 0 tries none.
+	HandDraws int
+	// PairDraws is how many are tried of each two faults, where nothing else tells;
+	// 0 tries none.
 	PairDraws int
 }
 
+// The hands that are not sure: one test in ten can't be taken, or one answer in
+// fifty is chance.
+const (
+	untaken = 0.10
+	slips   = 0.02
+)
+
 // Bench is a library, and what came of its machines.
 type Bench struct {
-	lib     *tree.Library
-	options Options
-	stocks  map[string]*stock // by system
-	ways    names
-	tests   names
+	lib    *tree.Library
+	worlds []*world
+	ways   names
+	tests  names
+}
 
-	singles, pairs []*batch
-	paired         bool // pairs are made
+// world is one way of trying machines, and what came of those of the library.
+type world struct {
+	by      By
+	options prove.Options
+	summed  bool              // only what is wrong counts, over all faults of a tree
+	stocks  map[string]*stock // by system
+	units   []*batch
+	walked  bool
+}
+
+// NewBench makes ready to walk machines with the library as it is. The library
+// must have loaded without issues.
+func NewBench(lib *tree.Library, o Options) (*Bench, error) {
+	b := &Bench{lib: lib, ways: names{}, tests: names{}}
+	for _, w := range []world{
+		{by: Singles, options: prove.Options{Draws: o.Draws}},
+		{by: Untaken, options: prove.Options{Draws: o.HandDraws, Untaken: untaken}},
+		{by: Slips, options: prove.Options{Draws: o.HandDraws, Slip: slips}, summed: true},
+		{by: Pairs, options: prove.Options{Draws: o.PairDraws, Pairs: true}},
+	} {
+		if w.options.Draws > 0 {
+			w.options.Seed = o.Seed
+			b.worlds = append(b.worlds, &w)
+		}
+	}
+	return b, nil
+}
+
+// open walks the machines of a world, when they are first needed.
+func (b *Bench) open(w *world) error {
+	if w.walked {
+		return nil
+	}
+	plan, err := prove.NewPlan(b.lib, w.options)
+	if err != nil {
+		return err
+	}
+	w.stocks = map[string]*stock{}
+	for _, id := range slices.Sorted(maps.Keys(b.lib.Systems)) {
+		if sys := b.lib.Systems[id]; sys.Circuit != nil {
+			maker, err := plan.Simulated(sys)
+			if err != nil {
+				return err
+			}
+			w.stocks[id] = newStock(sys, maker)
+		}
+	}
+	units := plan.Units()
+	for i := range units {
+		if len(units[i].Faults) == 0 {
+			units[i].Draws = w.options.Draws
+		}
+	}
+	w.units, err = b.walk(plan, w, units)
+	w.walked = err == nil
+	return err
+}
+
+// makers gives machines of the stock to whatever library asks.
+func (w *world) makers(sys *tree.System) (prove.Maker, error) {
+	s := w.stocks[sys.ID]
+	if s == nil {
+		return nil, fmt.Errorf("system %s has no circuit", sys.ID)
+	}
+	return s, nil
+}
+
+// walk takes the machines of units through the library's own trees.
+func (b *Bench) walk(plan *prove.Plan, w *world, units []prove.Unit) ([]*batch, error) {
+	trier := prove.NewTrier(plan, w.makers)
+	out := make([]*batch, len(units))
+	for _, load := range plan.Loads(units) {
+		for _, i := range load {
+			var err error
+			if out[i], err = b.walkUnit(trier, units[i]); err != nil {
+				return nil, fmt.Errorf("%s with %v: %w", units[i].Tree, units[i].Faults, err)
+			}
+		}
+	}
+	return slices.DeleteFunc(out, func(u *batch) bool { return len(u.numbers) == 0 }), nil
 }
 
 // batch is the machines of one unit, and what came of each.
@@ -41,76 +129,10 @@ type batch struct {
 
 // trial is what came of one machine.
 type trial struct {
-	class   prove.Class
-	minutes float64
-	ways    bits // that steps were left by
-	figures []figure
-	judged  []judgement
-}
-
-// NewBench walks the machines of single faults, and of none, with the library as
-// it is. The library must have loaded without issues.
-func NewBench(lib *tree.Library, o Options) (*Bench, error) {
-	b := &Bench{lib: lib, options: o, stocks: map[string]*stock{}, ways: names{}, tests: names{}}
-	plan, err := prove.NewPlan(lib, prove.Options{Draws: o.Draws, Seed: o.Seed})
-	if err != nil {
-		return nil, err
-	}
-	for _, id := range slices.Sorted(maps.Keys(lib.Systems)) {
-		if sys := lib.Systems[id]; sys.Circuit != nil {
-			maker, err := plan.Simulated(sys)
-			if err != nil {
-				return nil, err
-			}
-			b.stocks[id] = newStock(sys, maker)
-		}
-	}
-	units := plan.Units()
-	for i := range units {
-		if len(units[i].Faults) == 0 {
-			units[i].Draws = o.Draws
-		}
-	}
-	b.singles, err = b.walk(plan, units)
-	return b, err
-}
-
-// pairUnits walks the machines with two faults, when they are first needed.
-func (b *Bench) pairUnits() ([]*batch, error) {
-	if b.paired || b.options.PairDraws == 0 {
-		return b.pairs, nil
-	}
-	plan, err := prove.NewPlan(b.lib, prove.Options{Draws: b.options.PairDraws, Seed: b.options.Seed, Pairs: true})
-	if err != nil {
-		return nil, err
-	}
-	b.pairs, err = b.walk(plan, plan.Units())
-	b.paired = err == nil
-	return b.pairs, err
-}
-
-// makers gives machines of the stock to whatever library asks.
-func (b *Bench) makers(sys *tree.System) (prove.Maker, error) {
-	s := b.stocks[sys.ID]
-	if s == nil {
-		return nil, fmt.Errorf("system %s has no circuit", sys.ID)
-	}
-	return s, nil
-}
-
-// walk takes the machines of units through the library's own trees.
-func (b *Bench) walk(plan *prove.Plan, units []prove.Unit) ([]*batch, error) {
-	trier := prove.NewTrier(plan, b.makers)
-	out := make([]*batch, len(units))
-	for _, load := range plan.Loads(units) {
-		for _, i := range load {
-			var err error
-			if out[i], err = b.walkUnit(trier, units[i]); err != nil {
-				return nil, fmt.Errorf("%s with %v: %w", units[i].Tree, units[i].Faults, err)
-			}
-		}
-	}
-	return slices.DeleteFunc(out, func(u *batch) bool { return len(u.numbers) == 0 }), nil
+	prove.Trial      // without notes
+	ways        bits // that steps were left by
+	figures     []figure
+	judged      []judgement
 }
 
 func (b *Bench) walkUnit(trier *prove.Trier, u prove.Unit) (*batch, error) {
@@ -131,7 +153,8 @@ func (b *Bench) walkUnit(trier *prove.Trier, u prove.Unit) (*batch, error) {
 
 // noted is what is kept of a trial.
 func (b *Bench) noted(t prove.Trial) trial {
-	out := trial{class: t.Class, minutes: t.Minutes}
+	out := trial{Trial: t}
+	out.Notes = nil
 	for w := range t.Notes.Ways {
 		b.ways.add(&out.ways, w.Tree+"/"+w.Step)
 		b.ways.add(&out.ways, w.Tree+"/"+w.Step+" "+w.Answer)

@@ -2,6 +2,8 @@ package rerun
 
 import (
 	"fmt"
+	"maps"
+	"slices"
 	"strings"
 
 	"benchlead/diag/prove"
@@ -16,16 +18,17 @@ type By string
 const (
 	Nothing By = ""
 	Singles By = "one fault at a time, or none"
+	Untaken By = "tests that can't be taken"
+	Slips   By = "answers that slip"
 	Pairs   By = "two faults at a time"
 )
 
 // Finding is what came of a change.
 type Finding struct {
 	By     By
-	Says   string   // the first figure that is worse; empty when none is
-	Slower []string // faults of which the mean minutes rise by more than a tenth; when not caught
-	Near   int      // machines that come near the change, pairs left out
-	Walked int      // walks that it took to find out
+	Says   string // the first figure that is worse; empty when none is
+	Near   int    // machines that come near the change, pairs left out
+	Walked int    // walks that it took to find out
 }
 
 // few is how many machines of each fault are tried first; each time nothing is
@@ -38,44 +41,50 @@ const (
 // Compare tries a changed library on the machines that come near the change. It
 // must have loaded without issues, and differ in cuts and routes only.
 func (b *Bench) Compare(changed *tree.Library, touch mutant.Touch) (Finding, error) {
-	plan, err := prove.NewPlan(changed, prove.Options{Draws: b.options.Draws, Seed: b.options.Seed})
-	if err != nil {
-		return Finding{}, err
+	var out Finding
+	near := b.near(changed, touch)
+	for _, w := range b.worlds {
+		if err := b.open(w); err != nil {
+			return out, err
+		}
+		plan, err := prove.NewPlan(changed, w.options)
+		if err != nil {
+			return out, err
+		}
+		c := &comparison{trier: prove.NewTrier(plan, w.makers), near: near, finding: &out}
+		units := c.again(w.units)
+		if w.by != Pairs {
+			for _, u := range units {
+				out.Near += len(u.near)
+			}
+		}
+		judge := c.rounds
+		if w.summed {
+			judge = c.whole
+		}
+		caught, err := judge(units, w.options.Draws)
+		if caught {
+			out.By = w.by
+		}
+		if caught || err != nil {
+			return out, err
+		}
 	}
-	c := &comparison{trier: prove.NewTrier(plan, b.makers), near: b.near(changed, touch)}
-	singles := c.again(b.singles)
-	for _, r := range singles {
-		c.finding.Near += len(r.near)
-	}
-	if caught, err := c.rounds(singles, b.options.Draws); caught || err != nil {
-		c.finding.By = Singles
-		return c.finding, err
-	}
-	c.slower(singles)
-	pairs, err := b.pairUnits()
-	if err != nil {
-		return c.finding, err
-	}
-	caught, err := c.rounds(c.again(pairs), b.options.PairDraws)
-	if caught {
-		c.finding.By = Pairs
-	}
-	return c.finding, err
+	return out, nil
 }
 
-// comparison is one change being tried.
+// comparison is one change being tried in one world.
 type comparison struct {
 	trier   *prove.Trier
 	near    near
-	finding Finding
+	finding *Finding
 }
 
 // again is a unit with the machines that come near the change.
 type again struct {
 	*batch
-	near    []int // places in batch.trials
-	classes []prove.Class
-	minutes []float64
+	near []int // places in batch.trials
+	now  []prove.Trial
 }
 
 // again are the units of which some machine comes near the change.
@@ -95,15 +104,15 @@ func (c *comparison) again(units []*batch) []*again {
 	return out
 }
 
-// rounds tries the machines of each unit, more each time, until a figure is worse.
+// rounds tries the machines of each unit, more each time, until one comes out
+// worse; then it looks whether a unit takes longer, or leaves more.
 func (c *comparison) rounds(units []*again, most int) (caught bool, err error) {
 	for n := min(few, most); ; n = min(n*more, most) {
 		for _, u := range units {
 			if err := c.try(u, n); err != nil {
 				return false, err
 			}
-			if says := u.worse(); says != "" {
-				c.finding.Says = says
+			if u.worse(c.finding, n >= most) {
 				return true, nil
 			}
 		}
@@ -113,32 +122,69 @@ func (c *comparison) rounds(units []*again, most int) (caught bool, err error) {
 	}
 }
 
+// whole tries all machines, and counts what is wrong for each tree.
+func (c *comparison) whole(units []*again, most int) (caught bool, err error) {
+	was, now := map[string]int{}, map[string]int{}
+	for _, u := range units {
+		if err := c.try(u, most); err != nil {
+			return false, err
+		}
+		for i, t := range u.now {
+			was[u.Tree] += wrong(u.trials[u.near[i]].Trial)
+			now[u.Tree] += wrong(t)
+		}
+	}
+	for _, name := range slices.Sorted(maps.Keys(now)) {
+		if now[name] > was[name] {
+			c.finding.Says = fmt.Sprintf("%s: wrong: %d, was %d; with slips, of the machines that come near", name, now[name], was[name])
+			return true, nil
+		}
+	}
+	return false, nil
+}
+
+func wrong(t prove.Trial) int {
+	if t.Class == prove.Wrong {
+		return 1
+	}
+	return 0
+}
+
 // try takes the first n near machines of a unit through the changed tree; what
 // was tried before is not tried again.
 func (c *comparison) try(u *again, n int) error {
-	for i := len(u.classes); i < min(n, len(u.near)); i++ {
+	for i := len(u.now); i < min(n, len(u.near)); i++ {
 		t, err := c.trier.Try(u.Unit, u.numbers[u.near[i]], false)
 		if err != nil {
 			return fmt.Errorf("%s with %v, machine %d: %w", u.Tree, u.Faults, u.numbers[u.near[i]], err)
 		}
 		c.finding.Walked++
-		u.classes, u.minutes = append(u.classes, t.Class), append(u.minutes, t.Minutes)
+		u.now = append(u.now, t)
 	}
 	return nil
 }
 
-// worse says which figures of the machines tried so far are worse than before;
-// empty when none is.
-func (u *again) worse() string {
-	was := make([]prove.Class, len(u.classes))
-	for i := range u.classes {
-		was[i] = u.trials[u.near[i]].class
+// worse says whether a figure of the unit is worse than before, and notes which:
+// all of them when every machine that comes near was tried, else only how many
+// come out in which way.
+func (u *again) worse(note *Finding, all bool) bool {
+	was, now := make([]prove.Trial, len(u.trials)), make([]prove.Trial, len(u.trials))
+	for i, t := range u.trials {
+		was[i] = t.Trial
 	}
-	says := prove.Worse(was, u.classes)
-	if len(says) == 0 {
-		return ""
+	copy(now, was)
+	for i, t := range u.now {
+		if !all {
+			before := was[u.near[i]]
+			t.Minutes, t.Left = before.Minutes, before.Left
+		}
+		now[u.near[i]] = t
 	}
-	return fmt.Sprintf("%s, %s: %s; of %d machines", u.Tree, u.faults(), strings.Join(says, ", "), len(u.classes))
+	says := prove.Worse(was, now)
+	if len(says) > 0 {
+		note.Says = fmt.Sprintf("%s, %s: %s; of %d machines", u.Tree, u.faults(), strings.Join(says, ", "), len(u.trials))
+	}
+	return len(says) > 0
 }
 
 func (u *again) faults() string {
@@ -146,23 +192,4 @@ func (u *again) faults() string {
 		return "no fault"
 	}
 	return strings.Join(u.Faults, " + ")
-}
-
-// slower notes the units whose machines take more than a tenth longer than before.
-func (c *comparison) slower(units []*again) {
-	const tenth = 1.1
-	for _, u := range units {
-		var was, now float64
-		for _, t := range u.trials {
-			was += t.minutes
-		}
-		now = was
-		for i := range u.minutes {
-			now += u.minutes[i] - u.trials[u.near[i]].minutes
-		}
-		if now > was*tenth && u.Kind == prove.Judged {
-			c.finding.Slower = append(c.finding.Slower, fmt.Sprintf("%s, %s: %.0f min on average, %.0f before",
-				u.Tree, u.faults(), now/float64(len(u.trials)), was/float64(len(u.trials))))
-		}
-	}
 }
