@@ -231,6 +231,7 @@ func (b *builder) choices(n *systemNotes, all []choiceShape, sort string) []Choi
 			Says: b.tell(s.Says), Place: s.Choice.Place,
 		}
 		c.Danger, c.Take = b.dangerAndTake(n, s.Danger, s.Take)
+		c.Stops = b.stops(s.Stops)
 		out = append(out, c)
 	}
 	return out
@@ -244,6 +245,14 @@ func (b *builder) dangerAndTake(n *systemNotes, danger, take word) (string, stri
 		take.Text = ""
 	}
 	return danger.Text, take.Text
+}
+
+// stops is the caution with which an answer stops the work, if it is known.
+func (b *builder) stops(caution word) string {
+	if !b.refer(b.cautions, caution) {
+		return ""
+	}
+	return caution.Text
 }
 
 // notAnOutcome reports a band or choice with the name of the route that stands

@@ -164,6 +164,7 @@ func (b *builder) checkRoutes(d *draft) {
 			b.report(CodeUnsureFind, d.place(s.ID, Unsure), fmt.Sprintf("%q leads to %q, which finds %s: no answer would condemn a part", Unsure, to.ID, to.Fault),
 				"route it to another test, or past the find")
 		}
+		b.checkAnswers(d, s)
 	}
 }
 

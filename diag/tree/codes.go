@@ -62,6 +62,8 @@ const (
 	CodeNoUnsure    source.Code = "no-unsure"
 	CodeStrayRoute  source.Code = "no-such-outcome"
 	CodeUnsureFind  source.Code = "unsure-finds"
+	CodePassedBy    source.Code = "finding-passed-by"
+	CodeGoesOn      source.Code = "stop-passed-by"
 	CodeUnreachable source.Code = "unreachable"
 	CodeEndless     source.Code = "endless-loop"
 	CodeAtMost      source.Code = "no-at-most"

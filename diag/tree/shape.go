@@ -174,6 +174,7 @@ type bandShape struct {
 	SuchAs []number   `yaml:"such as"`
 	Clears []word     `yaml:"clears"`
 	Danger word       `yaml:"danger"`
+	Stops  word       `yaml:"stops"`
 	Says   prose      `yaml:"says"`
 	Take   word       `yaml:"take"`
 }
@@ -183,6 +184,7 @@ type choiceShape struct {
 	Title  word   `yaml:"title"`
 	Clears []word `yaml:"clears"`
 	Danger word   `yaml:"danger"`
+	Stops  word   `yaml:"stops"`
 	Says   prose  `yaml:"says"`
 	Take   word   `yaml:"take"`
 }

@@ -172,6 +172,7 @@ type Band struct {
 	SuchAs []float64        // readings known to belong in it with the label left at its defaults, base units
 	Clears []string         // faults
 	Danger string           // caution shown before everything else
+	Stops  string           // caution with which the work stops here
 	Says   string           // what this reading means
 	Take   string           // the test that would tell, when this band says nothing
 	Place  source.Place
@@ -185,6 +186,7 @@ type Choice struct {
 	Title  string
 	Clears []string
 	Danger string
+	Stops  string // caution with which the work stops here
 	Says   string
 	Take   string
 	Place  source.Place
