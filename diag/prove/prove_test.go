@@ -220,3 +220,24 @@ func TestTheWayToAPointIsCountedOnce(t *testing.T) {
 func TestVariation(t *testing.T) {
 	require.InDelta(t, 0.3, variation(map[string]float64{"a": 0.5, "b": 0.5}, map[string]float64{"a": 0.2, "b": 0.6, "c": 0.2}), 1e-9)
 }
+
+// A hand that can't take half of the tests finds less and condemns nothing: what
+// is not found is said to be untested.
+func TestWhatCantBeTakenIsSaidToBeUntested(t *testing.T) {
+	r := proved(t, pump(t), Options{Untaken: 0.5})
+	require.True(t, r.Holds())
+	require.Zero(t, r.Totals.Wrong+r.Totals.Missed)
+	f := of(t, r, "no-run", "sw.open").Counts // by two tests, so a quarter of the machines
+	require.Greater(t, f.Found, 0)
+	require.Greater(t, f.Close, f.Found)
+	require.Equal(t, f.Draws, f.Found+f.Close)
+}
+
+// With an open switch the motor can't be told from a good one: of the three
+// faults that the tree judges one is found, one cleared and one left. With an open
+// motor all three are told.
+func TestWhatIsNeitherFoundNorClearedIsCounted(t *testing.T) {
+	r := proved(t, pump(t), Options{})
+	require.InDelta(t, 1, of(t, r, "no-run", "sw.open").Left, 1e-9)
+	require.InDelta(t, 0, of(t, r, "no-run", "mot.open").Left, 1e-9)
+}

@@ -1,6 +1,7 @@
 package virtual
 
 import (
+	"errors"
 	"math"
 	"testing"
 
@@ -102,4 +103,26 @@ func TestSlipsComeAsOftenAsTheyShould(t *testing.T) {
 	}
 	require.InDelta(t, 0.05*3*machines, slipped, 90) // five standard deviations
 	require.Greater(t, changed, slipped/2, "most slips show")
+}
+
+// Whether a test can be taken is a matter of the machine: trying again does not
+// help, and a share of none leaves nothing out.
+func TestATestThatCantBeTakenStaysSo(t *testing.T) {
+	maker := makerOf(t, "start")
+	out := 0
+	const machines, share = 400, 0.25
+	for number := range machines {
+		machine := build(t, maker, Draw{Number: number})
+		test := testOf(t, machine, "starter")
+		_, first := machine.Shows(test, Bench{Meter: pocket, Untaken: share})
+		_, again := machine.Shows(test, Bench{Meter: pocket, Untaken: share, Take: 1})
+		require.Equal(t, first, again)
+		_, whole := machine.Shows(test, Bench{Meter: pocket})
+		require.NoError(t, whole)
+		var cant *Unanswered
+		if errors.As(first, &cant) {
+			out++
+		}
+	}
+	require.InDelta(t, share*machines, out, 4*math.Sqrt(machines*share*(1-share)), "within four standard deviations")
 }
