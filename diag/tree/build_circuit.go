@@ -42,6 +42,7 @@ func (b *builder) circuits() {
 		b.pieces(c)
 		b.asked(c)
 		b.breakages(c)
+		b.together(c)
 		b.shows(c)
 		b.effects(c)
 		b.complains(c)

@@ -3,6 +3,7 @@ package tree
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"benchlead/diag/formula"
 )
@@ -31,6 +32,48 @@ func (b *builder) breakages(c *circuitNotes) {
 			c.out.Faults = append(c.out.Faults, f)
 		}
 	}
+}
+
+// together builds the sets of faults that come together.
+func (b *builder) together(c *circuitNotes) {
+	had := map[string]bool{}
+	for _, s := range c.file.Together {
+		place := first(s.Faults)
+		t := Together{Faults: b.inSystem(c, s.Faults), Common: b.weight(s.Common), Why: b.tell(s.Why), Place: place}
+		name := strings.Join(t.Faults, " ")
+		switch {
+		case len(s.Faults) < 2:
+			b.report(CodeMissing, place, "faults that come together are at least two", "add the other one")
+		case len(t.Faults) < len(s.Faults): // reported
+		case had[name]:
+			b.report(CodeTwice, place, "these faults stand together already", "take one of the two away")
+		default:
+			had[name] = true
+			c.out.Together = append(c.out.Together, t)
+		}
+	}
+}
+
+// inSystem is the faults named that the circuit has, in its order.
+func (b *builder) inSystem(c *circuitNotes, named []word) []string {
+	var out []string
+	for _, w := range named {
+		switch {
+		case !slices.ContainsFunc(c.out.Faults, func(f Breakage) bool { return f.Fault == w.Text }):
+			if b.refer(c.faults, w) {
+				b.report(CodeUnused, w.Place, fmt.Sprintf("the circuit does not say what %s changes", w.Text), "add it under faults:, or take it away here")
+			}
+		case slices.Contains(out, w.Text):
+			b.report(CodeTwice, w.Place, fmt.Sprintf("%s is named twice", w.Text), "take one away")
+		default:
+			out = append(out, w.Text)
+		}
+	}
+	order := func(id string) int {
+		return slices.IndexFunc(c.out.Faults, func(f Breakage) bool { return f.Fault == id })
+	}
+	slices.SortFunc(out, func(a, b string) int { return order(a) - order(b) })
+	return out
 }
 
 func (b *builder) way(c *circuitNotes, s wayShape) Way {

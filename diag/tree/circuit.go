@@ -19,6 +19,7 @@ type Circuit struct {
 	Waves     []string // states in which windings move: followed in time
 	Parts     []CircuitPart
 	Faults    []Breakage
+	Together  []Together
 	Shows     []Show
 	Reads     []Reads
 	Work      []Effect
@@ -110,6 +111,15 @@ type Breakage struct {
 	// by a chafed wire), in a state.
 	Holds *Condition
 	Place source.Place
+}
+
+// Together is faults that are found together more often than chance has it,
+// because one brings the other about or both have one cause.
+type Together struct {
+	Faults []string // two or more, in the order of the system
+	Common float64  // how common, on the scale of Breakage.Common; judgement
+	Why    string
+	Place  source.Place
 }
 
 // Way is one way of a fault, with its share among the ways.

@@ -14,6 +14,7 @@ type circuitShape struct {
 	Waves      []word           `yaml:"waves"`
 	Parts      []pieceShape     `yaml:"parts" is:"required"`
 	Faults     []breakageShape  `yaml:"faults" is:"required"`
+	Together   []togetherShape  `yaml:"together"`
 	Shows      []showShape      `yaml:"shows"`
 	Reads      []readsShape     `yaml:"reads"`
 	Work       []effectShape    `yaml:"work"`
@@ -115,6 +116,12 @@ type breakageShape struct {
 	Common number          `yaml:"common" is:"required"`
 	Ways   []wayShape      `yaml:"ways" is:"required"`
 	Holds  *conditionShape `yaml:"holds"`
+}
+
+type togetherShape struct {
+	Faults []word `yaml:"faults" is:"required"`
+	Common number `yaml:"common" is:"required"`
+	Why    prose  `yaml:"why" is:"required"`
 }
 
 type wayShape struct {
