@@ -1,0 +1,49 @@
+package suspect
+
+import (
+	"slices"
+	"strings"
+
+	"benchlead/diag/tree"
+)
+
+// Hypothesis is what may be wrong: one fault, several that come together, or
+// nothing.
+type Hypothesis struct {
+	Faults []string // ids, in the order of the system
+	Common float64  // how common, on the scale of the system's circuit
+}
+
+// Has says whether a fault is one of them.
+func (h Hypothesis) Has(fault string) bool { return slices.Contains(h.Faults, fault) }
+
+// Name is the faults in one word.
+func (h Hypothesis) Name() string {
+	if len(h.Faults) == 0 {
+		return "no fault"
+	}
+	return strings.Join(h.Faults, " + ")
+}
+
+// sound is how common it is that nothing is wrong with what is brought in, on the
+// scale of the faults: judgement. A complaint that no sound machine has rules it
+// out by itself.
+const sound = 1
+
+// Hypotheses are that nothing is wrong, every fault alone, and those that come
+// together, in the order of the circuit. A system without a circuit has none.
+func Hypotheses(sys *tree.System) []Hypothesis {
+	if sys == nil || sys.Circuit == nil {
+		return nil
+	}
+	out := []Hypothesis{{Common: sound}}
+	for _, b := range sys.Circuit.Faults {
+		if len(b.Ways) > 0 {
+			out = append(out, Hypothesis{Faults: []string{b.Fault}, Common: b.Common})
+		}
+	}
+	for _, t := range sys.Circuit.Together {
+		out = append(out, Hypothesis{Faults: t.Faults, Common: t.Common})
+	}
+	return out
+}

@@ -1,0 +1,71 @@
+package suspect
+
+import (
+	"math"
+	"slices"
+
+	"benchlead/diag/measure"
+	"benchlead/diag/tree"
+)
+
+// kernel is how far a reading may lie from what a machine of the cloud shows and
+// still be that machine's: clouds are thin, and no simulated machine is quite the
+// one on the bench. Judgement, from a study on simulated machines; it decides how
+// sure the weighing is, and no limit.
+type kernel struct {
+	base  float64 // standard deviation at nothing, base units
+	share float64 // and for each unit of the value
+}
+
+func (k kernel) width(v float64) float64 { return k.base + k.share*math.Abs(v) }
+
+// place is where a value lies on a scale on which the kernel is one wide.
+func (k kernel) place(v float64) float64 {
+	if k.share == 0 {
+		return v / k.base
+	}
+	return math.Copysign(math.Log1p(k.share*math.Abs(v)/k.base)/k.share, v)
+}
+
+// kernelOf is the kernel of a test, whose values over the cloud have this middle.
+func kernelOf(test *tree.Test, live bool, middle float64) kernel {
+	const volts, little = 2, 0.004
+	switch test.Function {
+	case measure.DCVolts, measure.ACVolts:
+		switch {
+		case live:
+			return kernel{0.05, 0.04}
+		case middle > volts: // at rest: nothing flows that differs
+			return kernel{0.05, 0.004}
+		}
+		return kernel{little, 0.08}
+	case measure.Ohms, measure.Continuity:
+		return kernel{0.1, 0.12}
+	case measure.DiodeTest:
+		return kernel{0.04, 0.02}
+	case measure.DCAmps:
+		return kernel{little, 0.08}
+	case measure.ClampAmps:
+		return kernel{1, 0.06}
+	case measure.Speed:
+		return kernel{20, 0.05}
+	case measure.Celsius:
+		return kernel{1, 0.02}
+	}
+	return kernel{0.15, 0.06} // seconds
+}
+
+// middle is the median size of numbers; 0 for none.
+func middle(column []shown) float64 {
+	var sizes []float64
+	for _, s := range column {
+		if s.kind == Number {
+			sizes = append(sizes, math.Abs(float64(s.value)))
+		}
+	}
+	if len(sizes) == 0 {
+		return 0
+	}
+	slices.Sort(sizes)
+	return sizes[len(sizes)/2]
+}

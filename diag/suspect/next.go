@@ -1,0 +1,159 @@
+package suspect
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"benchlead/diag/tree"
+)
+
+// Offer is a test that would tell something.
+type Offer struct {
+	Test    *tree.Test
+	Bits    float64 // by how much it is expected to narrow down what is wrong
+	Minutes float64 // on the bench, with the way to its points
+	Risk    Risk
+}
+
+// Risk says what a test asks of the machine and the hand. A riskier test is not
+// offered for saving time while a safer one tells enough.
+type Risk int
+
+// The risks, the least first.
+const (
+	Still Risk = iota // nothing is switched on
+	Power             // current flows, or the engine is cranked
+	Runs              // the engine runs, parts come off or are fed directly
+)
+
+// Bench is what stands open already: the way to a point, or a cover that is off,
+// is paid for once.
+type Bench struct {
+	System *tree.System
+	open   map[string]bool
+}
+
+// Minutes is what a test costs now.
+func (b *Bench) Minutes(t *tree.Test) float64 {
+	minutes := t.Minutes
+	seen := map[string]bool{}
+	for _, id := range [...]string{t.Red, t.Black} {
+		way, cost := b.way(id)
+		if way != "" && !b.open[way] && !seen[way] {
+			seen[way] = true
+			minutes += cost
+		}
+	}
+	return minutes
+}
+
+// Take notes what a test leaves open.
+func (b *Bench) Take(t *tree.Test) {
+	if b.open == nil {
+		b.open = map[string]bool{}
+	}
+	for _, id := range [...]string{t.Red, t.Black} {
+		if way, _ := b.way(id); way != "" {
+			b.open[way] = true
+		}
+	}
+}
+
+// way is the cover of a point, or the point itself, and the minutes to it.
+func (b *Bench) way(id string) (string, float64) {
+	p := b.System.Point(id)
+	switch {
+	case p == nil:
+		return "", 0
+	case p.Cover != "":
+		return "cover " + p.Cover, p.Minutes
+	}
+	return "point " + p.ID, p.Minutes
+}
+
+// least is the fewest bits for which a test is worth taking.
+const least = 0.02
+
+// Next lists the tests that are worth taking, the best first: those of the least
+// risk that tell enough, by bits for the minute; then the others. taken are left
+// out.
+func (w Weighing) Next(bench *Bench, taken map[string]bool) []Offer {
+	before := entropy(w.P)
+	var out []Offer
+	for _, test := range w.cloud.tests {
+		if taken[test.ID] {
+			continue
+		}
+		if bits := before - w.after(w.cloud.columns[test.ID]); bits > least {
+			out = append(out, Offer{test, bits, bench.Minutes(test), riskOf(w.cloud.system, test)})
+		}
+	}
+	most := 0.0
+	for _, o := range out {
+		most = math.Max(most, o.Bits)
+	}
+	tier := func(o Offer) Risk {
+		const enough = 0.35 // of the bits that the best test gives
+		if o.Bits < enough*most {
+			return Runs + 1
+		}
+		return max(o.Risk, Power) // between still and power only the minutes count
+	}
+	slices.SortStableFunc(out, func(a, b Offer) int {
+		return cmp.Or(cmp.Compare(tier(a), tier(b)), cmp.Compare(b.Bits/b.rate(), a.Bits/a.rate()))
+	})
+	return out
+}
+
+// rate is the minutes that bits are divided by: nothing is for nothing.
+func (o Offer) rate() float64 { return math.Max(o.Minutes, 0.25) }
+
+func riskOf(sys *tree.System, t *tree.Test) Risk {
+	s := sys.State(t.State)
+	switch {
+	case !s.Live():
+		return Still
+	case s.ID == "running" || s.ID == "bench":
+		return Runs
+	}
+	return Power
+}
+
+// after is the entropy, in bits, that is expected to be left of the hypotheses
+// when a test has answered.
+func (w Weighing) after(c *column) float64 {
+	hypotheses := len(w.P)
+	sums := make([]float64, (c.count+1)*hypotheses)
+	for i, h := range w.cloud.of {
+		if weight := w.weight[i]; weight > 0 {
+			sums[int(c.bins[i]+1)*hypotheses+h] += weight
+		}
+	}
+	left := 0.0
+	for bin := range c.count + 1 {
+		row := sums[bin*hypotheses : (bin+1)*hypotheses]
+		total := 0.0
+		for _, s := range row {
+			total += s
+		}
+		for _, s := range row {
+			if s > 0 {
+				left -= s * math.Log2(s/total)
+			}
+		}
+	}
+	// An answer in so many is chance and tells nothing.
+	return left + chance*math.Max(0, entropy(w.P)-left)
+}
+
+// entropy in bits.
+func entropy(p []float64) float64 {
+	sum := 0.0
+	for _, x := range p {
+		if x > 0 {
+			sum -= x * math.Log2(x)
+		}
+	}
+	return sum
+}

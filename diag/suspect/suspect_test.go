@@ -1,0 +1,182 @@
+package suspect
+
+import (
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"benchlead/diag/tree"
+	"benchlead/diag/virtual"
+	"benchlead/trees/treetest"
+)
+
+const root = "../.."
+
+// pump is the clouds of the small pump: a battery, a switch and a motor in a
+// row, and a charger beside them.
+func pump(t testing.TB, complaint string) *Cloud {
+	t.Helper()
+	files := append(treetest.Read(t, root, "testdata/trees/pump"), treetest.Read(t, root, "diag/prove/testdata")...)
+	files = treetest.Change(t, files, "trees: [no-run]}", "trees: [no-run]}\n  - {complaint: well, title: Look it over, trees: [charging]}")
+	lib, issues := tree.Load(files)
+	require.NoError(t, issues.Err())
+	maker, err := virtual.NewMaker(lib.Systems["spray-pump"], virtual.Conditions{Celsius: 20})
+	require.NoError(t, err)
+	c, err := Build(maker, complaint, Options{Seed: 1, Machines: 100})
+	require.NoError(t, err)
+	return c
+}
+
+func volts(test string, v float64) Reading {
+	return Reading{test, Answer{Kind: Number, Value: v, U: 0.03}}
+}
+
+func seen(test, choice string) Reading { return Reading{test, Answer{Kind: Seen, Choice: choice}} }
+
+// The circuit says: weak 3, open switch 2, open motor 1. A dead charger stops no
+// pump, and a sound pump isn't brought for that.
+func TestBeforeAnyAnswerItIsHowCommonItIs(t *testing.T) {
+	c := pump(t, "dead")
+	require.Len(t, c.Hypotheses(), 3)
+	w := c.Weigh(nil)
+	require.InDelta(t, 3.0/6, w.Fault("bat.weak"), 1e-9)
+	require.InDelta(t, 2.0/6, w.Fault("sw.open"), 1e-9)
+	require.InDelta(t, 1.0/6, w.Fault("mot.open"), 1e-9)
+	require.InDelta(t, 0, w.Fault("chg.dead"), 0)
+	require.Equal(t, []string{"bat.weak"}, w.Ranked()[0].Faults)
+}
+
+// Held, a weak battery shows 7.1 to 4.2 V (inside 1.6 to 4.1 ohm), and one behind
+// an open switch or motor its 12.7 V. At the motor stand 12.7 V when it is open,
+// and nothing behind an open switch.
+func TestAnswersTellFaultsApart(t *testing.T) {
+	c := pump(t, "dead")
+	for fault, readings := range map[string][]Reading{
+		"bat.weak": {volts("held", 5.5)},
+		"sw.open":  {volts("motor", 0), volts("held", 12.7)},
+		"mot.open": {volts("motor", 12.7), seen("turns", "stands")},
+	} {
+		w := c.Weigh(readings)
+		require.Greater(t, w.Fault(fault), 0.97, fault)
+		require.Less(t, w.Odds[0], 0.05, fault)
+	}
+}
+
+// One reading in fifty is chance: a reading that fits nothing else is taken for
+// one, and the truth lives.
+func TestASlipIsSeenAndDoesNotKillTheTruth(t *testing.T) {
+	c := pump(t, "dead")
+	w := c.Weigh([]Reading{volts("held", 12.7), volts("motor", 12.7), volts("rest", 3)})
+	require.Greater(t, w.Fault("mot.open"), 0.95)
+	require.Greater(t, w.Odds[2], 0.99, "no battery here rests at 3 V")
+	require.Less(t, w.Odds[0], 0.05)
+	w = c.Weigh([]Reading{volts("held", 5), volts("motor", 12.7)})
+	require.Greater(t, w.Fault("mot.open"), 0.1, "either of the two may be the slip")
+	require.Greater(t, w.Fault("bat.weak"), 0.1)
+}
+
+func TestWhatTellsNothingChangesNothing(t *testing.T) {
+	c := pump(t, "dead")
+	before := c.Weigh([]Reading{volts("held", 12.7)})
+	after := c.Weigh([]Reading{volts("held", 12.7), {"motor", Answer{}}, volts("no_such_test", 3), volts("lost", 3)})
+	require.Equal(t, before.P, after.P)
+}
+
+// anyReadings draws answers to the pump's tests, sensible or not.
+func anyReadings(t *rapid.T) []Reading {
+	return rapid.SliceOfNDistinct(rapid.Custom(func(t *rapid.T) Reading {
+		switch test := rapid.SampledFrom([]string{"held", "motor", "rest", "charger", "turns"}).Draw(t, "test"); {
+		case test == "turns":
+			return seen(test, rapid.SampledFrom([]string{"turns", "stands", "smokes", "flies"}).Draw(t, "choice"))
+		case rapid.IntRange(0, 9).Draw(t, "odd") == 0:
+			return Reading{test, Answer{Kind: rapid.SampledFrom([]Kind{None, Over, Flicker}).Draw(t, "kind")}}
+		default:
+			return volts(test, rapid.Float64Range(-20, 30).Draw(t, "volts"))
+		}
+	}), 0, 5, func(r Reading) string { return r.Test }).Draw(t, "readings")
+}
+
+func TestTheOrderOfReadingsChangesNothing(t *testing.T) {
+	c := pump(t, "dead")
+	rapid.Check(t, func(t *rapid.T) {
+		readings := anyReadings(t)
+		want := c.Weigh(readings)
+		mixed := append([]Reading(nil), readings...)
+		rand.New(rand.NewPCG(rapid.Uint64().Draw(t, "order"), 0)).Shuffle(len(mixed), func(i, j int) { mixed[i], mixed[j] = mixed[j], mixed[i] })
+		require.Equal(t, want.P, c.Weigh(mixed).P)
+		sum := 0.0
+		for _, p := range want.P {
+			require.False(t, math.IsNaN(p))
+			sum += p
+		}
+		require.InDelta(t, 1, sum, 1e-9)
+		require.GreaterOrEqual(t, want.Fitting, 1-1e-9)
+	})
+}
+
+// The error of a reading is the meter's own: reading it again makes nothing surer.
+func TestTheSameReadingAgainMakesNothingSurer(t *testing.T) {
+	c := pump(t, "dead")
+	rapid.Check(t, func(t *rapid.T) {
+		readings := anyReadings(t)
+		require.Equal(t, c.Weigh(readings).P, c.Weigh(append(append([]Reading(nil), readings...), readings...)).P)
+	})
+}
+
+// Held above 9.6 V a battery is not weak: such a reading never makes it likelier
+// beside nothing being wrong.
+func TestAReadingThatClearsNeverSpeaksForTheFault(t *testing.T) {
+	c := pump(t, "")
+	require.Equal(t, "no fault", c.Hypotheses()[0].Name())
+	rapid.Check(t, func(t *rapid.T) {
+		before := c.Weigh(nil)
+		after := c.Weigh([]Reading{volts("held", rapid.Float64Range(9.6, 12.8).Draw(t, "volts"))})
+		require.LessOrEqual(t, after.Fault("bat.weak")*before.P[0], before.Fault("bat.weak")*after.P[0]*(1+1e-9))
+	})
+}
+
+// Before any answer three faults stand at 1/2, 1/3 and 1/6: 1.459 bits. The volts
+// while held tell a weak battery from the two others: 1 bit. Those at the motor
+// tell all three apart. One answer in fifty is chance and tells nothing.
+func TestATestTellsAsManyBitsAsItSplits(t *testing.T) {
+	c := pump(t, "dead")
+	offers := c.Weigh(nil).Next(&Bench{System: c.system}, map[string]bool{"turns": true})
+	bits := map[string]float64{}
+	for _, o := range offers {
+		bits[o.Test.ID] = o.Bits
+	}
+	require.InDelta(t, 0.98*1, bits["held"], 0.01)
+	require.InDelta(t, 0.98*1.459, bits["motor"], 0.03)
+	require.NotContains(t, bits, "turns", "it was taken")
+	require.NotContains(t, bits, "charger", "it stands beside all this")
+}
+
+func TestTheWayToAPointIsPaidForOnce(t *testing.T) {
+	sys := &tree.System{Points: []tree.Point{{ID: "a", Minutes: 2}, {ID: "b", Minutes: 3, Cover: "lid"}, {ID: "c", Minutes: 5, Cover: "lid"}}}
+	b := &Bench{System: sys}
+	first, second := &tree.Test{Minutes: 1, Red: "a", Black: "b"}, &tree.Test{Minutes: 1, Red: "c", Black: "a"}
+	require.InDelta(t, 1+2+3, b.Minutes(first), 1e-9)
+	require.InDelta(t, 1+5+2, b.Minutes(second), 1e-9)
+	b.Take(first)
+	require.InDelta(t, 1, b.Minutes(second), 1e-9, "the lid is off")
+}
+
+func TestTheSameSeedMakesTheSameClouds(t *testing.T) {
+	a, b := pump(t, "dead"), pump(t, "dead")
+	readings := []Reading{volts("held", 11.3), volts("motor", 8)}
+	require.Equal(t, a.Weigh(readings).P, b.Weigh(readings).P)
+}
+
+func TestAComplaintThatNobodyHasIsAnError(t *testing.T) {
+	files := append(treetest.Read(t, root, "testdata/trees/pump"), treetest.Read(t, root, "diag/prove/testdata")...)
+	files = treetest.Change(t, files, "trees: [no-run]}", "trees: [no-run]}\n  - {complaint: well, title: Look it over, trees: [charging]}")
+	lib, issues := tree.Load(files)
+	require.NoError(t, issues.Err())
+	maker, err := virtual.NewMaker(lib.Systems["spray-pump"], virtual.Conditions{Celsius: 20})
+	require.NoError(t, err)
+	_, err = Build(maker, "sings", Options{Seed: 1, Machines: 10})
+	require.EqualError(t, err, `no simulated machine of spray-pump comes in with "sings"`)
+}
