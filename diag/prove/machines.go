@@ -22,7 +22,7 @@ func (p *Plan) Simulated(sys *tree.System) (Maker, error) {
 type simulated struct{ maker *virtual.Maker }
 
 func (s simulated) Build(d Draw) (Machine, error) {
-	m, err := s.maker.Build(virtual.Draw{Seed: d.Seed, Number: d.Number, Faults: d.Faults, Shift: d.Shift})
+	m, err := s.maker.Build(virtual.Draw{Seed: d.Seed, Number: d.Number, Faults: d.Faults, Shift: d.Shift, Wide: d.Wide})
 	if err != nil {
 		return nil, err
 	}

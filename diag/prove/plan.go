@@ -14,8 +14,8 @@ import (
 // Celsius is the temperature, degC, of the bench that machines are proved on.
 const Celsius = 20
 
-// benchMeter is the commonest on a bench, and the least accurate.
-const benchMeter = "pocket"
+// BenchMeter is the commonest on a bench, and the least accurate.
+const BenchMeter = "pocket"
 
 // Plan is what is to be proved. It is read-only once made.
 type Plan struct {
@@ -28,7 +28,7 @@ type Plan struct {
 
 // NewPlan checks the names of the trees and makes ready what all units share.
 func NewPlan(lib *tree.Library, o Options) (*Plan, error) {
-	p := &Plan{options: o, lib: alone(lib), meter: lib.Instruments(benchMeter), reaches: map[string]*reach{}}
+	p := &Plan{options: o, lib: alone(lib), meter: lib.Instruments(BenchMeter), reaches: map[string]*reach{}}
 	names := o.Trees
 	if len(names) == 0 {
 		names = slices.Sorted(maps.Keys(lib.Trees))

@@ -30,14 +30,14 @@ func (b *batch) sound(d Draw) (bool, error) {
 	if err != nil {
 		return false, err
 	}
-	is := complaint == unasked(b.reach.system)
+	is := complaint == Unasked(b.reach.system)
 	b.tech.sound[name] = is
 	return is, nil
 }
 
-// unasked is the complaint that a machine has when no other fits; "" if it would
+// Unasked is the complaint that a machine has when no other fits; "" if it would
 // then not be brought.
-func unasked(sys *tree.System) string {
+func Unasked(sys *tree.System) string {
 	if n := len(sys.Circuit.Complaints); n > 0 && len(sys.Circuit.Complaints[n-1].When) == 0 {
 		return sys.Circuit.Complaints[n-1].Complaint
 	}

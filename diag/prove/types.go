@@ -50,6 +50,7 @@ type Draw struct {
 	Number int
 	Faults []string
 	Shift  float64
+	Wide   float64 // how many times as much machines differ as the circuit says; 0: as much
 }
 
 // Maker makes the machines of one system. The same draw makes the same machine.

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"math"
 
+	"benchlead/diag/measure"
 	"benchlead/diag/tree"
 	"benchlead/diag/virtual"
 )
@@ -47,25 +48,35 @@ type shown struct {
 // noChoice is a choice that the test doesn't have.
 const noChoice = math.MaxUint8
 
-// show asks a simulated machine with an ideal meter.
-func show(m *virtual.Machine, test *tree.Test) (shown, error) {
-	a, err := m.Answer(test)
+// show asks a simulated machine with the meter of the bench, which loads what it
+// reads as that meter does, and is not wrong.
+func show(m *virtual.Machine, test *tree.Test, meter measure.Meter) (shown, error) {
+	s, err := m.Shows(test, virtual.Bench{Meter: meter})
 	var none *virtual.Unanswered
+	var scale *measure.ScaleError
 	switch {
-	case errors.As(err, &none):
+	case errors.As(err, &none), errors.As(err, &scale):
 		return shown{}, nil
 	case err != nil:
 		return shown{}, err
 	case test.Kind == tree.Observed:
-		return shown{kind: Seen, choice: choiceOf(test, a.Choice)}, nil
-	case a.Live, math.IsNaN(a.Value):
-		return shown{}, nil
-	case a.Flicker:
-		return shown{kind: Flicker}, nil
-	case a.Over, math.IsInf(a.Value, 0):
-		return shown{kind: Over}, nil
+		return shown{kind: Seen, choice: choiceOf(test, s.Choice)}, nil
 	}
-	return shown{kind: Number, value: float32(a.Value)}, nil
+	a := Of(s.Reading)
+	return shown{kind: a.Kind, value: float32(a.Value)}, nil
+}
+
+// Of is a meter's display as an answer.
+func Of(r measure.Reading) Answer {
+	switch r.Kind {
+	case measure.Number:
+		return Answer{Kind: Number, Value: r.Value}
+	case measure.OverRange:
+		return Answer{Kind: Over}
+	case measure.Flicker:
+		return Answer{Kind: Flicker}
+	}
+	return Answer{}
 }
 
 func choiceOf(test *tree.Test, name string) uint8 {

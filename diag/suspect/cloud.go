@@ -3,6 +3,7 @@ package suspect
 import (
 	"fmt"
 
+	"benchlead/diag/measure"
 	"benchlead/diag/tree"
 	"benchlead/diag/virtual"
 )
@@ -10,7 +11,8 @@ import (
 // Options say how clouds are made.
 type Options struct {
 	Seed     uint64 // the same seed makes the same clouds
-	Machines int    // of each hypothesis
+	Machines int    // of each hypothesis; with BuildAll, whatever they come in with
+	Meter    measure.Meter
 }
 
 // mostTries is how many machines are built at most for each that comes in with
@@ -32,18 +34,74 @@ type Cloud struct {
 
 // column is what one test shows on every machine.
 type column struct {
-	test   *tree.Test
-	shown  []shown // by machine
-	kernel kernel
-	flat   float64 // density of a reading that is chance, by base unit
-	bins   []int16 // by machine: the same bin for what a reading can't tell apart; -1: no answer
-	count  int     // of bins
+	test    *tree.Test
+	shown   []shown // by machine
+	kernel  kernel
+	nothing float64 // what is smaller is nothing, base units
+	flat    float64 // density of a reading that is chance, by base unit
+	bins    []int16 // by machine: the same bin for what a reading can't tell apart; -1: no answer
+	count   int     // of bins
 }
 
 // Build makes the clouds of a complaint. complaint "" takes machines whatever
 // they come in with. The error names what the circuit can't work out.
 func Build(maker *virtual.Maker, complaint string, o Options) (*Cloud, error) {
-	sys := maker.System()
+	c := newCloud(maker.System(), complaint)
+	for _, h := range Hypotheses(c.system) {
+		came, tried := 0, 0
+		for ; came < o.Machines && tried < o.Machines*mostTries && (came > 0 || tried < 2*mostTries); tried++ {
+			m, says, err := draw(maker, h, o.Seed, tried)
+			if err != nil {
+				return nil, err
+			}
+			if complaint != "" && says != complaint {
+				continue
+			}
+			if err := c.add(m, o.Meter); err != nil {
+				return nil, fmt.Errorf("%s: %w", h.Name(), err)
+			}
+			came++
+		}
+		c.close(h, came, tried)
+	}
+	if len(c.hypotheses) == 0 {
+		return nil, fmt.Errorf("no simulated machine of %s comes in with %q", c.system.ID, complaint)
+	}
+	c.finish()
+	return c, nil
+}
+
+// BuildAll makes the clouds of every complaint in one go: of each hypothesis
+// o.Machines are drawn, and each goes to the clouds of what it comes in with. A
+// hypothesis that seldom brings a complaint has few machines there.
+func BuildAll(maker *virtual.Maker, o Options) (map[string]*Cloud, error) {
+	sys, out := maker.System(), map[string]*Cloud{}
+	for _, h := range Hypotheses(sys) {
+		came := map[string]int{}
+		for number := range o.Machines {
+			m, says, err := draw(maker, h, o.Seed, number)
+			if err != nil {
+				return nil, err
+			}
+			if out[says] == nil {
+				out[says] = newCloud(sys, says)
+			}
+			if err := out[says].add(m, o.Meter); err != nil {
+				return nil, fmt.Errorf("%s: %w", h.Name(), err)
+			}
+			came[says]++
+		}
+		for says, n := range came {
+			out[says].close(h, n, o.Machines)
+		}
+	}
+	for _, c := range out {
+		c.finish()
+	}
+	return out, nil
+}
+
+func newCloud(sys *tree.System, complaint string) *Cloud {
 	c := &Cloud{system: sys, complaint: complaint, columns: map[string]*column{}}
 	for _, test := range sys.Tests {
 		if test.Kind != tree.Worked {
@@ -51,61 +109,58 @@ func Build(maker *virtual.Maker, complaint string, o Options) (*Cloud, error) {
 			c.tests = append(c.tests, test)
 		}
 	}
-	sum := 0.0
-	for _, h := range Hypotheses(sys) {
-		came, tried, err := c.draw(maker, h, o)
-		if err != nil {
-			return nil, fmt.Errorf("%s: %w", h.Name(), err)
-		}
-		if came > 0 {
-			c.hypotheses = append(c.hypotheses, h)
-			c.prior = append(c.prior, h.Common*float64(came)/float64(tried))
-			sum += c.prior[len(c.prior)-1]
-		}
-	}
-	if len(c.hypotheses) == 0 {
-		return nil, fmt.Errorf("no simulated machine of %s comes in with %q", sys.ID, complaint)
-	}
-	c.share(sum)
-	for _, test := range c.tests {
-		c.columns[test.ID].finish(sys)
-	}
-	return c, nil
+	return c
 }
 
-// draw adds the machines of one hypothesis.
-func (c *Cloud) draw(maker *virtual.Maker, h Hypothesis, o Options) (came, tried int, err error) {
-	for ; came < o.Machines && tried < o.Machines*mostTries; tried++ {
-		if came == 0 && tried >= 2*mostTries {
-			break
-		}
-		m, err := maker.Build(virtual.Draw{Seed: o.Seed, Number: tried, Faults: h.Faults})
-		if err != nil {
-			return 0, 0, err
-		}
-		complaint, err := m.Complaint()
-		if err != nil {
-			return 0, 0, err
-		}
-		if c.complaint != "" && complaint != c.complaint {
-			continue
-		}
-		came++
-		c.of = append(c.of, len(c.hypotheses))
-		for _, test := range c.tests {
-			s, err := show(m, test)
-			if err != nil {
-				return 0, 0, err
-			}
-			column := c.columns[test.ID]
-			column.shown = append(column.shown, s)
-		}
+// draw makes one machine, and says what it comes in with.
+func draw(maker *virtual.Maker, h Hypothesis, seed uint64, number int) (*virtual.Machine, string, error) {
+	m, err := maker.Build(virtual.Draw{Seed: seed, Number: number, Faults: h.Faults})
+	if err != nil {
+		return nil, "", fmt.Errorf("%s: %w", h.Name(), err)
 	}
-	return came, max(tried, 1), nil
+	says, err := m.Complaint()
+	if err != nil {
+		return nil, "", fmt.Errorf("%s: %w", h.Name(), err)
+	}
+	return m, says, nil
+}
+
+// add keeps what a machine shows. It is of the hypothesis that is closed next.
+func (c *Cloud) add(m *virtual.Machine, meter measure.Meter) error {
+	c.of = append(c.of, len(c.hypotheses))
+	for _, test := range c.tests {
+		s, err := show(m, test, meter)
+		if err != nil {
+			return err
+		}
+		column := c.columns[test.ID]
+		column.shown = append(column.shown, s)
+	}
+	return nil
+}
+
+// close ends a hypothesis of which so many machines came, of those tried.
+func (c *Cloud) close(h Hypothesis, came, tried int) {
+	if came > 0 {
+		c.hypotheses = append(c.hypotheses, h)
+		c.prior = append(c.prior, h.Common*float64(came)/float64(tried))
+	}
+}
+
+// finish works out what all machines have in common.
+func (c *Cloud) finish() {
+	c.share()
+	for _, test := range c.tests {
+		c.columns[test.ID].finish(c.system)
+	}
 }
 
 // share turns the priors into shares, and gives each machine its part of them.
-func (c *Cloud) share(sum float64) {
+func (c *Cloud) share() {
+	sum := 0.0
+	for _, p := range c.prior {
+		sum += p
+	}
 	machines := make([]int, len(c.hypotheses))
 	for _, h := range c.of {
 		machines[h]++

@@ -18,13 +18,32 @@ const odd = 0.1
 // told apart.
 const binWidth = 2
 
+// loose is how much wider kernels are for clouds of some hundred machines a
+// hypothesis; thick clouds would do with 1.
+const loose = 1.7
+
+// nothing is the part of a test's lowest limit below which all readings are the
+// same: volts on a wire that hangs loose, ohms of a contact beside the leads'.
+const nothing = 0.1
+
+// sized is a value, with what is next to nothing taken for nothing.
+func (c *column) sized(v float64) float64 {
+	if math.Abs(v) < c.nothing {
+		return 0
+	}
+	return v
+}
+
 // finish works out what all machines' answers have in common.
 func (c *column) finish(sys *tree.System) {
-	c.kernel = kernelOf(c.test, sys.State(c.test.State).Live(), middle(c.shown))
+	limit := lowest(sys, c.test)
+	c.kernel = kernelOf(c.test, riskOf(sys, c.test), middle(c.shown), limit).wider(loose)
+	c.nothing = nothing * limit
 	low, high := math.Inf(1), math.Inf(-1)
 	for _, s := range c.shown {
 		if s.kind == Number {
-			low, high = math.Min(low, float64(s.value)), math.Max(high, float64(s.value))
+			v := c.sized(float64(s.value))
+			low, high = math.Min(low, v), math.Max(high, v)
 		}
 	}
 	if low > high {
@@ -35,6 +54,21 @@ func (c *column) finish(sys *tree.System) {
 	c.flat = (1 - odd) / (high - low)
 	c.bin()
 }
+
+// lowest is the size of a test's smallest limit at the usual label; 0 for none.
+func lowest(sys *tree.System, t *tree.Test) float64 {
+	values, size := sys.LabelValues(nil, nil, benchCelsius), 0.0
+	for _, band := range t.Bands {
+		cut, err := band.Cut(values)
+		if err == nil && cut != 0 && !math.IsInf(cut, 0) && (size == 0 || math.Abs(cut) < size) {
+			size = math.Abs(cut)
+		}
+	}
+	return size
+}
+
+// benchCelsius is the temperature of the bench, degC, that limits are looked at.
+const benchCelsius = 20
 
 // bin puts the machines' answers into bins.
 func (c *column) bin() {
@@ -47,7 +81,7 @@ func (c *column) bin() {
 		}
 		key := [2]int64{int64(s.kind), int64(s.choice)}
 		if s.kind == Number {
-			key[1] = int64(math.Floor(c.kernel.place(float64(s.value)) / binWidth))
+			key[1] = int64(math.Floor(c.kernel.place(c.sized(float64(s.value))) / binWidth))
 		}
 		n, had := at[key]
 		if !had {
@@ -66,8 +100,9 @@ func (c *column) fit(a Answer, choice uint8, s shown) (fit, slip float64) {
 	case Number:
 		slip = chance * c.flat
 		if s.kind == Number {
-			d := a.Value - float64(s.value)
-			width := math.Hypot(c.kernel.width(float64(s.value)), a.U)
+			v := c.sized(float64(s.value))
+			d := c.sized(a.Value) - v
+			width := math.Hypot(c.kernel.width(v), a.U)
 			fit = (1 - chance) * math.Exp(-d*d/(2*width*width)) / (width * math.Sqrt(2*math.Pi))
 		}
 	case Seen:

@@ -12,6 +12,9 @@ import (
 type Hypothesis struct {
 	Faults []string // ids, in the order of the system
 	Common float64  // how common, on the scale of the system's circuit
+	// Charge: one of them stores the charge, and another should bring it. The one is
+	// not replaced before the other is judged.
+	Charge bool
 }
 
 // Has says whether a fault is one of them.
@@ -43,7 +46,7 @@ func Hypotheses(sys *tree.System) []Hypothesis {
 		}
 	}
 	for _, t := range sys.Circuit.Together {
-		out = append(out, Hypothesis{Faults: t.Faults, Common: t.Common})
+		out = append(out, Hypothesis{Faults: t.Faults, Common: t.Common, Charge: t.Charge})
 	}
 	return out
 }

@@ -19,6 +19,9 @@ type kernel struct {
 
 func (k kernel) width(v float64) float64 { return k.base + k.share*math.Abs(v) }
 
+// wider is the kernel so many times as wide.
+func (k kernel) wider(by float64) kernel { return kernel{by * k.base, by * k.share} }
+
 // place is where a value lies on a scale on which the kernel is one wide.
 func (k kernel) place(v float64) float64 {
 	if k.share == 0 {
@@ -27,18 +30,19 @@ func (k kernel) place(v float64) float64 {
 	return math.Copysign(math.Log1p(k.share*math.Abs(v)/k.base)/k.share, v)
 }
 
-// kernelOf is the kernel of a test, whose values over the cloud have this middle.
-func kernelOf(test *tree.Test, live bool, middle float64) kernel {
-	const volts, little = 2, 0.004
+// kernelOf is the kernel of a test, whose values over the cloud have this middle and
+// whose smallest limit is that.
+func kernelOf(test *tree.Test, risk Risk, middle, limit float64) kernel {
+	const volts, little, much, part = 2, 0.004, 0.05, 0.1
 	switch test.Function {
 	case measure.DCVolts, measure.ACVolts:
 		switch {
-		case live:
+		case risk == Power: // the starter's amps differ from machine to machine
 			return kernel{0.05, 0.04}
-		case middle > volts: // at rest: nothing flows that differs
+		case middle > volts: // at rest, or running: little flows that differs
 			return kernel{0.05, 0.004}
 		}
-		return kernel{little, 0.08}
+		return kernel{math.Max(little, math.Min(much, part*limit)), 0.08}
 	case measure.Ohms, measure.Continuity:
 		return kernel{0.1, 0.12}
 	case measure.DiodeTest:

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"math"
 	"slices"
+	"strings"
 
 	"benchlead/diag/tree"
 )
@@ -114,7 +115,7 @@ func riskOf(sys *tree.System, t *tree.Test) Risk {
 	switch {
 	case !s.Live():
 		return Still
-	case s.ID == "running" || s.ID == "bench":
+	case strings.HasPrefix(s.ID, "running") || s.ID == "bench" || s.ID == "direct-feed":
 		return Runs
 	}
 	return Power

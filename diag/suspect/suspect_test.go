@@ -25,7 +25,7 @@ func pump(t testing.TB, complaint string) *Cloud {
 	require.NoError(t, issues.Err())
 	maker, err := virtual.NewMaker(lib.Systems["spray-pump"], virtual.Conditions{Celsius: 20})
 	require.NoError(t, err)
-	c, err := Build(maker, complaint, Options{Seed: 1, Machines: 100})
+	c, err := Build(maker, complaint, Options{Seed: 1, Machines: 100, Meter: lib.Instruments("pocket")})
 	require.NoError(t, err)
 	return c
 }
@@ -177,6 +177,6 @@ func TestAComplaintThatNobodyHasIsAnError(t *testing.T) {
 	require.NoError(t, issues.Err())
 	maker, err := virtual.NewMaker(lib.Systems["spray-pump"], virtual.Conditions{Celsius: 20})
 	require.NoError(t, err)
-	_, err = Build(maker, "sings", Options{Seed: 1, Machines: 10})
+	_, err = Build(maker, "sings", Options{Seed: 1, Machines: 10, Meter: lib.Instruments("pocket")})
 	require.EqualError(t, err, `no simulated machine of spray-pump comes in with "sings"`)
 }

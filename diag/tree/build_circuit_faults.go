@@ -39,7 +39,7 @@ func (b *builder) together(c *circuitNotes) {
 	had := map[string]bool{}
 	for _, s := range c.file.Together {
 		place := first(s.Faults)
-		t := Together{Faults: b.inSystem(c, s.Faults), Common: b.weight(s.Common), Why: b.tell(s.Why), Place: place}
+		t := Together{Faults: b.inSystem(c, s.Faults), Common: b.weight(s.Common), Charge: s.Charge.Value, Why: b.tell(s.Why), Place: place}
 		name := strings.Join(t.Faults, " ")
 		switch {
 		case len(s.Faults) < 2:

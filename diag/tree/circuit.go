@@ -118,6 +118,7 @@ type Breakage struct {
 type Together struct {
 	Faults []string // two or more, in the order of the system
 	Common float64  // how common, on the scale of Breakage.Common; judgement
+	Charge bool     // the one stores the charge, and the other should bring it
 	Why    string
 	Place  source.Place
 }

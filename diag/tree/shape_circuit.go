@@ -121,6 +121,7 @@ type breakageShape struct {
 type togetherShape struct {
 	Faults []word `yaml:"faults" is:"required"`
 	Common number `yaml:"common" is:"required"`
+	Charge yesNo  `yaml:"charge"`
 	Why    prose  `yaml:"why" is:"required"`
 }
 

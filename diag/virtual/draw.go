@@ -2,6 +2,7 @@ package virtual
 
 import (
 	"fmt"
+	"math"
 	"slices"
 
 	"benchlead/diag/formula"
@@ -20,6 +21,10 @@ type Draw struct {
 	// Shift moves every nominal that is not firm up or down by that share: 0.15
 	// makes machines unlike those that the trees were written for.
 	Shift float64
+	// Wide makes machines differ so many times as much as the circuit says: 1.8 is a
+	// world wider than the one that was thought of; 0 leaves it. What is firm keeps
+	// its limits.
+	Wide float64
 	// Usual leaves every tolerance out: values stand at their usual.
 	Usual bool
 }
@@ -116,6 +121,7 @@ func (m *Machine) tolerances() {
 			continue
 		}
 		if spread := p.spreadOf(s.what); spread > 0 && !m.draw.Usual {
+			spread = m.wider(spread)
 			m.tolerance[i] = triangular(m.chance.uniform("part", p.ID), 1-spread, 1, 1+spread)
 		}
 		// What follows a value moves with it, and the mains and the engine keep
@@ -124,6 +130,24 @@ func (m *Machine) tolerances() {
 			m.tolerance[i] *= m.shift("part", p.ID)
 		}
 	}
+}
+
+// wider is a spread in a wider world: below the whole value.
+func (m *Machine) wider(spread float64) float64 {
+	const most = 0.9
+	if m.draw.Wide == 0 {
+		return spread
+	}
+	return math.Max(spread, math.Min(most, spread*m.draw.Wide))
+}
+
+// wider is the limits of a value in a wider world: by ratio, so that they keep
+// their sign.
+func (s span) wider(by float64) span {
+	if by == 0 || !(s.from > 0 && s.usual > 0 && s.to > 0) {
+		return s
+	}
+	return span{s.usual, s.usual * math.Pow(s.from/s.usual, by), s.usual * math.Pow(s.to/s.usual, by)}
 }
 
 // spreadOf is the spread of a quantity: that of the part for its main one. A
@@ -217,6 +241,9 @@ func (m *Machine) drawValue(i int) error {
 		if s, err = v.limits(m.known); err != nil {
 			return err
 		}
+	}
+	if !v.Firm {
+		s = s.wider(m.draw.Wide)
 	}
 	drawn := s.usual
 	if !m.draw.Usual {

@@ -193,3 +193,12 @@ func TestAnyMachineAnswers(t *testing.T) {
 		require.NoError(t, err)
 	})
 }
+
+// In a world twice as wide machines differ more, by ratio: what lay between half
+// and twice the usual lies between a quarter and four times. What is firm keeps
+// its limits.
+func TestAWiderWorldDiffersMore(t *testing.T) {
+	require.Equal(t, span{usual: 2, from: 0.5, to: 8}, span{usual: 2, from: 1, to: 4}.wider(2))
+	require.Equal(t, span{usual: 0, from: -1, to: 1}, span{usual: 0, from: -1, to: 1}.wider(2), "no ratio to go by")
+	require.Equal(t, span{usual: 2, from: 1, to: 4}, span{usual: 2, from: 1, to: 4}.wider(0))
+}

@@ -18,6 +18,7 @@ type proofOptions struct {
 	draws       int
 	seed        uint64
 	pairs, json bool
+	suspects    bool
 	slips       float64
 	untaken     float64
 	shift       float64
@@ -48,27 +49,40 @@ step, with the places in the files.
 
 The exit status is 1 when anything is missed or wrong.
 
+With --suspects no tree is walked: what fits the answers of simulated machines is
+weighed, the test that tells most for the minute is taken next, and what is named
+in the end is compared with what was put in. The status is 1 when too little is
+named rightly.
+
 With --against the figures are held against a table that --store wrote before,
 and the status is 1 when one of them has become worse: fewer found, or more close,
 masked, missed or wrong; minutes up by more than 2 %, or more faults left neither
 found nor cleared; or when a fault or tree is in one of the two only.`,
-		Example: "  benchlead prove\n  benchlead prove no-crank-key --draws 1000 --seed 7\n  benchlead prove --slips 1 --shift 15\n  benchlead prove heavy-path --pairs\n" +
+		Example: "  benchlead prove\n  benchlead prove no-crank-key --draws 1000 --seed 7\n  benchlead prove --slips 1 --shift 15\n  benchlead prove heavy-path --pairs\n  benchlead prove --suspects\n" +
 			"  benchlead prove --store figures.txt\n  benchlead prove --against figures.txt",
 		RunE: func(cmd *cobra.Command, args []string) error {
 			o.drawsTyped, o.seedTyped = cmd.Flags().Changed("draws"), cmd.Flags().Changed("seed")
-			if !o.drawsTyped && o.pairs {
+			switch {
+			case o.drawsTyped:
+			case o.pairs:
 				o.draws = usualPairDraws
+			case o.suspects:
+				o.draws = usualCloud
+			}
+			if o.suspects {
+				return p.proveSuspects(cmd.Context(), args, o)
 			}
 			return p.prove(cmd.Context(), args, o)
 		},
 	}
 	f := cmd.Flags()
-	f.IntVar(&o.draws, "draws", usualDraws, "machines for each fault, 1 to 100000 (with --pairs: 20)")
+	f.IntVar(&o.draws, "draws", usualDraws, "machines for each fault, 1 to 100000 (with --pairs: 20, with --suspects: 400)")
 	f.Uint64Var(&o.seed, "seed", 1, "the same seed builds the same machines")
 	f.BoolVar(&o.pairs, "pairs", false, "two faults at a time, and each fault beside a bypassed interlock")
 	f.Float64Var(&o.slips, "slips", 0, "percent of answers that are a slip of hand or eye, 0 to 50")
 	f.Float64Var(&o.untaken, "untaken", 0, "percent of tests that can't be taken on a machine, 0 to 50")
 	f.Float64Var(&o.shift, "shift", 0, "percent by which what is usual is moved, up or down, 0 to 90")
+	f.BoolVar(&o.suspects, "suspects", false, "let the suspects find the faults, instead of the trees")
 	f.BoolVar(&o.json, "json", false, "print one JSON object")
 	f.StringVar(&o.store, "store", "", "write the figures to this `file`, whole or not at all")
 	f.StringVar(&o.against, "against", "", "fail when a figure is worse than in this `file`; draws and seed are taken from it")

@@ -97,6 +97,10 @@ func TestOptionsThatDoNotGoWithATable(t *testing.T) {
 		code int
 		errs string
 	}{
+		{"--suspects no-run", ExitUsage, "leave out the names of trees"},
+		{"--suspects --pairs", ExitUsage, "write only --draws and --seed beside it"},
+		{"--suspects --draws 0", ExitUsage, "--draws 0"},
+		{"--untaken 51", ExitUsage, "--untaken 51"},
 		{"--against t --store t", ExitUsage, "choose one"},
 		{"--against t --json", ExitUsage, "choose one"},
 		{"--store t --json", ExitUsage, "choose one"},
