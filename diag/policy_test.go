@@ -42,10 +42,14 @@ var may = map[string][]string{
 	// Two libraries are compared by their proofs; of what was changed it knows only
 	// what the change can touch.
 	"diag/prove/rerun": {"diag/prove", "diag/prove/mutant", "diag/tree"},
-	"diag/shape":       {"diag/source"},
-	"diag/casefile":    {"diag/shape", "diag/tree", "diag/job", "diag/measure", "diag/formula", "diag/source", "diag/walk"},
-	"diag/repair":      {"diag/shape", "diag/tree", "diag/job", "diag/source", "diag/walk"},
-	"diag/report":      {"diag/repair", "diag/walk", "diag/tree", "diag/job", "diag/measure", "diag/source", "diag/formula"},
+	// Suspects know simulated machines and what they show, never the walk: they find
+	// and clear nothing. Their proof knows how a machine is asked.
+	"diag/suspect":      {"diag/virtual", "diag/tree", "diag/measure"},
+	"diag/prove/decide": {"diag/prove", "diag/suspect", "diag/virtual", "diag/tree", "diag/measure"},
+	"diag/shape":        {"diag/source"},
+	"diag/casefile":     {"diag/shape", "diag/tree", "diag/job", "diag/measure", "diag/formula", "diag/source", "diag/walk"},
+	"diag/repair":       {"diag/shape", "diag/tree", "diag/job", "diag/source", "diag/walk"},
+	"diag/report":       {"diag/repair", "diag/walk", "diag/tree", "diag/job", "diag/measure", "diag/source", "diag/formula"},
 	// The solver knows parts and nothing of trees.
 	"diag/circuit": {},
 	// The circuits that the solver is measured with, and the decks that ngspice
@@ -66,7 +70,7 @@ var may = map[string][]string{
 	"cmd/internal/recorddb": {"diag/job"},
 	"cmd/internal/app": {
 		"cmd/internal/recorddb", "trees", "ui", "ui/line", "ui/screen",
-		"diag/casefile", "diag/report", "diag/repair", "diag/prove", "diag/virtual", "diag/walk", "diag/tree", "diag/formula", "diag/job", "diag/source", "diag/measure", "diag/shape",
+		"diag/casefile", "diag/report", "diag/repair", "diag/prove", "diag/prove/decide", "diag/virtual", "diag/walk", "diag/tree", "diag/formula", "diag/job", "diag/source", "diag/measure", "diag/shape",
 	},
 	"cmd/benchlead": {"cmd/internal/app", "cmd/internal/quiet"},
 }
