@@ -76,9 +76,9 @@ func (b *Bench) way(id string) (string, float64) {
 // least is the fewest bits for which a test is worth taking.
 const least = 0.02
 
-// Next lists the tests that are worth taking, the best first: those of the least
-// risk that tell enough, by bits for the minute; then the others. taken are left
-// out.
+// Next lists the tests that are worth taking, the best first: looks that may show a
+// danger; then those of the least risk that tell enough, by bits for the minute;
+// then the others. taken are left out.
 func (w Weighing) Next(bench *Bench, taken map[string]bool) []Offer {
 	before := entropy(w.P)
 	var out []Offer
@@ -96,7 +96,10 @@ func (w Weighing) Next(bench *Bench, taken map[string]bool) []Offer {
 	}
 	tier := func(o Offer) Risk {
 		const enough = 0.35 // of the bits that the best test gives
-		if o.Bits < enough*most {
+		switch {
+		case looks(w.cloud.system, o.Test):
+			return Still
+		case o.Bits < enough*most:
 			return Runs + 1
 		}
 		return max(o.Risk, Power) // between still and power only the minutes count
@@ -105,6 +108,13 @@ func (w Weighing) Next(bench *Bench, taken map[string]bool) []Offer {
 		return cmp.Or(cmp.Compare(tier(a), tier(b)), cmp.Compare(b.Bits/b.rate(), a.Bits/a.rate()))
 	})
 	return out
+}
+
+// looks says whether a test is a look, with nothing switched on, that may show a
+// danger: it comes before everything that it may tell of.
+func looks(sys *tree.System, t *tree.Test) bool {
+	return t.Kind == tree.Observed && riskOf(sys, t) == Still &&
+		slices.ContainsFunc(t.Choices, func(c tree.Choice) bool { return c.Danger != "" })
 }
 
 // rate is the minutes that bits are divided by: nothing is for nothing.
@@ -131,21 +141,45 @@ func (w Weighing) after(c *column) float64 {
 			sums[int(c.bins[i]+1)*hypotheses+h] += weight
 		}
 	}
-	left := 0.0
+	left, cells, bins := 0.0, 0, 0
 	for bin := range c.count + 1 {
 		row := sums[bin*hypotheses : (bin+1)*hypotheses]
 		total := 0.0
 		for _, s := range row {
 			total += s
 		}
+		if total > slight {
+			bins++
+		}
 		for _, s := range row {
 			if s > 0 {
 				left -= s * math.Log2(s/total)
 			}
+			if s > slight {
+				cells++
+			}
 		}
 	}
+	left += w.luck(cells, bins)
 	// An answer in so many is chance and tells nothing.
 	return left + chance*math.Max(0, entropy(w.P)-left)
+}
+
+// slight is the weight that a cell must have to count.
+const slight = 1e-4
+
+// luck is how many bits a test seems to tell only because few machines stand
+// behind the figures: half a nat for each degree of freedom, by machine (Miller,
+// Note on the bias of information estimates, 1955).
+func (w Weighing) luck(cells, bins int) float64 {
+	hypotheses := 0
+	for _, p := range w.P {
+		if p > slight {
+			hypotheses++
+		}
+	}
+	free := cells - bins - hypotheses + 1
+	return math.Max(0, float64(free)) / (2 * w.Fitting * math.Ln2)
 }
 
 // entropy in bits.
