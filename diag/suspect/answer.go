@@ -43,6 +43,7 @@ type shown struct {
 	kind   Kind
 	choice uint8 // of the test's choices
 	value  float32
+	u      float32 // the meter's standard uncertainty there
 }
 
 // noChoice is a choice that the test doesn't have.
@@ -62,15 +63,20 @@ func show(m *virtual.Machine, test *tree.Test, meter measure.Meter) (shown, erro
 	case test.Kind == tree.Observed:
 		return shown{kind: Seen, choice: choiceOf(test, s.Choice)}, nil
 	}
-	a := Of(s.Reading)
-	return shown{kind: a.Kind, value: float32(a.Value)}, nil
+	a := Of(s.Reading, meter)
+	return shown{kind: a.Kind, value: float32(a.Value), u: float32(a.U)}, nil
 }
 
-// Of is a meter's display as an answer.
-func Of(r measure.Reading) Answer {
+// Of is a meter's display as an answer, with how far it may be wrong on a bench of
+// benchCelsius.
+func Of(r measure.Reading, meter measure.Meter) Answer {
 	switch r.Kind {
 	case measure.Number:
-		return Answer{Kind: Number, Value: r.Value}
+		a := Answer{Kind: Number, Value: r.Value}
+		if e, err := meter.Estimate(r, benchCelsius); err == nil {
+			a.U = e.U()
+		}
+		return a
 	case measure.OverRange:
 		return Answer{Kind: Over}
 	case measure.Flicker:

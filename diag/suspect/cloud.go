@@ -38,6 +38,7 @@ type column struct {
 	shown   []shown // by machine
 	kernel  kernel
 	nothing float64 // what is smaller is nothing, base units
+	usualU  float64 // the meter's standard uncertainty, usually; base units
 	flat    float64 // density of a reading that is chance, by base unit
 	bins    []int16 // by machine: the same bin for what a reading can't tell apart; -1: no answer
 	count   int     // of bins

@@ -38,6 +38,8 @@ func (c *column) sized(v float64) float64 {
 func (c *column) finish(sys *tree.System) {
 	limit := lowest(sys, c.test)
 	c.kernel = kernelOf(c.test, riskOf(sys, c.test), middle(c.shown), limit).wider(loose)
+	c.usualU = usualU(c.shown)
+	c.kernel.base = math.Hypot(c.kernel.base, c.usualU) // what the meter can't tell apart, nobody can
 	c.nothing = nothing * limit
 	low, high := math.Inf(1), math.Inf(-1)
 	for _, s := range c.shown {
@@ -93,28 +95,31 @@ func (c *column) bin() {
 	c.count = len(at)
 }
 
-// fit is how well an answer fits a machine: a density for numbers, a share for the
-// rest. slip is the part of it that is chance.
-func (c *column) fit(a Answer, choice uint8, s shown) (fit, slip float64) {
-	switch a.Kind {
+// slip is the part of a fit that is chance: a density for numbers, a share for the
+// rest.
+func (c *column) slip(k Kind) float64 {
+	switch k {
 	case Number:
-		slip = chance * c.flat
-		if s.kind == Number {
-			v := c.sized(float64(s.value))
-			d := c.sized(a.Value) - v
-			width := math.Hypot(c.kernel.width(v), a.U)
-			fit = (1 - chance) * math.Exp(-d*d/(2*width*width)) / (width * math.Sqrt(2*math.Pi))
-		}
+		return chance * c.flat
 	case Seen:
-		slip = chance / float64(max(len(c.test.Choices), 1))
-		if s.kind == Seen && s.choice == choice {
-			fit = 1 - chance
-		}
-	default:
-		slip = chance * odd
-		if s.kind == a.Kind {
-			fit = 1 - chance
-		}
+		return chance / float64(max(len(c.test.Choices), 1))
 	}
-	return fit + slip, slip
+	return chance * odd
+}
+
+// fit is how well an answer fits what a machine shows, chance left out.
+func (c *column) fit(a Answer, choice uint8, s shown) float64 {
+	switch {
+	case s.kind != a.Kind, s.kind == Seen && s.choice != choice:
+		return 0
+	case s.kind != Number:
+		return 1 - chance
+	}
+	v := c.sized(float64(s.value))
+	d := c.sized(a.Value) - v
+	width := c.kernel.width(v) // the meter's error is in it; a reading surer than usual gains nothing
+	if a.U > c.usualU {
+		width = math.Hypot(width, a.U)
+	}
+	return (1 - chance) * math.Exp(-d*d/(2*width*width)) / (width * math.Sqrt(2*math.Pi))
 }

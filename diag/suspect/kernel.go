@@ -73,3 +73,18 @@ func middle(column []shown) float64 {
 	slices.Sort(sizes)
 	return sizes[len(sizes)/2]
 }
+
+// usualU is the median uncertainty of numbers; 0 for none.
+func usualU(column []shown) float64 {
+	var all []float64
+	for _, s := range column {
+		if s.kind == Number {
+			all = append(all, float64(s.u))
+		}
+	}
+	if len(all) == 0 {
+		return 0
+	}
+	slices.Sort(all)
+	return all[len(all)/2]
+}

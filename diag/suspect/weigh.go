@@ -2,7 +2,6 @@ package suspect
 
 import (
 	"cmp"
-	"math"
 	"slices"
 )
 
@@ -17,34 +16,61 @@ type Weighing struct {
 	Fitting float64
 
 	cloud  *Cloud
-	weight []float64 // by machine; they sum to 1
+	weight []float64      // by machine; they sum to 1
+	fits   map[string]fit // by test, of the readings that count
 }
 
 // Weigh holds the answers against every machine. Their order does not matter; of
 // two answers to one test the later counts. A test that the system doesn't have,
 // an answer that is none, and a machine that can't answer tell nothing.
 func (c *Cloud) Weigh(readings []Reading) Weighing {
-	logs := make([]float64, len(c.of))
-	for i, w := range c.weight {
-		logs[i] = math.Log(w)
+	w := Weighing{
+		P: make([]float64, len(c.hypotheses)), Odds: make([]float64, len(readings)),
+		cloud: c, weight: slices.Clone(c.weight), fits: map[string]fit{},
 	}
 	for _, r := range counting(readings) {
-		c.each(r, func(i int, fit, _ float64) { logs[i] += math.Log(fit) })
+		f := c.fit(r)
+		if f.of == nil {
+			continue
+		}
+		w.fits[r.Test] = f
+		most := 0.0
+		for i, share := range f.of {
+			w.weight[i] *= share
+			most = max(most, w.weight[i])
+		}
+		for i := range w.weight { // so that many readings don't come to nothing
+			w.weight[i] /= most
+		}
 	}
-	w := Weighing{P: make([]float64, len(c.hypotheses)), cloud: c, weight: logs}
-	normalise(w.weight)
-	squares := 0.0
-	for i, h := range c.of {
+	w.sum()
+	for i, r := range readings {
+		w.Odds[i] = w.odds(w.fits[r.Test])
+	}
+	return w
+}
+
+// sum brings the weights to 1 and adds them up by hypothesis.
+func (w *Weighing) sum() {
+	total, squares := 0.0, 0.0
+	for _, weight := range w.weight {
+		total += weight
+	}
+	for i, h := range w.cloud.of {
+		w.weight[i] /= total
 		w.P[h] += w.weight[i]
 		squares += w.weight[i] * w.weight[i]
 	}
 	w.Fitting = 1 / squares
-	for _, r := range readings {
-		slip := 0.0
-		c.each(r, func(i int, fit, part float64) { slip += w.weight[i] * part / fit })
-		w.Odds = append(w.Odds, slip)
+}
+
+// odds is how likely a reading is a slip.
+func (w *Weighing) odds(f fit) float64 {
+	sum := 0.0
+	for i, share := range f.of {
+		sum += w.weight[i] * f.slip / share
 	}
-	return w
+	return sum
 }
 
 // counting is the readings that count, by test: sums of floats come out the same
@@ -60,35 +86,52 @@ func counting(readings []Reading) []Reading {
 	return out
 }
 
-// each calls with every machine that can answer the reading's test.
-func (c *Cloud) each(r Reading, with func(machine int, fit, slip float64)) {
+// fit is how well an answer fits each machine, and the part of it that is chance. A
+// machine that can't answer fits as well as the others do on average.
+type fit struct {
+	of   []float64 // by machine; nil when the answer tells nothing
+	slip float64
+}
+
+// fit holds one answer against every machine.
+func (c *Cloud) fit(r Reading) fit {
 	column := c.columns[r.Test]
 	if column == nil || r.Kind == None {
-		return
+		return fit{}
 	}
 	choice := uint8(noChoice)
 	if r.Kind == Seen {
 		choice = choiceOf(column.test, r.Choice)
 	}
+	out := fit{of: make([]float64, len(column.shown)), slip: column.slip(r.Kind)}
+	mean, silent := 0.0, 0
+	for i, s := range column.shown {
+		if s.kind == None {
+			silent++
+			continue
+		}
+		out.of[i] = column.fit(r.Answer, choice, s) + out.slip
+		mean += c.weight[i] * out.of[i]
+	}
+	if silent == 0 {
+		return out
+	}
+	// Nothing is known of what these would show: they keep their share.
+	share := 0.0
 	for i, s := range column.shown {
 		if s.kind != None {
-			fit, slip := column.fit(r.Answer, choice, s)
-			with(i, fit, slip)
+			share += c.weight[i]
 		}
 	}
-}
-
-// normalise turns logarithms of weights into weights that sum to 1.
-func normalise(logs []float64) {
-	most := slices.Max(logs)
-	sum := 0.0
-	for i, l := range logs {
-		logs[i] = math.Exp(l - most)
-		sum += logs[i]
+	if share == 0 {
+		return fit{}
 	}
-	for i := range logs {
-		logs[i] /= sum
+	for i, s := range column.shown {
+		if s.kind == None {
+			out.of[i] = mean / share
+		}
 	}
+	return out
 }
 
 // Suspect is a hypothesis with its probability.

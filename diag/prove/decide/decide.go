@@ -66,20 +66,20 @@ func Solve(c Case, cloud *suspect.Cloud, sys *tree.System, maker prove.Maker, o 
 		if err != nil {
 			return out, fmt.Errorf("%s, machine %d: %w", c.Name(), c.Draw.Number, err)
 		}
-		out.Taken = append(out.Taken, suspect.Reading{Test: test.ID, Answer: answer(a)})
+		out.Taken = append(out.Taken, suspect.Reading{Test: test.ID, Answer: answer(a, o.Meter)})
 	}
 	return out, nil
 }
 
 // answer is a reading as the suspects take it.
-func answer(a prove.Answer) suspect.Answer {
+func answer(a prove.Answer, meter measure.Meter) suspect.Answer {
 	switch {
 	case a.Choice != "":
 		return suspect.Answer{Kind: suspect.Seen, Choice: a.Choice}
 	case a.Reading == nil:
 		return suspect.Answer{}
 	}
-	return suspect.Of(*a.Reading)
+	return suspect.Of(*a.Reading, meter)
 }
 
 // Clouds are those of every complaint of a system, at the usual label and on a
