@@ -201,4 +201,25 @@ func TestAWiderWorldDiffersMore(t *testing.T) {
 	require.Equal(t, span{usual: 2, from: 0.5, to: 8}, span{usual: 2, from: 1, to: 4}.wider(2))
 	require.Equal(t, span{usual: 0, from: -1, to: 1}, span{usual: 0, from: -1, to: 1}.wider(2), "no ratio to go by")
 	require.Equal(t, span{usual: 2, from: 1, to: 4}, span{usual: 2, from: 1, to: 4}.wider(0))
+
+	maker := makerOf(t, "start")
+	spread := func(wide float64) (values, quantities float64) {
+		for number := range 200 {
+			m := build(t, maker, Draw{Number: number, Wide: wide})
+			for i := range maker.values {
+				v := &maker.values[i]
+				if s := v.span; !v.Firm && len(v.Words) == 0 && v.always && s.to > s.from {
+					values += math.Abs(m.numbers[i]/s.usual - 1)
+				}
+			}
+			for _, by := range m.tolerance {
+				quantities += math.Abs(by - 1)
+			}
+		}
+		return values, quantities
+	}
+	values, quantities := spread(0)
+	wideValues, wideQuantities := spread(1.8)
+	require.Greater(t, wideValues, 1.5*values)
+	require.Greater(t, wideQuantities, 1.5*quantities)
 }
