@@ -180,3 +180,35 @@ func TestAComplaintThatNobodyHasIsAnError(t *testing.T) {
 	_, err = Build(maker, "sings", Options{Seed: 1, Machines: 10, Meter: lib.Instruments("pocket")})
 	require.EqualError(t, err, `no simulated machine of spray-pump comes in with "sings"`)
 }
+
+// Held at 5.5 V, no machine with an open switch or motor fits: these hold 12.7 V.
+// Weak ones have 1.6 to 4.1 ohm inside, evenly by ratio, and show 12.7 x 2.02 /
+// (2.02 + inside): a kernel of half a volt about 5.5 V takes in a part of them.
+func TestAnAccountCountsTheMachinesThatFit(t *testing.T) {
+	c := pump(t, "dead")
+	w := c.Weigh([]Reading{volts("held", 5.5), volts("rest", 12.7)})
+	byName := map[string]Account{}
+	for i, h := range c.Hypotheses() {
+		byName[h.Name()] = w.Account(i)
+	}
+	weak := byName["bat.weak"]
+	require.Equal(t, 100, weak.Machines)
+	require.Greater(t, weak.Still, 30)
+	require.Equal(t, "held", weak.For)
+	require.Greater(t, weak.ForTimes, 50.0)
+	require.Empty(t, weak.Against)
+
+	open := byName["sw.open"]
+	require.Equal(t, 0, open.Still)
+	require.Equal(t, "held", open.Out)
+	require.Equal(t, 100, open.OutCount)
+	require.Equal(t, "held", open.Against)
+	require.Equal(t, `The switch is open: of 100 simulated machines none fits all answers; "Battery with the switch held" rules out 100 of them.`+
+		` Most against it: "Battery with the switch held", over 100 times as likely without it as with it.`, open.Says(c.system))
+}
+
+func TestRatiosAreSaidNoFinerThanTheyAre(t *testing.T) {
+	require.Equal(t, "1.6 times", times(1.57))
+	require.Equal(t, "12 times", times(12.3))
+	require.Equal(t, "over 100 times", times(4e5))
+}

@@ -1,0 +1,129 @@
+package suspect
+
+import (
+	"fmt"
+	"strings"
+
+	"benchlead/diag/tree"
+)
+
+// Account says in counts why a hypothesis is as likely as it is.
+type Account struct {
+	Hypothesis
+	Machines int // simulated with it
+	Still    int // of these, that fit every answer
+	// For is the test whose answer speaks most for it beside all others, and Against
+	// the one that speaks most against it, with how many times as likely the answer is
+	// with it as without; "" when none does.
+	For, Against           string
+	ForTimes, AgainstTimes float64
+	// Out is the test whose answer rules out most of its machines, and OutCount how
+	// many.
+	Out      string
+	OutCount int
+}
+
+// telling is how many times as likely an answer must be, with or without, to be
+// called one that speaks for or against.
+const telling = 1.5
+
+// Account is that of the hypothesis of that place in Cloud.Hypotheses.
+func (w Weighing) Account(hypothesis int) Account {
+	c := w.cloud
+	out := Account{Hypothesis: c.hypotheses[hypothesis], ForTimes: telling, AgainstTimes: 1 / telling}
+	fits := make([]bool, len(c.of))
+	for i, h := range c.of {
+		if fits[i] = h == hypothesis; fits[i] {
+			out.Machines++
+		}
+	}
+	for _, test := range c.tests {
+		f, read := w.fits[test.ID]
+		if !read {
+			continue
+		}
+		with, without, weight, rest, gone := 0.0, 0.0, 0.0, 0.0, 0
+		for i, h := range c.of {
+			if h != hypothesis {
+				without, rest = without+c.weight[i]*f.of[i], rest+c.weight[i]
+				continue
+			}
+			with, weight = with+c.weight[i]*f.of[i], weight+c.weight[i]
+			if f.of[i] < 2*f.slip { // likelier a slip than this machine's answer
+				fits[i] = false
+				gone++
+			}
+		}
+		if gone > out.OutCount {
+			out.Out, out.OutCount = test.ID, gone
+		}
+		if rest == 0 {
+			continue
+		}
+		times := with / weight / (without / rest)
+		if times > out.ForTimes {
+			out.For, out.ForTimes = test.ID, times
+		}
+		if times < out.AgainstTimes {
+			out.Against, out.AgainstTimes = test.ID, times
+		}
+	}
+	for _, fit := range fits {
+		if fit {
+			out.Still++
+		}
+	}
+	return out
+}
+
+// Says is the account in a sentence or two, with the titles of the system.
+func (a Account) Says(sys *tree.System) string {
+	out := fmt.Sprintf("%s: of %d simulated machines %s", a.titles(sys), a.Machines, a.still())
+	if a.Still == 0 && a.Out != "" {
+		out += fmt.Sprintf("; %s rules out %d of them", quoted(sys, a.Out), a.OutCount)
+	}
+	out += "."
+	if a.For != "" {
+		out += fmt.Sprintf(" Most for it: %s, %s as likely with it as without.", quoted(sys, a.For), times(a.ForTimes))
+	}
+	if a.Against != "" {
+		out += fmt.Sprintf(" Most against it: %s, %s as likely without it as with it.", quoted(sys, a.Against), times(1/a.AgainstTimes))
+	}
+	return out
+}
+
+func (a Account) still() string {
+	switch a.Still {
+	case 0:
+		return "none fits all answers"
+	case a.Machines:
+		return "all still fit"
+	}
+	return fmt.Sprintf("%d still fit", a.Still)
+}
+
+// titles are those of the faults.
+func (a Account) titles(sys *tree.System) string {
+	if len(a.Faults) == 0 {
+		return "Nothing wrong"
+	}
+	var out []string
+	for _, id := range a.Faults {
+		out = append(out, sys.Fault(id).Title)
+	}
+	return strings.Join(out, " + ")
+}
+
+func quoted(sys *tree.System, test string) string { return `"` + sys.Test(test).Title + `"` }
+
+// times is a ratio in words: no more digits than it is worth.
+func times(ratio float64) string {
+	const few, many = 3, 100
+	switch {
+	case ratio < few:
+		return fmt.Sprintf("%.1f times", ratio)
+	case ratio < many:
+		return fmt.Sprintf("%.0f times", ratio)
+	}
+	return "over 100 times"
+}
