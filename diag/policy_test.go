@@ -35,7 +35,7 @@ var may = map[string][]string{
 	"diag/virtual": {"diag/tree", "diag/circuit", "diag/formula", "diag/measure", "diag/source"},
 	// A proof walks simulated machines: it has to know both sides, and nothing of
 	// the faces or of money.
-	"diag/prove": {"diag/virtual", "diag/walk", "diag/tree", "diag/job", "diag/measure", "diag/source"},
+	"diag/prove": {"diag/virtual", "diag/benchtime", "diag/walk", "diag/tree", "diag/job", "diag/measure", "diag/source"},
 	// Broken trees are edits of text, which have to know how the text is read; what
 	// becomes of them is for others.
 	"diag/prove/mutant": {"diag/shape", "diag/tree", "diag/formula", "diag/source"},
@@ -44,8 +44,9 @@ var may = map[string][]string{
 	"diag/prove/rerun": {"diag/prove", "diag/prove/mutant", "diag/tree"},
 	// Suspects know simulated machines and what they show, never the walk: they find
 	// and clear nothing. Their proof knows how a machine is asked.
-	"diag/suspect":      {"diag/virtual", "diag/tree", "diag/measure"},
-	"diag/prove/decide": {"diag/prove", "diag/suspect", "diag/virtual", "diag/tree", "diag/measure"},
+	"diag/benchtime":    {"diag/tree"},
+	"diag/suspect":      {"diag/virtual", "diag/benchtime", "diag/tree", "diag/measure"},
+	"diag/prove/decide": {"diag/prove", "diag/suspect", "diag/benchtime", "diag/virtual", "diag/tree", "diag/measure"},
 	"diag/shape":        {"diag/source"},
 	"diag/casefile":     {"diag/shape", "diag/tree", "diag/job", "diag/measure", "diag/formula", "diag/source", "diag/walk"},
 	"diag/repair":       {"diag/shape", "diag/tree", "diag/job", "diag/source", "diag/walk"},

@@ -25,8 +25,9 @@ type Change struct {
 // Against compares a table with the one stored. A figure is worse when fewer
 // faults are found (by themselves or in a group), or when more are left for a
 // reading too close, left behind another fault, missed or judged wrong; when it
-// takes longer, or more faults are left neither found nor cleared. So is a fault or a tree that is in one table only: what was proved must stay proved,
-// and what is new must be stored.
+// takes longer, or more faults are left neither found nor cleared. So is a fault
+// or a tree that is in one table only: what was proved must stay proved, and what
+// is new must be stored.
 func (t Table) Against(stored Table) Comparison {
 	var out Comparison
 	was, now := stored.byName(), t.byName()

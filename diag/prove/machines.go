@@ -41,9 +41,10 @@ func (m machine) Take(test *tree.Test, with Hand) (Answer, error) {
 		Meter: with.Meter, Noise: true, Slips: with.Slip, Untaken: with.Untaken, Take: with.Again,
 	})
 	var none *virtual.Unanswered
+	var untaken *virtual.Untaken
 	var scale *measure.ScaleError
 	switch {
-	case errors.As(err, &none), errors.As(err, &scale):
+	case errors.As(err, &none), errors.As(err, &untaken), errors.As(err, &scale):
 		return Answer{Cant: err.Error()}, nil
 	case err != nil:
 		return Answer{}, fmt.Errorf("test %s: %w", test.ID, err)

@@ -14,7 +14,7 @@ type Account struct {
 	Still    int // of these, that fit every answer
 	// For is the test whose answer speaks most for it beside all others, and Against
 	// the one that speaks most against it, with how many times as likely the answer is
-	// with it as without; "" when none does.
+	// with it as without, and the other way round; "" and 0 when none does.
 	For, Against           string
 	ForTimes, AgainstTimes float64
 	// Out is the test whose answer rules out most of its machines, and OutCount how
@@ -30,7 +30,7 @@ const telling = 1.5
 // Account is that of the hypothesis of that place in Cloud.Hypotheses.
 func (w Weighing) Account(hypothesis int) Account {
 	c := w.cloud
-	out := Account{Hypothesis: c.hypotheses[hypothesis], ForTimes: telling, AgainstTimes: 1 / telling}
+	out := Account{Hypothesis: c.hypotheses[hypothesis]}
 	fits := make([]bool, len(c.of))
 	for i, h := range c.of {
 		if fits[i] = h == hypothesis; fits[i] {
@@ -61,11 +61,11 @@ func (w Weighing) Account(hypothesis int) Account {
 			continue
 		}
 		times := with / weight / (without / rest)
-		if times > out.ForTimes {
+		if times > max(telling, out.ForTimes) {
 			out.For, out.ForTimes = test.ID, times
 		}
-		if times < out.AgainstTimes {
-			out.Against, out.AgainstTimes = test.ID, times
+		if 1/times > max(telling, out.AgainstTimes) {
+			out.Against, out.AgainstTimes = test.ID, 1/times
 		}
 	}
 	for _, fit := range fits {
@@ -87,7 +87,7 @@ func (a Account) Says(sys *tree.System) string {
 		out += fmt.Sprintf(" Most for it: %s, %s as likely with it as without.", quoted(sys, a.For), times(a.ForTimes))
 	}
 	if a.Against != "" {
-		out += fmt.Sprintf(" Most against it: %s, %s as likely without it as with it.", quoted(sys, a.Against), times(1/a.AgainstTimes))
+		out += fmt.Sprintf(" Most against it: %s, %s as likely without it as with it.", quoted(sys, a.Against), times(a.AgainstTimes))
 	}
 	return out
 }

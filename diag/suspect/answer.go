@@ -23,12 +23,10 @@ const (
 
 // Answer is what came of a test, or what a simulated machine shows.
 type Answer struct {
-	Kind  Kind
-	Value float64 // Number: base units
-	// U is the standard uncertainty of a reading, base units; a simulated machine's
-	// answers have none.
-	U      float64
-	Choice string // Seen
+	Kind   Kind
+	Value  float64 // Number: base units
+	U      float64 // Number: standard uncertainty, base units
+	Choice string  // Seen
 }
 
 // Reading is a test with its answer. A test taken several times is one reading:

@@ -5,6 +5,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"benchlead/diag/benchtime"
 	"benchlead/diag/tree"
 	"benchlead/diag/virtual"
 	"benchlead/trees/treetest"
@@ -53,7 +54,7 @@ func BenchmarkWeigh(b *testing.B) {
 	})
 	b.Run("next", func(b *testing.B) {
 		for b.Loop() {
-			w.Next(&Bench{System: c.system}, nil)
+			w.Next(benchtime.New(c.system), nil)
 		}
 	})
 }

@@ -32,18 +32,6 @@ type Cloud struct {
 	tests      []*tree.Test // that have a column, in the order of the system
 }
 
-// column is what one test shows on every machine.
-type column struct {
-	test    *tree.Test
-	shown   []shown // by machine
-	kernel  kernel
-	nothing float64 // what is smaller is nothing, base units
-	usualU  float64 // the meter's standard uncertainty, usually; base units
-	flat    float64 // density of a reading that is chance, by base unit
-	bins    []int16 // by machine: the same bin for what a reading can't tell apart; -1: no answer
-	count   int     // of bins
-}
-
 // Build makes the clouds of a complaint. complaint "" takes machines whatever
 // they come in with. The error names what the circuit can't work out.
 func Build(maker *virtual.Maker, complaint string, o Options) (*Cloud, error) {

@@ -27,6 +27,18 @@ const loose = 2.6
 // same: volts on a wire that hangs loose, ohms of a contact beside the leads'.
 const nothing = 0.1
 
+// column is what one test shows on every machine.
+type column struct {
+	test    *tree.Test
+	shown   []shown // by machine
+	kernel  kernel
+	nothing float64 // what is smaller is nothing, base units
+	usualU  float64 // the meter's standard uncertainty, usually; base units
+	flat    float64 // density of a reading that is chance, by base unit
+	bins    []int16 // by machine: the same bin for what a reading can't tell apart; -1: no answer
+	count   int     // of bins
+}
+
 // sized is a value, with what is next to nothing taken for nothing.
 func (c *column) sized(v float64) float64 {
 	if math.Abs(v) < c.nothing {
@@ -38,8 +50,9 @@ func (c *column) sized(v float64) float64 {
 // finish works out what all machines' answers have in common.
 func (c *column) finish(sys *tree.System) {
 	limit := lowest(sys, c.test)
-	c.kernel = kernelOf(c.test, riskOf(sys, c.test), middle(c.shown), limit).wider(loose)
-	c.usualU = usualU(c.shown)
+	size := median(c.shown, func(s shown) float64 { return math.Abs(float64(s.value)) })
+	c.usualU = median(c.shown, func(s shown) float64 { return float64(s.u) })
+	c.kernel = kernelOf(c.test, riskOf(sys, c.test), size, limit).wider(loose)
 	c.kernel.base = math.Hypot(c.kernel.base, c.usualU) // what the meter can't tell apart, nobody can
 	c.nothing = nothing * limit
 	low, high := math.Inf(1), math.Inf(-1)

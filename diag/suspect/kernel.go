@@ -30,16 +30,16 @@ func (k kernel) place(v float64) float64 {
 	return math.Copysign(math.Log1p(k.share*math.Abs(v)/k.base)/k.share, v)
 }
 
-// kernelOf is the kernel of a test, whose values over the cloud have this middle and
-// whose smallest limit is that.
-func kernelOf(test *tree.Test, risk Risk, middle, limit float64) kernel {
+// kernelOf is the kernel of a test whose values over the cloud have this median size
+// and whose smallest limit is that, in base units (V, ohm, A, rpm, degC, s).
+func kernelOf(test *tree.Test, risk Risk, size, limit float64) kernel {
 	const volts, little, much, part = 2, 0.004, 0.05, 0.1
 	switch test.Function {
 	case measure.DCVolts, measure.ACVolts:
 		switch {
 		case risk == Power: // the starter's amps differ from machine to machine
 			return kernel{0.05, 0.04}
-		case middle > volts: // at rest, or running: little flows that differs
+		case size > volts: // at rest, or running: little flows that differs
 			return kernel{0.05, 0.004}
 		}
 		return kernel{math.Max(little, math.Min(much, part*limit)), 0.08}
@@ -59,27 +59,12 @@ func kernelOf(test *tree.Test, risk Risk, middle, limit float64) kernel {
 	return kernel{0.15, 0.06} // seconds
 }
 
-// middle is the median size of numbers; 0 for none.
-func middle(column []shown) float64 {
-	var sizes []float64
-	for _, s := range column {
-		if s.kind == Number {
-			sizes = append(sizes, math.Abs(float64(s.value)))
-		}
-	}
-	if len(sizes) == 0 {
-		return 0
-	}
-	slices.Sort(sizes)
-	return sizes[len(sizes)/2]
-}
-
-// usualU is the median uncertainty of numbers; 0 for none.
-func usualU(column []shown) float64 {
+// median is the median of something about the numbers of a column; 0 for none.
+func median(column []shown, of func(shown) float64) float64 {
 	var all []float64
 	for _, s := range column {
 		if s.kind == Number {
-			all = append(all, float64(s.u))
+			all = append(all, of(s))
 		}
 	}
 	if len(all) == 0 {

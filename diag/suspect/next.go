@@ -4,8 +4,8 @@ import (
 	"cmp"
 	"math"
 	"slices"
-	"strings"
 
+	"benchlead/diag/benchtime"
 	"benchlead/diag/tree"
 )
 
@@ -25,53 +25,8 @@ type Risk int
 const (
 	Still Risk = iota // nothing is switched on
 	Power             // current flows, or the engine is cranked
-	Runs              // the engine runs, parts come off or are fed directly
+	Late              // a state that the system keeps for last
 )
-
-// Bench is what stands open already: the way to a point, or a cover that is off,
-// is paid for once.
-type Bench struct {
-	System *tree.System
-	open   map[string]bool
-}
-
-// Minutes is what a test costs now.
-func (b *Bench) Minutes(t *tree.Test) float64 {
-	minutes := t.Minutes
-	seen := map[string]bool{}
-	for _, id := range [...]string{t.Red, t.Black} {
-		way, cost := b.way(id)
-		if way != "" && !b.open[way] && !seen[way] {
-			seen[way] = true
-			minutes += cost
-		}
-	}
-	return minutes
-}
-
-// Take notes what a test leaves open.
-func (b *Bench) Take(t *tree.Test) {
-	if b.open == nil {
-		b.open = map[string]bool{}
-	}
-	for _, id := range [...]string{t.Red, t.Black} {
-		if way, _ := b.way(id); way != "" {
-			b.open[way] = true
-		}
-	}
-}
-
-// way is the cover of a point, or the point itself, and the minutes to it.
-func (b *Bench) way(id string) (string, float64) {
-	p := b.System.Point(id)
-	switch {
-	case p == nil:
-		return "", 0
-	case p.Cover != "":
-		return "cover " + p.Cover, p.Minutes
-	}
-	return "point " + p.ID, p.Minutes
-}
 
 // least is the fewest bits for which a test is worth taking.
 const least = 0.02
@@ -79,7 +34,7 @@ const least = 0.02
 // Next lists the tests that are worth taking, the best first: looks that may show a
 // danger; then those of the least risk that tell enough, by bits for the minute;
 // then the others. taken are left out.
-func (w Weighing) Next(bench *Bench, taken map[string]bool) []Offer {
+func (w Weighing) Next(access *benchtime.Access, taken map[string]bool) []Offer {
 	before := entropy(w.P)
 	var out []Offer
 	for _, test := range w.cloud.tests {
@@ -87,7 +42,7 @@ func (w Weighing) Next(bench *Bench, taken map[string]bool) []Offer {
 			continue
 		}
 		if bits := before - w.after(w.cloud.columns[test.ID]); bits > least {
-			out = append(out, Offer{test, bits, bench.Minutes(test), riskOf(w.cloud.system, test)})
+			out = append(out, Offer{test, bits, access.Minutes(test), riskOf(w.cloud.system, test)})
 		}
 	}
 	most := 0.0
@@ -100,7 +55,7 @@ func (w Weighing) Next(bench *Bench, taken map[string]bool) []Offer {
 		case looks(w.cloud.system, o.Test):
 			return Still
 		case o.Bits < enough*most:
-			return Runs + 1
+			return Late + 1
 		}
 		return max(o.Risk, Power) // between still and power only the minutes count
 	}
@@ -123,12 +78,12 @@ func (o Offer) rate() float64 { return math.Max(o.Minutes, 0.25) }
 func riskOf(sys *tree.System, t *tree.Test) Risk {
 	s := sys.State(t.State)
 	switch {
-	case !s.Live():
-		return Still
-	case strings.HasPrefix(s.ID, "running") || s.ID == "bench" || s.ID == "direct-feed":
-		return Runs
+	case s != nil && s.Late:
+		return Late
+	case s.Live():
+		return Power
 	}
-	return Power
+	return Still
 }
 
 // after is the entropy, in bits, that is expected to be left of the hypotheses
@@ -169,8 +124,9 @@ func (w Weighing) after(c *column) float64 {
 const slight = 1e-4
 
 // luck is how many bits a test seems to tell only because few machines stand
-// behind the figures: half a nat for each degree of freedom, by machine (Miller,
-// Note on the bias of information estimates, 1955).
+// behind the figures: half a nat for each degree of freedom, by machine (G. A.
+// Miller, Note on the bias of information estimates, in Information Theory in
+// Psychology, 1955; from memory).
 func (w Weighing) luck(cells, bins int) float64 {
 	hypotheses := 0
 	for _, p := range w.P {

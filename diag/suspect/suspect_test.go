@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
+	"benchlead/diag/benchtime"
 	"benchlead/diag/tree"
 	"benchlead/diag/virtual"
 	"benchlead/trees/treetest"
@@ -15,9 +16,9 @@ import (
 
 const root = "../.."
 
-// pump is the clouds of the small pump: a battery, a switch and a motor in a
-// row, and a charger beside them.
-func pump(t testing.TB, complaint string) *Cloud {
+// pumps makes the small pump: a battery, a switch and a motor in a row, and a
+// charger beside them.
+func pumps(t testing.TB) (*virtual.Maker, Options) {
 	t.Helper()
 	files := append(treetest.Read(t, root, "testdata/trees/pump"), treetest.Read(t, root, "diag/prove/testdata")...)
 	files = treetest.Change(t, files, "trees: [no-run]}", "trees: [no-run]}\n  - {complaint: well, title: Look it over, trees: [charging]}")
@@ -25,7 +26,14 @@ func pump(t testing.TB, complaint string) *Cloud {
 	require.NoError(t, issues.Err())
 	maker, err := virtual.NewMaker(lib.Systems["spray-pump"], virtual.Conditions{Celsius: 20})
 	require.NoError(t, err)
-	c, err := Build(maker, complaint, Options{Seed: 1, Machines: 100, Meter: lib.Instruments("pocket")})
+	return maker, Options{Seed: 1, Machines: 100, Meter: lib.Instruments("pocket")}
+}
+
+// pump is its clouds.
+func pump(t testing.TB, complaint string) *Cloud {
+	t.Helper()
+	maker, o := pumps(t)
+	c, err := Build(maker, complaint, o)
 	require.NoError(t, err)
 	return c
 }
@@ -143,7 +151,7 @@ func TestAReadingThatClearsNeverSpeaksForTheFault(t *testing.T) {
 // tell all three apart. One answer in fifty is chance and tells nothing.
 func TestATestTellsAsManyBitsAsItSplits(t *testing.T) {
 	c := pump(t, "dead")
-	offers := c.Weigh(nil).Next(&Bench{System: c.system}, map[string]bool{"turns": true})
+	offers := c.Weigh(nil).Next(benchtime.New(c.system), map[string]bool{"turns": true})
 	bits := map[string]float64{}
 	for _, o := range offers {
 		bits[o.Test.ID] = o.Bits
@@ -154,16 +162,6 @@ func TestATestTellsAsManyBitsAsItSplits(t *testing.T) {
 	require.NotContains(t, bits, "charger", "it stands beside all this")
 }
 
-func TestTheWayToAPointIsPaidForOnce(t *testing.T) {
-	sys := &tree.System{Points: []tree.Point{{ID: "a", Minutes: 2}, {ID: "b", Minutes: 3, Cover: "lid"}, {ID: "c", Minutes: 5, Cover: "lid"}}}
-	b := &Bench{System: sys}
-	first, second := &tree.Test{Minutes: 1, Red: "a", Black: "b"}, &tree.Test{Minutes: 1, Red: "c", Black: "a"}
-	require.InDelta(t, 1+2+3, b.Minutes(first), 1e-9)
-	require.InDelta(t, 1+5+2, b.Minutes(second), 1e-9)
-	b.Take(first)
-	require.InDelta(t, 1, b.Minutes(second), 1e-9, "the lid is off")
-}
-
 func TestTheSameSeedMakesTheSameClouds(t *testing.T) {
 	a, b := pump(t, "dead"), pump(t, "dead")
 	readings := []Reading{volts("held", 11.3), volts("motor", 8)}
@@ -171,13 +169,8 @@ func TestTheSameSeedMakesTheSameClouds(t *testing.T) {
 }
 
 func TestAComplaintThatNobodyHasIsAnError(t *testing.T) {
-	files := append(treetest.Read(t, root, "testdata/trees/pump"), treetest.Read(t, root, "diag/prove/testdata")...)
-	files = treetest.Change(t, files, "trees: [no-run]}", "trees: [no-run]}\n  - {complaint: well, title: Look it over, trees: [charging]}")
-	lib, issues := tree.Load(files)
-	require.NoError(t, issues.Err())
-	maker, err := virtual.NewMaker(lib.Systems["spray-pump"], virtual.Conditions{Celsius: 20})
-	require.NoError(t, err)
-	_, err = Build(maker, "sings", Options{Seed: 1, Machines: 10, Meter: lib.Instruments("pocket")})
+	maker, o := pumps(t)
+	_, err := Build(maker, "sings", o)
 	require.EqualError(t, err, `no simulated machine of spray-pump comes in with "sings"`)
 }
 

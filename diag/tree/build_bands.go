@@ -22,7 +22,7 @@ func (b *builder) bands(n *systemNotes, t *Test, s testShape) []Band {
 		}
 		band.Basis, band.Source = b.basis(shape.Basis)
 		band.Danger, band.Take = b.dangerAndTake(n, shape.Danger, shape.Take)
-		band.Stops = b.stops(shape.Stops)
+		band.Stops = b.stops(shape.Stops, shape.Danger)
 		for _, reading := range shape.SuchAs {
 			band.SuchAs = append(band.SuchAs, reading.Value*cmp.Or(t.PerUnit, 1))
 		}

@@ -178,7 +178,7 @@ func (b *builder) places(n *systemNotes, all contents) {
 	for _, s := range all.States {
 		n.system.States = append(n.system.States, State{
 			ID: s.State.Text, Title: b.title(s.Title), Tell: b.tell(s.Tell), Needs: b.needs(s.Needs),
-			Powered: s.Powered.Value, Moving: s.Moving.Value,
+			Powered: s.Powered.Value, Moving: s.Moving.Value, Late: s.Late.Value,
 		})
 		b.stateNeeds(s)
 	}
@@ -231,7 +231,7 @@ func (b *builder) choices(n *systemNotes, all []choiceShape, sort string) []Choi
 			Says: b.tell(s.Says), Place: s.Choice.Place,
 		}
 		c.Danger, c.Take = b.dangerAndTake(n, s.Danger, s.Take)
-		c.Stops = b.stops(s.Stops)
+		c.Stops = b.stops(s.Stops, s.Danger)
 		out = append(out, c)
 	}
 	return out
@@ -247,12 +247,12 @@ func (b *builder) dangerAndTake(n *systemNotes, danger, take word) (string, stri
 	return danger.Text, take.Text
 }
 
-// stops is the caution with which an answer stops the work, if it is known.
-func (b *builder) stops(caution word) string {
-	if !b.refer(b.cautions, caution) {
-		return ""
+// stops says whether an answer stops the work: it has to say with which danger.
+func (b *builder) stops(s yesNo, danger word) bool {
+	if s.Value && !danger.Given() {
+		b.report(CodeMissing, s.Place, "it stops the work and does not say why", "add danger: CAUTION")
 	}
-	return caution.Text
+	return s.Value && danger.Given()
 }
 
 // notAnOutcome reports a band or choice with the name of the route that stands

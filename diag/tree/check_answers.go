@@ -84,13 +84,13 @@ func (d *draft) stopsWith(test, outcome string) string {
 			continue
 		}
 		for _, band := range t.Bands {
-			if band.Name == outcome && band.Stops != "" {
-				return band.Stops
+			if band.Name == outcome && band.Stops {
+				return band.Danger
 			}
 		}
 		for _, c := range t.Choices {
-			if c.Name == outcome && c.Stops != "" {
-				return c.Stops
+			if c.Name == outcome && c.Stops {
+				return c.Danger
 			}
 		}
 	}

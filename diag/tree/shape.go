@@ -82,6 +82,7 @@ type stateShape struct {
 	Needs   []pair `yaml:"needs" is:"keyed"`
 	Powered yesNo  `yaml:"powered"`
 	Moving  yesNo  `yaml:"moving"`
+	Late    yesNo  `yaml:"late"`
 }
 
 type setupShape struct {
@@ -174,7 +175,7 @@ type bandShape struct {
 	SuchAs []number   `yaml:"such as"`
 	Clears []word     `yaml:"clears"`
 	Danger word       `yaml:"danger"`
-	Stops  word       `yaml:"stops"`
+	Stops  yesNo      `yaml:"stops"`
 	Says   prose      `yaml:"says"`
 	Take   word       `yaml:"take"`
 }
@@ -184,7 +185,7 @@ type choiceShape struct {
 	Title  word   `yaml:"title"`
 	Clears []word `yaml:"clears"`
 	Danger word   `yaml:"danger"`
-	Stops  word   `yaml:"stops"`
+	Stops  yesNo  `yaml:"stops"`
 	Says   prose  `yaml:"says"`
 	Take   word   `yaml:"take"`
 }

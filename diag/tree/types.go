@@ -98,6 +98,7 @@ type State struct {
 	Needs   map[string]string // make-safe items and the setting each must have
 	Powered bool
 	Moving  bool
+	Late    bool // not while a safer test tells enough: the engine runs, or a part is off or fed directly
 }
 
 // Live says whether current can flow to a motor or something may turn. No state
@@ -172,7 +173,7 @@ type Band struct {
 	SuchAs []float64        // readings known to belong in it with the label left at its defaults, base units
 	Clears []string         // faults
 	Danger string           // caution shown before everything else
-	Stops  string           // caution with which the work stops here
+	Stops  bool             // with that danger the work stops here
 	Says   string           // what this reading means
 	Take   string           // the test that would tell, when this band says nothing
 	Place  source.Place
@@ -186,7 +187,7 @@ type Choice struct {
 	Title  string
 	Clears []string
 	Danger string
-	Stops  string // caution with which the work stops here
+	Stops  bool // with that danger the work stops here
 	Says   string
 	Take   string
 	Place  source.Place

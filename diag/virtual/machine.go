@@ -267,6 +267,12 @@ type Unanswered struct {
 // Error says why.
 func (e *Unanswered) Error() string { return e.What + " is not modelled: " + e.Why }
 
+// Untaken is a test that can't be taken on this machine, though its circuit shows it.
+type Untaken struct{ Test string }
+
+// Error says so.
+func (e *Untaken) Error() string { return e.Test + " can't be taken on this machine" }
+
 // cant is the Unanswered for a thing, with the file's own reason if it gives one.
 func (m *Maker) cant(what, why string) error {
 	if said, ok := m.unmodelled[what]; ok {

@@ -36,7 +36,7 @@ type Shown struct {
 // those of Answer, and a *measure.ScaleError for a meter without the function.
 func (m *Machine) Shows(test *tree.Test, b Bench) (Shown, error) {
 	if b.Untaken > 0 && m.chance.uniform("untaken", test.ID) < b.Untaken {
-		return Shown{}, m.maker.cant(test.ID, "on this machine it can't be taken")
+		return Shown{}, &Untaken{test.ID}
 	}
 	slips := b.Slips > 0 && m.chance.uniform("slip", reading(test, b)) < b.Slips
 	if test.Kind != tree.Metered {

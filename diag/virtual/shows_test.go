@@ -119,7 +119,7 @@ func TestATestThatCantBeTakenStaysSo(t *testing.T) {
 		require.Equal(t, first, again)
 		_, whole := machine.Shows(test, Bench{Meter: pocket})
 		require.NoError(t, whole)
-		var cant *Unanswered
+		var cant *Untaken
 		if errors.As(first, &cant) {
 			out++
 		}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 
+	"benchlead/diag/benchtime"
 	"benchlead/diag/measure"
 	"benchlead/diag/prove"
 	"benchlead/diag/suspect"
@@ -48,19 +49,18 @@ func Solve(c Case, cloud *suspect.Cloud, sys *tree.System, maker prove.Maker, o 
 	if err != nil {
 		return out, err
 	}
-	bench, taken := &suspect.Bench{System: sys}, map[string]bool{}
+	access, taken := benchtime.New(sys), map[string]bool{}
 	for range mostTests {
 		w := cloud.Weigh(out.Taken)
 		if out.Named, out.Sure = w.Named(); out.Sure {
 			return out, nil
 		}
-		offers := w.Next(bench, taken)
+		offers := w.Next(access, taken)
 		if len(offers) == 0 {
 			return out, nil
 		}
 		test := offers[0].Test
-		out.Minutes += bench.Minutes(test)
-		bench.Take(test)
+		out.Minutes += access.Take(test)
 		taken[test.ID] = true
 		a, err := m.Take(test, prove.Hand{Meter: o.Meter, Slip: o.Slip})
 		if err != nil {
