@@ -4,8 +4,13 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
+	"unicode"
+	"unicode/utf8"
+
+	"github.com/stretchr/testify/require"
 
 	"benchlead/diag/source"
 )
@@ -78,5 +83,18 @@ func TestShippedTrees(t *testing.T) {
 	}
 	if len(lib.Systems) == 0 || len(lib.Trees) == 0 || len(lib.Repairs) == 0 {
 		t.Fatal("trees/ holds no systems, trees or repairs")
+	}
+}
+
+// A text with a comma that stands without quotes in [ ] falls apart into several,
+// of which only the first begins like a sentence.
+func TestNoSentenceOfARepairHasFallenApart(t *testing.T) {
+	lib, issues := Load(shipped(t))
+	require.NoError(t, issues.Err())
+	for id, r := range lib.Repairs {
+		for _, says := range slices.Concat(r.Before, r.Steps, r.Off, r.Kept) {
+			first, _ := utf8.DecodeRuneInString(says)
+			require.False(t, unicode.IsLower(first), "%s: %q is the rest of another", id, says)
+		}
 	}
 }
