@@ -45,6 +45,7 @@ func (b *builder) circuits() {
 		b.together(c)
 		b.shows(c)
 		b.effects(c)
+		b.stages(c)
 		b.complains(c)
 		b.leftOut(c)
 		b.checkCircuit(c, before)

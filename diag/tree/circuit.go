@@ -23,6 +23,7 @@ type Circuit struct {
 	Shows     []Show
 	Reads     []Reads
 	Work      []Effect
+	Stages    []Stage
 	// Complaints say which complaint the machine would come in with; the first
 	// that holds.
 	Complaints []Complains
@@ -121,6 +122,17 @@ type Together struct {
 	Charge bool     // the one stores the charge, and the other should bring it
 	Why    string
 	Place  source.Place
+}
+
+// Stage is a machine after work that is worth reading it again for: what it shows
+// then tells more than what it showed as it came.
+type Stage struct {
+	ID    string
+	Title string
+	Work  []string // in order
+	First []string // tests that are answered before anybody begins with it
+	Why   string
+	Place source.Place
 }
 
 // Way is one way of a fault, with its share among the ways.

@@ -53,6 +53,7 @@ var form = shape.NewForm(map[reflect.Type]string{
 	reflect.TypeFor[shownShape]():     "a choice that shows",
 	reflect.TypeFor[readsShape]():     "what a test reads",
 	reflect.TypeFor[effectShape]():    "what a piece of work does",
+	reflect.TypeFor[stageShape]():     "a stage",
 	reflect.TypeFor[complainsShape](): "a complaint of the circuit",
 	reflect.TypeFor[leftOutShape]():   "what is not modelled",
 	reflect.TypeFor[changeShape]():    "",

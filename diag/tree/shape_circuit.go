@@ -18,6 +18,7 @@ type circuitShape struct {
 	Shows      []showShape      `yaml:"shows"`
 	Reads      []readsShape     `yaml:"reads"`
 	Work       []effectShape    `yaml:"work"`
+	Stages     []stageShape     `yaml:"stages"`
 	Complaints []complainsShape `yaml:"complaints" is:"required"`
 	Unmodelled []leftOutShape   `yaml:"unmodelled"`
 }
@@ -185,6 +186,14 @@ type effectShape struct {
 	Work word          `yaml:"work" is:"required plain"`
 	Set  []changeShape `yaml:"set" is:"keyed"`
 	Move []pair        `yaml:"move" is:"keyed"`
+}
+
+type stageShape struct {
+	Stage word   `yaml:"stage" is:"required"`
+	Title word   `yaml:"title" is:"required"`
+	Work  []word `yaml:"work" is:"required"`
+	First []word `yaml:"first"`
+	Why   prose  `yaml:"why" is:"required"`
 }
 
 type leftOutShape struct {
