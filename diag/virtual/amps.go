@@ -13,7 +13,7 @@ func (m *Machine) ampsBetween(s *situation, test *tree.Test, with instrument) (A
 	if a == nil {
 		return steady(0), nil
 	}
-	j := m.joined(a, b, test.Red, test.Black, with.input, "amps")
+	j := m.joined(s, a, b, test.Red, test.Black, with.input, "amps")
 	if s.followed(a) || s.followed(b) {
 		w, err := m.wave(j.net, j.hertz, waveKey{j.key, j.with}, func(w *circuit.Waves) circuit.Wave { return w.Through(meterPart) })
 		return steady(w.Mean), err

@@ -18,10 +18,11 @@ type joining struct {
 const meterPart = "the meter"
 
 // joined puts a meter's resistance between two points, with the capacitance of
-// its leads where something alternates.
-func (m *Machine) joined(a, b *island, from, to string, ohms float64, as string) joining {
+// its leads where something alternates. The quantities are those of the situation:
+// an island may be kept from another one, in which the rest stood otherwise.
+func (m *Machine) joined(s *situation, a, b *island, from, to string, ohms float64, as string) joining {
 	red, black := m.maker.nodes[from], m.maker.nodes[to]
-	j := joining{net: a.net, key: a.key, hertz: a.hertz, with: as}
+	j := joining{net: net{maker: m.maker, row: s.row, parts: a.net.parts}, key: a.key, hertz: a.hertz, with: as}
 	if a != b {
 		j.parts = append(append([]int{}, a.net.parts...), b.net.parts...)
 		j.key = islandKey{j.key.a ^ b.key.a, j.key.b + b.key.b}

@@ -52,7 +52,7 @@ func (m *Machine) volts(s *situation, test *tree.Test, with instrument) (Answer,
 		w, err := m.waveBetween(s, test, with.input)
 		return steady(with.ofWave(test.Function, w)), err
 	}
-	values, err := m.voltsAtRest(a, b, test, with.input)
+	values, err := m.voltsAtRest(s, a, b, test, with.input)
 	if err != nil {
 		return Answer{}, err
 	}
@@ -63,7 +63,7 @@ func (m *Machine) volts(s *situation, test *tree.Test, with instrument) (Answer,
 }
 
 // voltsAtRest is what a voltmeter shows in each phase.
-func (m *Machine) voltsAtRest(a, b *island, test *tree.Test, input float64) ([]float64, error) {
+func (m *Machine) voltsAtRest(s *situation, a, b *island, test *tree.Test, input float64) ([]float64, error) {
 	var values []float64
 	if a == b {
 		solution, err := m.rest(a)
@@ -75,7 +75,7 @@ func (m *Machine) voltsAtRest(a, b *island, test *tree.Test, input float64) ([]f
 		}
 		return values, nil
 	}
-	solution, err := m.solve(m.joined(a, b, test.Red, test.Black, input, "volts").net)
+	solution, err := m.solve(m.joined(s, a, b, test.Red, test.Black, input, "volts").net)
 	if err != nil {
 		return nil, err
 	}
@@ -93,7 +93,7 @@ func (m *Machine) waveBetween(s *situation, test *tree.Test, ohms float64) (circ
 		red, black = black, red
 	}
 	a, b := m.probed(s, red, black)
-	j := m.joined(a, b, red, black, ohms, "volts")
+	j := m.joined(s, a, b, red, black, ohms, "volts")
 	w, err := m.wave(j.net, j.hertz, waveKey{j.key, j.with}, func(w *circuit.Waves) circuit.Wave { return w.Between(red, black) })
 	if red != test.Red {
 		w = turned(w)
