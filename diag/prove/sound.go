@@ -1,7 +1,5 @@
 package prove
 
-import "benchlead/diag/tree"
-
 // draft is the machine of a draw before anything was broken.
 type draft struct {
 	system string
@@ -30,16 +28,7 @@ func (b *batch) sound(d Draw) (bool, error) {
 	if err != nil {
 		return false, err
 	}
-	is := complaint == Unasked(b.reach.system)
+	is := complaint == b.reach.system.Circuit.Unasked()
 	b.tech.sound[name] = is
 	return is, nil
-}
-
-// Unasked is the complaint that a machine has when no other fits; "" if it would
-// then not be brought.
-func Unasked(sys *tree.System) string {
-	if n := len(sys.Circuit.Complaints); n > 0 && len(sys.Circuit.Complaints[n-1].When) == 0 {
-		return sys.Circuit.Complaints[n-1].Complaint
-	}
-	return ""
 }

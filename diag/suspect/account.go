@@ -14,12 +14,12 @@ type Account struct {
 	Still    int // of these, that fit every answer
 	// For is the test whose answer speaks most for it beside all others, and Against
 	// the one that speaks most against it, with how many times as likely the answer is
-	// with it as without, and the other way round; "" and 0 when none does.
-	For, Against           string
+	// with it as without, and the other way round; none and 0 when none does.
+	For, Against           Key
 	ForTimes, AgainstTimes float64
 	// Out is the test whose answer rules out most of its machines, and OutCount how
 	// many.
-	Out      string
+	Out      Key
 	OutCount int
 }
 
@@ -37,11 +37,8 @@ func (w Weighing) Account(hypothesis int) Account {
 			out.Machines++
 		}
 	}
-	for _, test := range c.tests {
-		f, read := w.fits[test.ID]
-		if !read {
-			continue
-		}
+	for _, key := range w.read() {
+		f := w.fits[c.columns[key]]
 		with, without, weight, rest, gone := 0.0, 0.0, 0.0, 0.0, 0
 		for i, h := range c.of {
 			if h != hypothesis {
@@ -55,17 +52,17 @@ func (w Weighing) Account(hypothesis int) Account {
 			}
 		}
 		if gone > out.OutCount {
-			out.Out, out.OutCount = test.ID, gone
+			out.Out, out.OutCount = key, gone
 		}
 		if rest == 0 {
 			continue
 		}
 		times := with / weight / (without / rest)
 		if times > max(telling, out.ForTimes) {
-			out.For, out.ForTimes = test.ID, times
+			out.For, out.ForTimes = key, times
 		}
 		if 1/times > max(telling, out.AgainstTimes) {
-			out.Against, out.AgainstTimes = test.ID, 1/times
+			out.Against, out.AgainstTimes = key, 1/times
 		}
 	}
 	for _, fit := range fits {
@@ -76,17 +73,36 @@ func (w Weighing) Account(hypothesis int) Account {
 	return out
 }
 
+// read are the readings that count, in the order of the system.
+func (w Weighing) read() []Key {
+	var out []Key
+	for _, test := range w.cloud.tests {
+		had := map[*column]bool{}
+		for _, stage := range append([]*tree.Stage{nil}, w.cloud.stages...) {
+			key := Key{"", test.ID}
+			if stage != nil {
+				key.Stage = stage.ID
+			}
+			column := w.cloud.columns[key]
+			if _, counts := w.fits[column]; counts && !had[column] {
+				out, had[column] = append(out, key), true
+			}
+		}
+	}
+	return out
+}
+
 // Says is the account in a sentence or two, with the titles of the system.
 func (a Account) Says(sys *tree.System) string {
 	out := fmt.Sprintf("%s: of %d simulated machines %s", a.titles(sys), a.Machines, a.still())
-	if a.Still == 0 && a.Out != "" {
+	if a.Still == 0 && a.OutCount > 0 {
 		out += fmt.Sprintf("; %s rules out %d of them", quoted(sys, a.Out), a.OutCount)
 	}
 	out += "."
-	if a.For != "" {
+	if a.ForTimes > 0 {
 		out += fmt.Sprintf(" Most for it: %s, %s as likely with it as without.", quoted(sys, a.For), times(a.ForTimes))
 	}
-	if a.Against != "" {
+	if a.AgainstTimes > 0 {
 		out += fmt.Sprintf(" Most against it: %s, %s as likely without it as with it.", quoted(sys, a.Against), times(a.AgainstTimes))
 	}
 	return out
@@ -104,7 +120,10 @@ func (a Account) still() string {
 
 // titles are those of the faults.
 func (a Account) titles(sys *tree.System) string {
-	if len(a.Faults) == 0 {
+	switch {
+	case a.Gone:
+		return "Gone while testing"
+	case len(a.Faults) == 0:
 		return "Nothing wrong"
 	}
 	var out []string
@@ -114,7 +133,13 @@ func (a Account) titles(sys *tree.System) string {
 	return strings.Join(out, " + ")
 }
 
-func quoted(sys *tree.System, test string) string { return `"` + sys.Test(test).Title + `"` }
+func quoted(sys *tree.System, key Key) string {
+	out := `"` + sys.Test(key.Test).Title + `"`
+	if s := sys.Circuit.Stage(key.Stage); s != nil {
+		out += ", " + strings.ToLower(s.Title[:1]) + s.Title[1:]
+	}
+	return out
+}
 
 // times is a ratio in words: no more digits than it is worth.
 func times(ratio float64) string {

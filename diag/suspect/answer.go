@@ -29,10 +29,11 @@ type Answer struct {
 	Choice string  // Seen
 }
 
-// Reading is a test with its answer. A test taken several times is one reading:
-// the meter's error is the same each time.
+// Reading is a test with its answer, of the machine as it came in or at a stage of
+// work. A test taken several times is one reading: the meter's error is the same
+// each time.
 type Reading struct {
-	Test string
+	Key
 	Answer
 }
 

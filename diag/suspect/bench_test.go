@@ -54,7 +54,7 @@ func BenchmarkWeigh(b *testing.B) {
 	})
 	b.Run("next", func(b *testing.B) {
 		for b.Loop() {
-			w.Next(benchtime.New(c.system), nil)
+			w.Next(At{Access: benchtime.New(c.system)})
 		}
 	})
 }

@@ -11,13 +11,19 @@ import (
 // Options say how clouds are made.
 type Options struct {
 	Seed     uint64 // the same seed makes the same clouds
-	Machines int    // of each hypothesis; with BuildAll, whatever they come in with
+	Machines int    // of each hypothesis, as far as so many come in with the complaint
 	Meter    measure.Meter
 }
 
-// mostTries is how many machines are built at most for each that comes in with
-// the complaint. A hypothesis that brings none in so many is none.
-const mostTries = 20
+// Of each hypothesis at most so many times the machines that are wanted are built;
+// one that brings none in so many is none.
+const (
+	mostTries  = 4
+	fewestCome = 1.0 / 40
+)
+
+// Key is a test, of the machine as it came in or at a stage of work.
+type Key struct{ Stage, Test string }
 
 // Cloud is the simulated machines that come in with one complaint, by hypothesis.
 // It is read-only once made.
@@ -27,121 +33,116 @@ type Cloud struct {
 	hypotheses []Hypothesis
 	prior      []float64 // by hypothesis; they sum to 1
 	of         []int     // by machine: its hypothesis
+	number     []int     // by machine: its number in the draw
 	weight     []float64 // by machine, before any answer; they sum to 1
-	columns    map[string]*column
-	tests      []*tree.Test // that have a column, in the order of the system
+	columns    map[Key]*column
+	tests      []*tree.Test  // that can be asked at some stage, in the order of the system
+	stages     []*tree.Stage // that have columns
 }
 
 // Build makes the clouds of a complaint. complaint "" takes machines whatever
-// they come in with. The error names what the circuit can't work out.
+// they come in with. The error names what the circuit can't work out. What the
+// machines show after work is added by Extend.
 func Build(maker *virtual.Maker, complaint string, o Options) (*Cloud, error) {
-	c := newCloud(maker.System(), complaint)
-	for _, h := range Hypotheses(c.system) {
-		came, tried := 0, 0
-		for ; came < o.Machines && tried < o.Machines*mostTries && (came > 0 || tried < 2*mostTries); tried++ {
-			m, says, err := draw(maker, h, o.Seed, tried)
-			if err != nil {
-				return nil, err
-			}
-			if complaint != "" && says != complaint {
-				continue
-			}
-			if err := c.add(m, o.Meter); err != nil {
-				return nil, fmt.Errorf("%s: %w", h.Name(), err)
-			}
-			came++
+	c := &Cloud{system: maker.System(), complaint: complaint, columns: map[Key]*column{}}
+	for _, test := range c.system.Tests {
+		if test.Kind == tree.Worked {
+			continue
 		}
-		c.close(h, came, tried)
+		c.tests = append(c.tests, test)
+		if test.After == "" {
+			c.columns[Key{"", test.ID}] = &column{test: test}
+		}
+	}
+	for _, h := range Hypotheses(c.system) {
+		if err := c.fill(maker, h, complaint, o); err != nil {
+			return nil, err
+		}
 	}
 	if len(c.hypotheses) == 0 {
 		return nil, fmt.Errorf("no simulated machine of %s comes in with %q", c.system.ID, complaint)
 	}
-	c.finish()
+	if err := c.gone(maker, o); err != nil {
+		return nil, err
+	}
+	c.share()
+	for _, test := range c.tests {
+		if column := c.columns[Key{"", test.ID}]; column != nil {
+			column.finish(c.system)
+		}
+	}
 	return c, nil
 }
 
-// BuildAll makes the clouds of every complaint in one go: of each hypothesis
-// o.Machines are drawn, and each goes to the clouds of what it comes in with. A
-// hypothesis that seldom brings a complaint has few machines there.
-func BuildAll(maker *virtual.Maker, o Options) (map[string]*Cloud, error) {
-	sys, out := maker.System(), map[string]*Cloud{}
-	for _, h := range Hypotheses(sys) {
-		came := map[string]int{}
-		for number := range o.Machines {
-			m, says, err := draw(maker, h, o.Seed, number)
-			if err != nil {
-				return nil, err
-			}
-			if out[says] == nil {
-				out[says] = newCloud(sys, says)
-			}
-			if err := out[says].add(m, o.Meter); err != nil {
-				return nil, fmt.Errorf("%s: %w", h.Name(), err)
-			}
-			came[says]++
-		}
-		for says, n := range came {
-			out[says].close(h, n, o.Machines)
-		}
-	}
-	for _, c := range out {
-		c.finish()
-	}
-	return out, nil
-}
-
-func newCloud(sys *tree.System, complaint string) *Cloud {
-	c := &Cloud{system: sys, complaint: complaint, columns: map[string]*column{}}
-	for _, test := range sys.Tests {
-		if test.Kind != tree.Worked {
-			c.columns[test.ID] = &column{test: test}
-			c.tests = append(c.tests, test)
-		}
-	}
-	return c
-}
-
-// draw makes one machine, and says what it comes in with.
-func draw(maker *virtual.Maker, h Hypothesis, seed uint64, number int) (*virtual.Machine, string, error) {
-	m, err := maker.Build(virtual.Draw{Seed: seed, Number: number, Faults: h.Faults})
-	if err != nil {
-		return nil, "", fmt.Errorf("%s: %w", h.Name(), err)
-	}
-	says, err := m.Complaint()
-	if err != nil {
-		return nil, "", fmt.Errorf("%s: %w", h.Name(), err)
-	}
-	return m, says, nil
-}
-
-// add keeps what a machine shows. It is of the hypothesis that is closed next.
-func (c *Cloud) add(m *virtual.Machine, meter measure.Meter) error {
-	c.of = append(c.of, len(c.hypotheses))
-	for _, test := range c.tests {
-		s, err := show(m, test, meter)
+// fill adds the machines of a hypothesis that come in with a complaint.
+func (c *Cloud) fill(maker *virtual.Maker, h Hypothesis, complaint string, o Options) error {
+	came, tried := 0, 0
+	for ; came < o.Machines && tried < mostTries*o.Machines && (came > 0 || float64(tried)*fewestCome < 1); tried++ {
+		m, err := c.draw(maker, h, o.Seed, tried)
 		if err != nil {
 			return err
 		}
-		column := c.columns[test.ID]
-		column.shown = append(column.shown, s)
+		says, err := m.Complaint()
+		if err != nil {
+			return fmt.Errorf("%s: %w", h.Name(), err)
+		}
+		if complaint != "" && says != complaint {
+			continue
+		}
+		if err := c.add(m, tried, o.Meter); err != nil {
+			return fmt.Errorf("%s: %w", h.Name(), err)
+		}
+		came++
 	}
-	return nil
-}
-
-// close ends a hypothesis of which so many machines came, of those tried.
-func (c *Cloud) close(h Hypothesis, came, tried int) {
 	if came > 0 {
 		c.hypotheses = append(c.hypotheses, h)
 		c.prior = append(c.prior, h.Common*float64(came)/float64(tried))
 	}
+	return nil
 }
 
-// finish works out what all machines have in common.
-func (c *Cloud) finish() {
-	c.share()
-	for _, test := range c.tests {
-		c.columns[test.ID].finish(c.system)
+// gone adds machines whose fault is gone on the bench: they show what sound ones
+// do, whatever the owner came in with. Where nobody complains there is no such
+// thing.
+func (c *Cloud) gone(maker *virtual.Maker, o Options) error {
+	if c.complaint == "" || c.complaint == c.system.Circuit.Unasked() {
+		return nil
 	}
+	h, sum := Hypothesis{Gone: true}, 0.0
+	for _, p := range c.prior {
+		sum += p
+	}
+	if err := c.fill(maker, h, "", o); err != nil {
+		return err
+	}
+	c.prior[len(c.prior)-1] = sum * gone / (1 - gone)
+	return nil
+}
+
+// draw makes one machine.
+func (c *Cloud) draw(maker *virtual.Maker, h Hypothesis, seed uint64, number int) (*virtual.Machine, error) {
+	m, err := maker.Build(virtual.Draw{Seed: seed, Number: number, Faults: h.Faults})
+	if err != nil {
+		return nil, fmt.Errorf("%s: %w", h.Name(), err)
+	}
+	return m, nil
+}
+
+// add keeps what a machine shows. It is of the hypothesis that comes next.
+func (c *Cloud) add(m *virtual.Machine, number int, meter measure.Meter) error {
+	c.of, c.number = append(c.of, len(c.hypotheses)), append(c.number, number)
+	for _, test := range c.tests {
+		column := c.columns[Key{"", test.ID}]
+		if column == nil {
+			continue
+		}
+		s, err := show(m, test, meter)
+		if err != nil {
+			return err
+		}
+		column.shown = append(column.shown, s)
+	}
+	return nil
 }
 
 // share turns the priors into shares, and gives each machine its part of them.

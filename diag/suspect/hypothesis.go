@@ -7,14 +7,15 @@ import (
 	"benchlead/diag/tree"
 )
 
-// Hypothesis is what may be wrong: one fault, several that come together, or
-// nothing.
+// Hypothesis is what may be wrong: one fault, several that come together, nothing,
+// or something that is gone while one looks for it.
 type Hypothesis struct {
 	Faults []string // ids, in the order of the system
 	Common float64  // how common, on the scale of the system's circuit
 	// Charge: one of them stores the charge, and another should bring it. The one is
 	// not replaced before the other is judged.
 	Charge bool
+	Gone   bool // no fault shows now, though one did
 }
 
 // Has says whether a fault is one of them.
@@ -22,7 +23,10 @@ func (h Hypothesis) Has(fault string) bool { return slices.Contains(h.Faults, fa
 
 // Name is the faults in one word.
 func (h Hypothesis) Name() string {
-	if len(h.Faults) == 0 {
+	switch {
+	case h.Gone:
+		return "gone while testing"
+	case len(h.Faults) == 0:
 		return "no fault"
 	}
 	return strings.Join(h.Faults, " + ")
@@ -32,6 +36,10 @@ func (h Hypothesis) Name() string {
 // scale of the faults: judgement. A complaint that no sound machine has rules it
 // out by itself.
 const sound = 1
+
+// gone is the share of machines whose fault comes and goes, and is gone on the
+// bench: judgement, common practice, no source.
+const gone = 0.05
 
 // Hypotheses are that nothing is wrong, every fault alone, and those that come
 // together, in the order of the circuit. A system without a circuit has none.

@@ -12,9 +12,17 @@ import (
 // Offer is a test that would tell something.
 type Offer struct {
 	Test    *tree.Test
-	Bits    float64 // by how much it is expected to narrow down what is wrong
-	Minutes float64 // on the bench, with the way to its points
+	After   *tree.Stage // the work to be done before; nil as the machine stands
+	Bits    float64     // by how much it is expected to narrow down what is wrong
+	Minutes float64     // on the bench, with the way to its points and with that work
 	Risk    Risk
+}
+
+// At is where the bench stands.
+type At struct {
+	Access *benchtime.Access // what is open already
+	Stage  string            // of work that was done; "" as the machine came in
+	Taken  map[Key]bool      // tests that were taken, or can't be
 }
 
 // Risk says what a test asks of the machine and the hand. A riskier test is not
@@ -31,24 +39,22 @@ const (
 // least is the fewest bits for which a test is worth taking.
 const least = 0.02
 
+// little is how many bits the best test tells when it is time to do some work, and
+// to read again.
+const little = 0.25
+
 // Next lists the tests that are worth taking, the best first: looks that may show a
 // danger; then those of the least risk that tell enough, by bits for the minute;
-// then the others. taken are left out.
-func (w Weighing) Next(access *benchtime.Access, taken map[string]bool) []Offer {
-	before := entropy(w.P)
-	var out []Offer
-	for _, test := range w.cloud.tests {
-		if taken[test.ID] {
-			continue
-		}
-		if bits := before - w.after(w.cloud.columns[test.ID]); bits > least {
-			out = append(out, Offer{test, bits, access.Minutes(test), riskOf(w.cloud.system, test)})
+// then the others. Where what stands on the bench has little left to tell, tests
+// after a piece of work are among them.
+func (w Weighing) Next(at At) []Offer {
+	out := w.offers(at, nil)
+	if mostBits(out) < little && at.Stage == "" {
+		for _, s := range w.cloud.stages {
+			out = append(out, w.offers(at, s)...)
 		}
 	}
-	most := 0.0
-	for _, o := range out {
-		most = math.Max(most, o.Bits)
-	}
+	most := mostBits(out)
 	tier := func(o Offer) Risk {
 		const enough = 0.35 // of the bits that the best test gives
 		switch {
@@ -62,7 +68,71 @@ func (w Weighing) Next(access *benchtime.Access, taken map[string]bool) []Offer 
 	slices.SortStableFunc(out, func(a, b Offer) int {
 		return cmp.Or(cmp.Compare(tier(a), tier(b)), cmp.Compare(b.Bits/b.rate(), a.Bits/a.rate()))
 	})
+	return w.onTheWay(out, at)
+}
+
+// onTheWay puts in the place of an offer after some work what is looked at before
+// anybody begins with that work.
+func (w Weighing) onTheWay(offers []Offer, at At) []Offer {
+	var out []Offer
+	for _, o := range offers {
+		if first := w.first(o.After, at); first != nil {
+			o = Offer{first, nil, o.Bits, at.Access.Minutes(first), riskOf(w.cloud.system, first)}
+		}
+		if !slices.ContainsFunc(out, func(had Offer) bool { return had.Test == o.Test && had.After == o.After }) {
+			out = append(out, o)
+		}
+	}
 	return out
+}
+
+// first is the next test that is answered before the work of a stage; nil when
+// nothing stands before it.
+func (w Weighing) first(stage *tree.Stage, at At) *tree.Test {
+	if stage == nil {
+		return nil
+	}
+	for _, id := range stage.First {
+		if !at.Taken[Key{"", id}] {
+			return w.cloud.system.Test(id)
+		}
+	}
+	return nil
+}
+
+// offers are the tests that tell something now, or after some work.
+func (w Weighing) offers(at At, after *tree.Stage) []Offer {
+	stage, work := at.Stage, 0.0
+	if after != nil {
+		stage = after.ID
+		for _, id := range after.Work {
+			work += w.cloud.system.FindWork(id).Minutes
+		}
+	}
+	told := map[*column]bool{}
+	for key := range at.Taken {
+		told[w.cloud.columns[key]] = true
+	}
+	before := entropy(w.P)
+	var out []Offer
+	for _, test := range w.cloud.tests {
+		column := w.cloud.columns[Key{stage, test.ID}]
+		if column == nil || told[column] || after != nil && column == w.cloud.columns[Key{at.Stage, test.ID}] {
+			continue
+		}
+		if bits := before - w.after(column); bits > least {
+			out = append(out, Offer{test, after, bits, work + at.Access.Minutes(test), riskOf(w.cloud.system, test)})
+		}
+	}
+	return out
+}
+
+func mostBits(offers []Offer) float64 {
+	most := 0.0
+	for _, o := range offers {
+		most = math.Max(most, o.Bits)
+	}
+	return most
 }
 
 // looks says whether a test is a look, with nothing switched on, that may show a

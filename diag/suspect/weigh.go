@@ -16,8 +16,8 @@ type Weighing struct {
 	Fitting float64
 
 	cloud  *Cloud
-	weight []float64      // by machine; they sum to 1
-	fits   map[string]fit // by test, of the readings that count
+	weight []float64       // by machine; they sum to 1
+	fits   map[*column]fit // of the readings that count
 }
 
 // Weigh holds the answers against every machine. Their order does not matter; of
@@ -26,14 +26,14 @@ type Weighing struct {
 func (c *Cloud) Weigh(readings []Reading) Weighing {
 	w := Weighing{
 		P: make([]float64, len(c.hypotheses)), Odds: make([]float64, len(readings)),
-		cloud: c, weight: slices.Clone(c.weight), fits: map[string]fit{},
+		cloud: c, weight: slices.Clone(c.weight), fits: map[*column]fit{},
 	}
-	for _, r := range counting(readings) {
+	for _, r := range c.counting(readings) {
 		f := c.fit(r)
 		if f.of == nil {
 			continue
 		}
-		w.fits[r.Test] = f
+		w.fits[c.columns[r.Key]] = f
 		most := 0.0
 		for i, share := range f.of {
 			w.weight[i] *= share
@@ -45,7 +45,7 @@ func (c *Cloud) Weigh(readings []Reading) Weighing {
 	}
 	w.sum()
 	for i, r := range readings {
-		w.Odds[i] = w.odds(w.fits[r.Test])
+		w.Odds[i] = w.odds(w.fits[c.columns[r.Key]])
 	}
 	return w
 }
@@ -73,16 +73,19 @@ func (w *Weighing) odds(f fit) float64 {
 	return sum
 }
 
-// counting is the readings that count, by test: sums of floats come out the same
+// counting is the readings that count, by name: sums of floats come out the same
 // only in the same order.
-func counting(readings []Reading) []Reading {
+func (c *Cloud) counting(readings []Reading) []Reading {
 	var out []Reading
 	for i, r := range readings {
-		if !slices.ContainsFunc(readings[i+1:], func(later Reading) bool { return later.Test == r.Test }) {
+		column := c.columns[r.Key]
+		if column != nil && !slices.ContainsFunc(readings[i+1:], func(later Reading) bool { return c.columns[later.Key] == column }) {
 			out = append(out, r)
 		}
 	}
-	slices.SortFunc(out, func(a, b Reading) int { return cmp.Compare(a.Test, b.Test) })
+	slices.SortFunc(out, func(a, b Reading) int {
+		return cmp.Or(cmp.Compare(a.Test, b.Test), cmp.Compare(a.Stage, b.Stage))
+	})
 	return out
 }
 
@@ -95,7 +98,7 @@ type fit struct {
 
 // fit holds one answer against every machine.
 func (c *Cloud) fit(r Reading) fit {
-	column := c.columns[r.Test]
+	column := c.columns[r.Key]
 	if column == nil || r.Kind == None {
 		return fit{}
 	}

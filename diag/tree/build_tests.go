@@ -58,6 +58,9 @@ func (b *builder) test(n *systemNotes, s testShape, names formula.Names) *Test {
 	if b.refer(n.states, s.State) {
 		t.State = s.State.Text
 	}
+	if s.After.Given() && b.refer(n.work, s.After) {
+		t.After = s.After.Text
+	}
 	kinds := b.kindOf(s)
 	if len(kinds) != 1 {
 		return t

@@ -31,6 +31,25 @@ type Circuit struct {
 	Place      source.Place
 }
 
+// Unasked is the complaint that a machine has when no other fits; "" if it would
+// then not be brought.
+func (c *Circuit) Unasked() string {
+	if n := len(c.Complaints); n > 0 && len(c.Complaints[n-1].When) == 0 {
+		return c.Complaints[n-1].Complaint
+	}
+	return ""
+}
+
+// Stage is that of an id; nil if there is none.
+func (c *Circuit) Stage(id string) *Stage {
+	for i := range c.Stages {
+		if c.Stages[i].ID == id {
+			return &c.Stages[i]
+		}
+	}
+	return nil
+}
+
 // Joint is a place between parts that no lead reaches.
 type Joint struct {
 	ID    string

@@ -112,6 +112,7 @@ type testShape struct {
 	Leads    *leadsShape   `yaml:"leads"`
 	State    word          `yaml:"state"`
 	With     []word        `yaml:"with"`
+	After    word          `yaml:"after"`
 	Scale    word          `yaml:"scale"`
 	In       word          `yaml:"in"`
 	Tell     prose         `yaml:"tell"`

@@ -136,6 +136,7 @@ type Test struct {
 	Black    string           // point, metered
 	State    string
 	With     []string // setups
+	After    string   // the work that it is asked after; empty: at any time
 	Scale    string   // range to choose on the meter, in words
 	Tell     string   // what to do, imperative
 	Why      string   // why this test, what it can and can't show

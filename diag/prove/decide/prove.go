@@ -61,7 +61,7 @@ func Prove(lib *tree.Library, sys *tree.System, s Setting) ([]Row, error) {
 		return nil, err
 	}
 	meter := lib.Instruments(prove.BenchMeter)
-	clouds, err := Clouds(sys, suspect.Options{Seed: s.Seed, Machines: s.Machines, Meter: meter})
+	clouds, err := newClouds(sys, suspect.Options{Seed: s.Seed, Machines: s.Machines, Meter: meter})
 	if err != nil {
 		return nil, err
 	}
@@ -72,20 +72,21 @@ func Prove(lib *tree.Library, sys *tree.System, s Setting) ([]Row, error) {
 	var out []Row
 	for _, w := range Worlds {
 		o := Options{Seed: s.Seed + 1, Slip: w.Slip, Wide: w.Wide, Meter: meter}
-		all, err := cases(maker, sys, w.Kind, o, s.Cases)
+		all, err := coming(maker, sys, w.Kind.of(sys), o, s.Cases)
 		if err != nil {
 			return nil, err
 		}
 		row := Row{System: sys.ID, World: w}
 		for _, c := range all {
-			cloud := clouds[c.Complaint]
-			if cloud == nil {
-				return nil, fmt.Errorf("%s, machine %d comes in with %q, and no machine of the clouds does; draw more", c.Name(), c.Draw.Number, c.Complaint)
+			cloud, err := clouds.of(c.Complaint)
+			if err != nil {
+				return nil, fmt.Errorf("%s, machine %d: %w", c.Name(), c.Draw.Number, err)
 			}
 			o, err := Solve(c, cloud, sys, maker, o)
 			if err != nil {
 				return nil, err
 			}
+			o.Goes = goes(lib, sys, o.Named.Faults)
 			row.add(o)
 		}
 		out = append(out, row)
@@ -172,6 +173,9 @@ func (o Outcome) way() string {
 			says = "flickers"
 		case suspect.None:
 			says = "no answer"
+		}
+		if r.Stage != "" {
+			says += " (" + r.Stage + ")"
 		}
 		out = append(out, r.Test+" "+says)
 	}
