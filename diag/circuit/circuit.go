@@ -18,9 +18,7 @@ type Circuit struct {
 	supplies []int32   // places in devices of the supplies that sleep at first
 	windings []winding
 	caps     []capacitor
-	base     []float64 // the matrix of the links and the smallest conductance
-	push     []float64 // the right side of the links
-	ideal    bool      // some source has no resistance
+	ideal    bool // some source has no resistance
 }
 
 // ground is the number of the reference node, which is no unknown.
@@ -71,7 +69,6 @@ func New(reference string, parts ...Part) (*Circuit, error) {
 		c.add(p)
 	}
 	c.unloop()
-	c.stampBase()
 	return c, nil
 }
 

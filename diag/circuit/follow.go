@@ -91,10 +91,10 @@ type walk struct {
 }
 
 func newWalk(c *Circuit, r Run, state []bool) *walk {
-	stores := len(c.windings) + len(c.caps)
+	stores, room := len(c.windings)+len(c.caps), &Room{}
 	w := &walk{
 		c: c, plan: r, h: 1 / (r.Hertz * float64(r.Steps)),
-		p: c.newPhase(state), base: c.newSystem(), right: make([]float64, c.size),
+		p: room.phase(c, state), base: room.system(c), right: make([]float64, c.size),
 		links: make([]link, stores), stored: make([]float64, stores), amps: make([]float64, stores),
 		before: make([]float64, 2*stores), carried: make([]bool, len(c.devices)), soft: true,
 		square: make([]float64, len(c.devices)), waves: newWaves(c, r, state),
@@ -171,7 +171,7 @@ func (w *walk) turned() bool {
 
 // prepare makes the part of the equations that stays from step to step.
 func (w *walk) prepare() {
-	w.c.fill(w.base, w.p.state)
+	w.c.fill(w.base, w.p.state, nil)
 	copy(w.right, w.base.b)
 	for i := range w.c.windings {
 		v := &w.c.windings[i]

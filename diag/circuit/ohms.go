@@ -27,8 +27,28 @@ const alive = 0.05
 // its volts by its amps, leads included. A live circuit may drive the meter
 // backwards; it is over range then, with an infinite value.
 func (c *Circuit) Ohms(red, black string, m OhmMeter) (OhmsShown, error) {
+	return c.probed(red, black, m, (*Phase).Ohms)
+}
+
+// DiodeTest is the forward volts the meter shows from red to black.
+func (c *Circuit) DiodeTest(red, black string, m OhmMeter) (OhmsShown, error) {
+	return c.probed(red, black, m, (*Phase).DiodeTest)
+}
+
+func (c *Circuit) probed(red, black string, m OhmMeter, ask func(*Phase, string, string, OhmMeter, *Room) (OhmsShown, error)) (OhmsShown, error) {
+	room := &Room{}
+	before, err := c.SolveIn(room)
+	if err != nil {
+		return OhmsShown{}, err
+	}
+	return ask(before.Phases[0], red, black, m, room)
+}
+
+// Ohms is what Circuit.Ohms gives, where the first phase of the circuit's solution
+// is known already.
+func (p *Phase) Ohms(red, black string, m OhmMeter, room *Room) (OhmsShown, error) {
 	m = m.or(OhmMeter{Volts: 2.8, Ohms: 2200, Full: 60e6})
-	volts, amps, live, err := c.driven(red, black, m)
+	volts, amps, live, err := p.driven(red, black, m, room)
 	shown := OhmsShown{Value: volts / amps, Live: live}
 	if !(amps > 0 && shown.Value >= 0) {
 		shown.Value = math.Inf(1)
@@ -37,10 +57,11 @@ func (c *Circuit) Ohms(red, black string, m OhmMeter) (OhmsShown, error) {
 	return shown, err
 }
 
-// DiodeTest is the forward volts the meter shows from red to black.
-func (c *Circuit) DiodeTest(red, black string, m OhmMeter) (OhmsShown, error) {
+// DiodeTest is what Circuit.DiodeTest gives, where the first phase of the
+// circuit's solution is known already.
+func (p *Phase) DiodeTest(red, black string, m OhmMeter, room *Room) (OhmsShown, error) {
 	m = m.or(OhmMeter{Volts: 2.8, Ohms: 2800, Full: 2})
-	volts, _, live, err := c.driven(red, black, m)
+	volts, _, live, err := p.driven(red, black, m, room)
 	return OhmsShown{Value: volts, Over: volts > m.Full, Live: live}, err
 }
 
@@ -59,37 +80,33 @@ func (m OhmMeter) or(usual OhmMeter) OhmMeter {
 }
 
 // driven puts the meter's source between two nodes and returns the volts at its
-// jacks and the amps out of the red one.
-func (c *Circuit) driven(red, black string, m OhmMeter) (volts, amps float64, live bool, err error) {
+// jacks and the amps out of the red one. Contacts, fuses and electronics begin as
+// they are in the phase, and the search begins at its volts.
+func (p *Phase) driven(red, black string, m OhmMeter, room *Room) (volts, amps float64, live bool, err error) {
 	for _, node := range []string{red, black} {
-		if _, have := c.numbers[node]; !have {
+		if _, have := p.c.numbers[node]; !have {
 			return 0, 0, false, &BadPart{Part: "meter", Why: "there is no node " + node + " to probe; name one of the circuit's nodes"}
 		}
 	}
-	before, err := c.Solve()
-	if err != nil {
-		return 0, 0, false, err
+	if why := first(finite("Volts", m.Volts), resistance("Ohms", m.Ohms+m.Leads)); why != "" {
+		return 0, 0, false, &BadPart{Part: "meter", Why: why}
 	}
-	live = math.Abs(before.Phases[0].Metered(red, black, 10e6)) > alive
-	source := EMF{Name: c.free("meter"), Plus: red, Minus: black, Volts: m.Volts, Ohms: m.Ohms + m.Leads}
-	with, err := New(c.reference, append(c.parts[:len(c.parts):len(c.parts)], source)...)
-	if err != nil {
-		return 0, 0, live, err
-	}
-	s, err := with.solveFrom(before.Phases[0])
-	if err != nil {
-		return 0, 0, live, err
-	}
-	amps = -s.Phases[0].Amps(source.Name)
-	return m.Volts - amps*m.Ohms, amps, live, nil
-}
-
-// free is a name that no part has.
-func (c *Circuit) free(name string) string {
-	for {
-		if _, taken := c.named[name]; !taken {
-			return name
+	live = math.Abs(p.MeteredIn(room, red, black, 10e6)) > alive
+	source := link{a: p.c.numbers[red], b: p.c.numbers[black], branch: -1, volts: m.Volts, ohms: max(m.Ohms+m.Leads, direct)}
+	state := append(room.state[:0], p.state...)
+	for i := range p.c.latches {
+		switch p.c.latches[i].kind {
+		case weldedLatch:
+			state[i] = true
+		case stuckLatch:
+			state[i] = false
 		}
-		name += "'"
 	}
+	cycle, err := p.c.settle(state, p.points, &source, room, &Solution{})
+	if err != nil {
+		return 0, 0, live, err
+	}
+	amps = -source.amps(cycle[mostClosed(cycle)].x)
+	room.release(cycle...)
+	return m.Volts - amps*m.Ohms, amps, live, nil
 }

@@ -10,6 +10,7 @@ type Phase struct {
 	points []point
 	m      lu
 	x      []float64
+	room   []float64 // behind m, x and want
 	want   []float64 // scratch of the search
 	noisy  bool
 	// In a run through time: currents this near are the same, and lamps keep

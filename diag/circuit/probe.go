@@ -45,12 +45,17 @@ func (p *Phase) unit(room []float64, a, b int32) []float64 {
 // circuit, contacts standing as they do. Where the meter bends what a diode,
 // lamp, motor or supply does, the circuit is solved anew with it.
 func (p *Phase) Metered(red, black string, input float64) float64 {
+	return p.MeteredIn(&Room{}, red, black, input)
+}
+
+// MeteredIn is Metered with memory for what it needs on the way.
+func (p *Phase) MeteredIn(room *Room, red, black string, input float64) float64 {
 	a, b, have := p.pair(red, black)
 	if !have || !(input > 0) {
 		return math.NaN()
 	}
-	var room [stack]float64
-	y := p.unit(room[:], a, b)
+	var near [stack]float64
+	y := p.unit(near[:], a, b)
 	open, behind := at(p.x, a)-at(p.x, b), at(y, a)-at(y, b)
 	shown := open
 	if !math.IsInf(input, 1) {
@@ -59,7 +64,7 @@ func (p *Phase) Metered(red, black string, input float64) float64 {
 	if p.straight(y, -shown/input) {
 		return shown
 	}
-	return p.loaded(a, b, input)
+	return p.loaded(room, a, b, input)
 }
 
 // straight says whether all devices keep to their tangents when the unknowns move
@@ -76,14 +81,11 @@ func (p *Phase) straight(y []float64, amps float64) bool {
 }
 
 // loaded solves the phase anew with a resistor between two nodes.
-func (p *Phase) loaded(a, b int32, ohms float64) float64 {
-	base := p.c.newSystem()
-	p.c.fill(base, p.state)
-	for i := range p.c.windings {
-		base.enter(&p.c.windings[i].link)
-	}
+func (p *Phase) loaded(room *Room, a, b int32, ohms float64) float64 {
+	base := p.c.straight(p.state, nil, room)
 	base.conduct(a, b, 1/ohms)
-	q := p.c.newPhase(p.state)
+	q := room.phase(p.c, p.state)
+	defer room.release(q)
 	copy(q.points, p.points)
 	if _, err := q.newton(base); err != nil {
 		return math.NaN()

@@ -19,107 +19,100 @@ const rounds = 200
 // Solve finds the direct-current operating point. Errors are *Contradiction
 // (ideal sources that fight; it names a node) or *NoAnswer (Newton's method
 // found none).
-func (c *Circuit) Solve() (*Solution, error) { return c.settle(c.start(), nil) }
+func (c *Circuit) Solve() (*Solution, error) { return c.SolveIn(&Room{}) }
 
-// solveFrom is Solve for a machine that stands as in phase p: contacts, fuses and
-// electronics begin as they are there, and the search begins at its volts. p may
-// be of another circuit with parts of the same kinds in the same order; if it is
-// of a circuit of another build, it is as if Solve had been called.
-func (c *Circuit) solveFrom(p *Phase) (*Solution, error) {
-	if p == nil || len(p.state) != len(c.contacts)+len(c.supplies) || len(p.points) != len(c.devices) {
-		return c.Solve()
+// SolveIn is Solve with memory for what it needs on the way.
+func (c *Circuit) SolveIn(room *Room) (*Solution, error) {
+	s := &Solution{}
+	cycle, err := c.settle(c.start(room.state[:0]), nil, nil, room, s)
+	if err != nil {
+		return nil, err
 	}
-	for i := range c.devices {
-		if c.devices[i].kind != p.c.devices[i].kind {
-			return c.Solve()
-		}
-	}
-	state := slices.Clone(p.state)
-	for i := range c.latches {
-		switch c.latches[i].kind {
-		case weldedLatch:
-			state[i] = true
-		case stuckLatch:
-			state[i] = false
-		}
-	}
-	return c.settle(state, p.points)
+	s.Phases = closedFirst(cycle)
+	return s, nil
 }
 
-// settle solves and updates the states until they rest or repeat.
-func (c *Circuit) settle(state []bool, from []point) (*Solution, error) {
-	s := &Solution{}
-	base := c.newSystem()
-	var seen []*Phase
+// settle solves and updates the states until they rest or repeat, and gives the
+// phases that repeat; they are the caller's. from are the points that the search
+// begins with, and more is a link besides those of the circuit; both may be nil.
+func (c *Circuit) settle(state []bool, from []point, more *link, room *Room, s *Solution) ([]*Phase, error) {
+	room.state = state
+	defer func() { room.seen = room.seen[:0] }()
 	for range rounds {
-		p, err := c.phase(state, from, base, s)
-		if err != nil {
+		p := room.phase(c, room.state)
+		room.seen = append(room.seen, p)
+		if err := c.phase(p, from, more, room, s); err != nil {
+			room.release(room.seen...)
 			return nil, err
 		}
-		seen = append(seen, p)
-		state, from = c.next(state, p.x), p.points
-		if again := slices.IndexFunc(seen, func(q *Phase) bool { return slices.Equal(q.state, state) }); again >= 0 {
-			s.Phases = closedFirst(seen[again:])
-			return s, nil
+		room.state, from = c.next(room.state[:0], p), p.points
+		if again := slices.IndexFunc(room.seen, func(q *Phase) bool { return slices.Equal(q.state, room.state) }); again >= 0 {
+			room.release(room.seen[:again]...)
+			return room.seen[again:], nil
 		}
 	}
+	room.release(room.seen...)
 	return nil, &NoAnswer{Node: c.reference}
 }
 
 // phase solves the circuit in one state.
-func (c *Circuit) phase(state []bool, from []point, base system, s *Solution) (*Phase, error) {
-	if err := c.agree(state); err != nil {
-		return nil, err
+func (c *Circuit) phase(p *Phase, from []point, more *link, room *Room, s *Solution) error {
+	if err := c.agree(p.state); err != nil {
+		return err
 	}
-	p := c.newPhase(state)
 	p.rest()
 	for i := range from {
 		if d := &c.devices[i]; !p.asleep(d) && (d.kind != supply || from[i].at != blocking) {
 			p.points[i] = d.tangent(from[i].at)
 		}
 	}
-	c.fill(base, state)
-	for i := range c.windings {
-		base.enter(&c.windings[i].link)
-	}
-	n, err := p.newton(base)
+	n, err := p.newton(c.straight(p.state, more, room))
 	s.Iterations += n
 	if p.noisy {
 		s.Noisy++
 	}
-	return p, err
+	return err
+}
+
+// straight is the equations at rest without the devices.
+func (c *Circuit) straight(state []bool, more *link, room *Room) system {
+	base := room.system(c)
+	c.fill(base, state, more)
+	for i := range c.windings {
+		base.enter(&c.windings[i].link)
+	}
+	return base
 }
 
 // fill puts everything into the equations that a state leaves straight, but for
 // windings and capacitors.
-func (c *Circuit) fill(s system, state []bool) {
-	copy(s.a, c.base)
-	copy(s.b, c.push)
+func (c *Circuit) fill(s system, state []bool, more *link) {
+	clear(s.a)
+	clear(s.b)
+	for i := range c.nodes {
+		s.a[i*s.n+i] = least
+	}
+	for i := range c.links {
+		s.enter(&c.links[i])
+	}
+	if more != nil {
+		s.enter(more)
+	}
 	for i := range c.contacts {
 		l := c.contacts[i].now(state[i])
 		s.enter(&l)
 	}
 }
 
-func (c *Circuit) newSystem() system {
-	n := int(c.size)
-	all := make([]float64, n*n+n)
-	return system{n: n, a: all[:n*n], b: all[n*n:]}
-}
-
-func (c *Circuit) newPhase(state []bool) *Phase {
-	n, d := int(c.size), len(c.devices)
-	all := make([]float64, n*n+n+d)
-	return &Phase{
-		c: c, state: state, near: same, points: make([]point, d),
-		m: lu{n: n, a: all[:n*n], swap: make([]int32, n)},
-		x: all[n*n : n*n+n], want: all[n*n+n:],
-	}
-}
-
 // closedFirst turns a cycle so that it begins with the first of the phases that
 // have the most contacts closed.
 func closedFirst(cycle []*Phase) []*Phase {
+	begin := mostClosed(cycle)
+	return slices.Concat(cycle[begin:], cycle[:begin])
+}
+
+// mostClosed is the place of the first of the phases with the most contacts closed.
+func mostClosed(cycle []*Phase) int {
 	begin, most := 0, -1
 	for i, p := range cycle {
 		closed := 0
@@ -132,5 +125,5 @@ func closedFirst(cycle []*Phase) []*Phase {
 			begin, most = i, closed
 		}
 	}
-	return slices.Concat(cycle[begin:], cycle[:begin])
+	return begin
 }

@@ -61,16 +61,3 @@ func (s system) enter(l *link) {
 	s.a[k*n+k] -= l.ohms
 	s.b[k] += l.volts
 }
-
-// stampBase prepares what no state and no iteration changes.
-func (c *Circuit) stampBase() {
-	n := int(c.size)
-	c.base, c.push = make([]float64, n*n), make([]float64, n)
-	s := system{n, c.base, c.push}
-	for i := range c.nodes {
-		c.base[i*n+i] = least
-	}
-	for i := range c.links {
-		s.enter(&c.links[i])
-	}
-}

@@ -1,9 +1,6 @@
 package circuit
 
-import (
-	"math"
-	"slices"
-)
+import "math"
 
 // blow is the multiple of its rating from which a fuse opens. Blade fuses carry
 // 110 % for ever and open at 135 % within minutes (SAE J1284, ISO 8820-3).
@@ -76,26 +73,27 @@ func (c *Circuit) addElectronics(p Electronics) {
 }
 
 // start is the state before anything has happened: relays released, fuses and
-// electronics as they were given, supplies that need waking asleep.
-func (c *Circuit) start() []bool {
-	state := make([]bool, len(c.contacts)+len(c.supplies))
+// electronics as they were given, supplies that need waking asleep. It is added to
+// an empty state.
+func (c *Circuit) start(state []bool) []bool {
 	for i := range c.latches {
 		kind := c.latches[i].kind
-		state[i] = kind == weldedLatch || kind == fuseLatch || kind == electronicsLatch
+		state = append(state, kind == weldedLatch || kind == fuseLatch || kind == electronicsLatch)
+	}
+	for range c.supplies {
+		state = append(state, false)
 	}
 	return state
 }
 
-// next is the state that follows from a solution found in a state.
-func (c *Circuit) next(state []bool, x []float64) []bool {
-	after := slices.Clone(state)
+// next is the state that follows from a phase, added to an empty one.
+func (c *Circuit) next(after []bool, p *Phase) []bool {
 	for i := range c.latches {
-		after[i] = c.holds(i, state[i], x)
+		after = append(after, c.holds(i, p.state[i], p.x))
 	}
 	for i, d := range c.supplies {
 		s := &c.devices[d]
-		k := len(c.contacts) + i
-		after[k] = state[k] || at(x, s.a)-at(x, s.b) >= s.wakes
+		after = append(after, p.state[len(c.contacts)+i] || at(p.x, s.a)-at(p.x, s.b) >= s.wakes)
 	}
 	return after
 }

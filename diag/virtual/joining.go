@@ -46,5 +46,5 @@ func (m *Machine) solve(n net) (*circuit.Solution, error) {
 		return nil, err
 	}
 	m.maker.counts.Solved++
-	return c.Solve()
+	return c.SolveIn(&m.maker.room)
 }

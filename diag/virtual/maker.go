@@ -43,6 +43,7 @@ type Maker struct {
 	figures map[*formula.Formula][]figure
 	waves   map[waveKey]circuit.Wave
 	counts  Counts
+	room    circuit.Room
 }
 
 // Counts is the work that a Maker's machines have caused, for tests and

@@ -71,7 +71,7 @@ func (m *Machine) voltsAtRest(s *situation, a, b *island, test *tree.Test, input
 			return nil, err
 		}
 		for _, p := range solution.Phases {
-			values = append(values, p.Metered(test.Red, test.Black, input))
+			values = append(values, p.MeteredIn(&m.maker.room, test.Red, test.Black, input))
 		}
 		return values, nil
 	}
@@ -115,15 +115,16 @@ func (m *Machine) ohms(s *situation, test *tree.Test, with instrument) (Answer, 
 	if a == nil || a != b {
 		return Answer{Value: math.Inf(1), Low: math.Inf(1), High: math.Inf(1), Over: true}, nil
 	}
-	if err := m.prepare(a); err != nil {
+	solution, err := m.rest(a)
+	if err != nil {
 		return Answer{}, err
 	}
 	m.maker.counts.Solved++
-	ask := a.circuit.Ohms
+	ask := solution.Phases[0].Ohms
 	if test.Function == measure.DiodeTest {
-		ask = a.circuit.DiodeTest
+		ask = solution.Phases[0].DiodeTest
 	}
-	shown, err := ask(test.Red, test.Black, with.own)
+	shown, err := ask(test.Red, test.Black, with.own, &m.maker.room)
 	if err != nil {
 		return Answer{}, err
 	}

@@ -15,7 +15,7 @@ func (m *Machine) rest(i *island) (*circuit.Solution, error) {
 	}
 	if i.solution == nil {
 		m.maker.counts.Solved++
-		i.solution, i.err = i.circuit.Solve()
+		i.solution, i.err = i.circuit.SolveIn(&m.maker.room)
 	}
 	return i.solution, i.err
 }
