@@ -46,11 +46,13 @@ var may = map[string][]string{
 	// and clear nothing. Their proof knows how a machine is asked.
 	"diag/benchtime":    {"diag/tree"},
 	"diag/suspect":      {"diag/virtual", "diag/benchtime", "diag/tree", "diag/measure"},
-	"diag/prove/decide": {"diag/prove", "diag/suspect", "diag/benchtime", "diag/virtual", "diag/tree", "diag/measure"},
+	"diag/prove/decide": {"diag/prove", "diag/suspect", "diag/benchtime", "diag/virtual", "diag/walk", "diag/tree", "diag/job", "diag/measure"},
+	// What the suspects say of a job: the only one that knows clouds and the walk.
+	"diag/counsel": {"diag/suspect", "diag/walk", "diag/job", "diag/tree", "diag/benchtime", "diag/formula"},
 	"diag/shape":        {"diag/source"},
 	"diag/casefile":     {"diag/shape", "diag/tree", "diag/job", "diag/measure", "diag/formula", "diag/source", "diag/walk"},
 	"diag/repair":       {"diag/shape", "diag/tree", "diag/job", "diag/source", "diag/walk"},
-	"diag/report":       {"diag/repair", "diag/walk", "diag/tree", "diag/job", "diag/measure", "diag/source", "diag/formula"},
+	"diag/report":       {"diag/counsel", "diag/repair", "diag/walk", "diag/tree", "diag/job", "diag/measure", "diag/source", "diag/formula"},
 	// The solver knows parts and nothing of trees.
 	"diag/circuit": {},
 	// The circuits that the solver is measured with, and the decks that ngspice
@@ -58,9 +60,9 @@ var may = map[string][]string{
 	"diag/circuit/reference": {"diag/circuit"},
 	"diag/circuit/spice":     {"diag/circuit"},
 	// The faces' words know the job's store only by its interface.
-	"ui":        {"diag/report", "diag/repair", "diag/walk", "diag/tree", "diag/job", "diag/measure", "diag/source"},
-	"ui/line":   {"ui", "diag/walk", "diag/tree", "diag/job", "diag/source"},
-	"ui/screen": {"ui", "diag/walk", "diag/tree", "diag/job", "diag/repair", "diag/source"},
+	"ui":        {"diag/counsel", "diag/suspect", "diag/report", "diag/repair", "diag/walk", "diag/tree", "diag/job", "diag/measure", "diag/source"},
+	"ui/line":   {"ui", "diag/counsel", "diag/walk", "diag/tree", "diag/job", "diag/source"},
+	"ui/screen": {"ui", "diag/counsel", "diag/walk", "diag/tree", "diag/job", "diag/repair", "diag/source"},
 	"trees":     {},
 	// For tests; it reads files, which nothing in diag may.
 	"trees/treetest": {"diag/source"},
@@ -71,7 +73,7 @@ var may = map[string][]string{
 	"cmd/internal/recorddb": {"diag/job"},
 	"cmd/internal/app": {
 		"cmd/internal/recorddb", "trees", "ui", "ui/line", "ui/screen",
-		"diag/casefile", "diag/report", "diag/repair", "diag/prove", "diag/prove/decide", "diag/virtual", "diag/walk", "diag/tree", "diag/formula", "diag/job", "diag/source", "diag/measure", "diag/shape",
+		"diag/counsel", "diag/suspect", "diag/casefile", "diag/report", "diag/repair", "diag/prove", "diag/prove/decide", "diag/virtual", "diag/walk", "diag/tree", "diag/formula", "diag/job", "diag/source", "diag/measure", "diag/shape",
 	},
 	"cmd/benchlead": {"cmd/internal/app", "cmd/internal/quiet"},
 }

@@ -24,6 +24,7 @@ type Bench struct {
 	// PriceNote is said wherever prices are shown; for invented ones.
 	PriceNote string
 	Now       func() int64
+	Suspects  Suspects // nil: no suspects
 }
 
 // Session is one job being worked on. It is not safe for concurrent use.
@@ -37,6 +38,7 @@ type Session struct {
 
 	asked   string   // a test the tech asked to take out of turn
 	closing bool     // the job is to be closed once all is put back
+	weighed weighed  // the suspects
 	pending *pending // a value that was questioned and not yet recorded
 }
 

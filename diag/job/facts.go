@@ -18,6 +18,10 @@ type Facts struct {
 	// Repaired are all repairs done in the job's whole life.
 	Ticked   []string
 	Repaired []string
+	// Worked are the pieces of work done, in order; MendedAt is the number of the
+	// event of the first repair, 0 before it.
+	Worked   []Worked
+	MendedAt int64
 	Closed   *Closed
 	Digest   string   // of the trees last used
 	History  []Change // the times that the trees changed while the job was open
@@ -38,6 +42,12 @@ type Answer struct {
 	Read  *Read
 	Seen  *Seen
 	Cant  *Cant
+}
+
+// Worked is a piece of work with its place in the log.
+type Worked struct {
+	Seq  int64
+	Work string
 }
 
 // Note is free text with its place in the log.

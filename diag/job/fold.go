@@ -72,6 +72,7 @@ func (f *Facts) add(e Event) {
 	case KindRead, KindSeen, KindCant:
 		f.answer(e)
 	case KindDone:
+		f.Worked = append(f.Worked, Worked{e.Seq, e.Done.Work})
 		f.works[e.Done.Work] = tally{f.works[e.Done.Work].count + 1, e.Seq}
 		f.stale(e.Done.Stales)
 	case KindNoted:
@@ -86,6 +87,9 @@ func (f *Facts) add(e Event) {
 	case KindTicked:
 		f.Ticked = append(f.Ticked, e.Ticked.Repair)
 		f.Repaired = append(f.Repaired, e.Ticked.Repair)
+		if f.MendedAt == 0 {
+			f.MendedAt = e.Seq
+		}
 		f.stale(e.Ticked.Stales)
 	case KindClosed:
 		f.Closed = e.Closed

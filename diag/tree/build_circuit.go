@@ -43,6 +43,7 @@ func (b *builder) circuits() {
 		b.asked(c)
 		b.breakages(c)
 		b.together(c)
+		b.told(c)
 		b.shows(c)
 		b.effects(c)
 		b.stages(c)

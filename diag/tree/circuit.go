@@ -20,6 +20,7 @@ type Circuit struct {
 	Parts     []CircuitPart
 	Faults    []Breakage
 	Together  []Together
+	Told      []Told
 	Shows     []Show
 	Reads     []Reads
 	Work      []Effect
@@ -152,6 +153,22 @@ type Stage struct {
 	First []string // tests that are answered before anybody begins with it
 	Why   string
 	Place source.Place
+}
+
+// Told is something that the owner tells of the machine, and how many times as likely
+// it makes a fault: as often as it is told where that is wrong, against where another
+// fault is. Judgement.
+type Told struct {
+	History string // a line of the system's history
+	Times   []Times
+	Basis   string // id of a source, "practice" or "memory"
+	Place   source.Place
+}
+
+// Times is a fault with how many times as likely it is.
+type Times struct {
+	Fault string
+	By    float64
 }
 
 // Way is one way of a fault, with its share among the ways.

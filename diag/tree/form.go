@@ -46,6 +46,7 @@ var form = shape.NewForm(map[reflect.Type]string{
 	reflect.TypeFor[betweenShape]():   `"coil"`,
 	reflect.TypeFor[breakageShape]():  "a fault of the circuit",
 	reflect.TypeFor[togetherShape]():  "faults that come together",
+	reflect.TypeFor[toldShape]():      "what the owner tells",
 	reflect.TypeFor[wayShape]():       "a way of a fault",
 	reflect.TypeFor[severityShape]():  `"severity"`,
 	reflect.TypeFor[conditionShape](): "a condition",

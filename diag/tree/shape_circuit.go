@@ -15,6 +15,7 @@ type circuitShape struct {
 	Parts      []pieceShape     `yaml:"parts" is:"required"`
 	Faults     []breakageShape  `yaml:"faults" is:"required"`
 	Together   []togetherShape  `yaml:"together"`
+	Told       []toldShape      `yaml:"told"`
 	Shows      []showShape      `yaml:"shows"`
 	Reads      []readsShape     `yaml:"reads"`
 	Work       []effectShape    `yaml:"work"`
@@ -124,6 +125,12 @@ type togetherShape struct {
 	Common number `yaml:"common" is:"required"`
 	Charge yesNo  `yaml:"charge"`
 	Why    prose  `yaml:"why" is:"required"`
+}
+
+type toldShape struct {
+	Told  word          `yaml:"told" is:"required"`
+	Times []weightShape `yaml:"times" is:"keyed required"`
+	Basis word          `yaml:"basis" is:"required"`
 }
 
 type wayShape struct {

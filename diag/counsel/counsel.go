@@ -1,0 +1,65 @@
+package counsel
+
+import (
+	"benchlead/diag/job"
+	"benchlead/diag/suspect"
+	"benchlead/diag/tree"
+	"benchlead/diag/walk"
+)
+
+// Counsel is what the suspects say of a job. All lists are empty once something was
+// repaired: the clouds are of machines as they come in.
+type Counsel struct {
+	Suspects []Suspect // the likeliest first; those that are worth a line
+	Others   float64   // how likely all others are together
+	Named    bool      // the first is sure enough to be named
+	Tests    []Test    // that would tell most, the best first; three at most
+	Again    []Again   // readings that fit little else
+	Doubts   []Doubt   // findings that the suspects contradict
+	NotYet   []NotYet  // parts not to buy yet
+	Moved    []string  // what shifted the odds before any reading, a sentence each
+	Plan     []string  // how to catch a fault that comes and goes; empty unless it is called for
+	Readings int       // how many readings were weighed
+}
+
+// most bounds the lists that a page shows.
+const (
+	mostSuspects = 5
+	mostTests    = 3
+	worthALine   = 0.03
+)
+
+// Of weighs a job. The cloud is that of its system, label and complaint; shop is the
+// shop's own record, empty for none. facts must have an intake.
+func Of(lib *tree.Library, facts job.Facts, pos walk.Position, cloud *suspect.Cloud, shop Shop) Counsel {
+	if cloud == nil || pos.System == nil || facts.MendedAt > 0 || facts.Closed != nil {
+		return Counsel{}
+	}
+	c := counsel{lib: lib, facts: facts, pos: pos, cloud: cloud}
+	var out Counsel
+	c.cloud, out.Moved = moved(cloud, facts.Intake.History, shop)
+	c.read()
+	c.weighing = c.cloud.Weigh(c.readings)
+	out.Readings = len(c.readings)
+	out.Suspects, out.Others = c.suspects()
+	_, out.Named = c.weighing.Named()
+	if !out.Named {
+		out.Tests = c.tests()
+	}
+	out.Again = c.again()
+	out.Doubts = c.doubts()
+	out.NotYet = c.notYet()
+	out.Plan = c.plan()
+	return out
+}
+
+// counsel is one job while it is weighed.
+type counsel struct {
+	lib      *tree.Library
+	facts    job.Facts
+	pos      walk.Position
+	cloud    *suspect.Cloud
+	readings []suspect.Reading
+	at       suspect.At
+	weighing suspect.Weighing
+}

@@ -1,0 +1,156 @@
+package counsel
+
+import (
+	"slices"
+
+	"benchlead/diag/suspect"
+	"benchlead/diag/tree"
+	"benchlead/diag/walk"
+)
+
+// Again is a reading that fits none of what is likely.
+type Again struct {
+	Test     *tree.Test
+	Repeated bool // it was taken again already, and stays
+	Says     string
+}
+
+// Doubt is a finding that the suspects contradict.
+type Doubt struct {
+	Fault  *tree.Fault
+	P      float64
+	Repeat *tree.Test // the reading on which it hangs
+}
+
+// slip is how likely an answer must be chance to be asked for again.
+const slip = 0.5
+
+// What is said of a reading that fits nothing.
+const (
+	takeAgain     = "It fits nothing that is likely. Take it again."
+	measureAround = "It stays, and fits nothing that is likely: more than one fault, or one that is not on the list. Measure around it."
+)
+
+// again are the readings that are likelier chance than true.
+func (c *counsel) again() []Again {
+	var out []Again
+	for i, r := range c.readings {
+		if c.weighing.Odds[i] < slip {
+			continue
+		}
+		a := Again{Test: c.pos.System.Test(r.Test), Says: takeAgain}
+		if a.Repeated = c.facts.Times(r.Test) > 1; a.Repeated {
+			a.Says = measureAround
+		}
+		out = append(out, a)
+	}
+	return out
+}
+
+// inDoubt is how likely a finding must be to stand undoubted.
+const inDoubt = 0.3
+
+// doubts are the findings that the suspects hold to be unlikely, each with the reading
+// of its evidence that most likely is chance.
+func (c *counsel) doubts() []Doubt {
+	var out []Doubt
+	for _, f := range c.pos.Verdict.Found {
+		if !c.cloud.Has(f.Fault.ID) {
+			continue
+		}
+		if p := c.weighing.Fault(f.Fault.ID); p < inDoubt {
+			out = append(out, Doubt{Fault: f.Fault, P: p, Repeat: c.hangsOn(f)})
+		}
+	}
+	return out
+}
+
+// hangsOn is the test of a finding's evidence whose answer is the likeliest to be
+// chance; of a test that is worked out, one that it is worked out from.
+func (c *counsel) hangsOn(f walk.Finding) *tree.Test {
+	var best *tree.Test
+	most := -1.0
+	for _, e := range f.Evidence {
+		tests := []string{e.Test.ID}
+		if e.Test.Kind == tree.Worked {
+			tests = e.Test.From.Needs()
+		}
+		for i, r := range c.readings {
+			if slices.Contains(tests, r.Test) && c.weighing.Odds[i] > most {
+				best, most = c.pos.System.Test(r.Test), c.weighing.Odds[i]
+			}
+		}
+	}
+	return best
+}
+
+// NotYet is a part that is not to be bought yet.
+type NotYet struct {
+	Fault *tree.Fault
+	Part  string // title
+	P     float64
+	Take  *tree.Test // what decides it
+}
+
+// likely is how likely a fault must be before its part is bought; even a suspect worth
+// naming may be one of several.
+const likely = 0.5
+
+// notYet are the parts of faults that are suspected, held to be less likely than not,
+// and that a test decides.
+func (c *counsel) notYet() []NotYet {
+	if len(c.readings) == 0 {
+		return nil // nobody has looked yet
+	}
+	var out []NotYet
+	had := map[string]bool{}
+	for _, s := range c.weighing.Ranked() {
+		for _, id := range s.Faults {
+			p := c.weighing.Fault(id)
+			fault := c.pos.System.Fault(id)
+			part := c.lib.Parts[fault.Part]
+			if p < suspected || p >= likely || part == nil || had[fault.Part] || c.partIsLikely(fault.Part) {
+				continue
+			}
+			if take := c.decides(id); take != nil {
+				had[fault.Part] = true
+				out = append(out, NotYet{Fault: fault, Part: part.Title, P: p, Take: take})
+			}
+		}
+	}
+	return out
+}
+
+// suspected is how likely a fault must be for anybody to think of buying its part.
+const suspected = 0.1
+
+// partIsLikely says whether some fault of a part is likely: then it is to be bought.
+func (c *counsel) partIsLikely(part string) bool {
+	sum := 0.0
+	for _, s := range c.weighing.Ranked() {
+		if slices.ContainsFunc(s.Faults, func(f string) bool { return c.pos.System.Fault(f).Part == part }) {
+			sum += s.P
+		}
+	}
+	return sum >= likely
+}
+
+// decides is a test that tells whether a fault is there: of those that tell much, the
+// first that foretells otherwise for it than for the rest; else what the trees ask.
+func (c *counsel) decides(fault string) *tree.Test {
+	with := slices.IndexFunc(c.weighing.Ranked(), func(s suspect.Suspect) bool { return s.Has(fault) })
+	without := slices.IndexFunc(c.weighing.Ranked(), func(s suspect.Suspect) bool { return !s.Has(fault) })
+	if with >= 0 && without >= 0 {
+		ranked := c.weighing.Ranked()
+		for _, o := range c.weighing.Next(c.at) {
+			key := suspect.Key{Stage: c.at.Stage, Test: o.Test.ID}
+			if o.After != nil {
+				key.Stage = o.After.ID
+			}
+			if c.foretold(key, ranked[with].Hypothesis) != c.foretold(key, ranked[without].Hypothesis) {
+				return o.Test
+			}
+		}
+	}
+	return walk.Deciding(c.lib, c.pos, fault)
+}

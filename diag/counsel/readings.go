@@ -1,0 +1,61 @@
+package counsel
+
+import (
+	"cmp"
+	"slices"
+
+	"benchlead/diag/benchtime"
+	"benchlead/diag/job"
+	"benchlead/diag/suspect"
+	"benchlead/diag/tree"
+)
+
+// read takes the answers of the job as readings: each test once at each stage of work,
+// the latest. After work that leaves nobody knowing what the machine shows, nothing
+// counts.
+func (c *counsel) read() {
+	sys := c.pos.System
+	c.at = suspect.At{Access: benchtime.New(sys), Taken: map[suspect.Key]bool{}}
+	c.at.Stage, _ = suspect.StageOf(sys, c.done(c.facts.Last+1))
+	for _, test := range sys.Tests {
+		if test.Kind == tree.Worked {
+			continue
+		}
+		for _, a := range c.facts.Answers[test.ID] {
+			stage, known := suspect.StageOf(sys, c.done(a.Seq))
+			if !known {
+				continue
+			}
+			key := suspect.Key{Stage: stage, Test: test.ID}
+			c.at.Access.Take(test)
+			c.at.Taken[key] = true
+			c.readings = slices.DeleteFunc(c.readings, func(r suspect.Reading) bool { return r.Key == key })
+			if answer := c.answer(a); answer.Kind != suspect.None {
+				c.readings = append(c.readings, suspect.Reading{Key: key, Answer: answer})
+			}
+		}
+	}
+	slices.SortStableFunc(c.readings, func(a, b suspect.Reading) int { return cmp.Compare(a.Test, b.Test) })
+}
+
+// done is the work done before an event, in order.
+func (c *counsel) done(seq int64) []string {
+	var out []string
+	for _, w := range c.facts.Worked {
+		if w.Seq < seq {
+			out = append(out, w.Work)
+		}
+	}
+	return out
+}
+
+// answer is what one answer says to the suspects; none for a test that was passed over.
+func (c *counsel) answer(a job.Answer) suspect.Answer {
+	switch {
+	case a.Seen != nil:
+		return suspect.Answer{Kind: suspect.Seen, Choice: a.Seen.Choice}
+	case a.Read != nil:
+		return suspect.Of(a.Read.Reading, c.facts.Intake.Meter)
+	}
+	return suspect.Answer{}
+}

@@ -1,0 +1,103 @@
+package counsel
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"benchlead/diag/suspect"
+	"benchlead/diag/tree"
+)
+
+// Suspect is something that may be wrong, with how likely and why.
+type Suspect struct {
+	suspect.Hypothesis
+	Title   string
+	P       float64
+	Words   string // how likely, in words
+	Why     string // one line
+	Account string // the same in counts of machines, in full
+}
+
+// suspects are those that are worth a line, and how likely the others are together.
+func (c *counsel) suspects() (out []Suspect, others float64) {
+	for _, s := range c.weighing.Ranked() {
+		if len(out) == mostSuspects || s.P < worthALine && len(out) > 0 {
+			others += s.P
+			continue
+		}
+		account := c.weighing.Account(c.index(s.Hypothesis))
+		out = append(out, Suspect{
+			Hypothesis: s.Hypothesis, Title: Title(c.pos.System, s.Hypothesis), P: s.P, Words: Words(s.P),
+			Why: c.why(account), Account: account.Says(c.pos.System),
+		})
+	}
+	return out, others
+}
+
+// index is the place of a hypothesis in the cloud.
+func (c *counsel) index(h suspect.Hypothesis) int {
+	return slices.IndexFunc(c.cloud.Hypotheses(), func(other suspect.Hypothesis) bool {
+		return other.Gone == h.Gone && slices.Equal(other.Faults, h.Faults)
+	})
+}
+
+// Title is a hypothesis with the titles of the system.
+func Title(sys *tree.System, h suspect.Hypothesis) string {
+	switch {
+	case h.Gone:
+		return "It comes and goes, and is gone now"
+	case len(h.Faults) == 0:
+		return "Nothing wrong"
+	}
+	var out []string
+	for _, id := range h.Faults {
+		out = append(out, sys.Fault(id).Title)
+	}
+	return strings.Join(out, " + ")
+}
+
+// Words is a probability in words.
+func Words(p float64) string {
+	for _, step := range [...]struct {
+		least float64
+		words string
+	}{{suspect.Sure, "almost sure"}, {0.75, "very likely"}, {0.5, "likely"}, {0.2, "possible"}, {0.05, "less likely"}} {
+		if p >= step.least {
+			return step.words
+		}
+	}
+	return "unlikely"
+}
+
+// why is the account in one line: how many machines fit, and the answer that speaks
+// most for it, or against it where little fits.
+func (c *counsel) why(a suspect.Account) string {
+	fit := fmt.Sprintf("%d of %d simulated machines fit", a.Still, a.Machines)
+	const most = 0.25 // of the machines; fewer is little
+	switch {
+	case len(c.readings) == 0:
+		return "how common it is; nothing was read yet"
+	case a.AgainstTimes > 0 && float64(a.Still) < most*float64(a.Machines):
+		return fit + "; against it: " + c.titled(a.Against)
+	case a.ForTimes > 0:
+		return fit + "; for it: " + c.titled(a.For)
+	}
+	return fit
+}
+
+// titled is a test's title, with the work before it.
+func (c *counsel) titled(key suspect.Key) string {
+	out := c.pos.System.Test(key.Test).Title
+	if s := c.pos.System.Circuit.Stage(key.Stage); s != nil {
+		out += " (" + lower(s.Title) + ")"
+	}
+	return out
+}
+
+func lower(s string) string {
+	if s == "" {
+		return s
+	}
+	return strings.ToLower(s[:1]) + s[1:]
+}

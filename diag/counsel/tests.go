@@ -1,0 +1,111 @@
+package counsel
+
+import (
+	"cmp"
+	"slices"
+	"strings"
+
+	"benchlead/diag/formula"
+	"benchlead/diag/suspect"
+	"benchlead/diag/tree"
+	"benchlead/diag/walk"
+)
+
+// Test is a test that would tell much.
+type Test struct {
+	suspect.Offer
+	Work   []*tree.Work // to be done before; usually none
+	Splits string       // which answer speaks for which suspects, in words
+}
+
+// tests are the best that can be taken next.
+func (c *counsel) tests() []Test {
+	var out []Test
+	for _, o := range c.weighing.Next(c.at) {
+		if len(out) == mostTests {
+			break
+		}
+		t := Test{Offer: o, Splits: c.splits(o)}
+		if o.After != nil {
+			for _, id := range o.After.Work {
+				t.Work = append(t.Work, c.pos.System.FindWork(id))
+			}
+		}
+		out = append(out, t)
+	}
+	return out
+}
+
+// splits says which answer the likeliest suspects would give: those with the same one
+// stand together.
+func (c *counsel) splits(o suspect.Offer) string {
+	key := suspect.Key{Stage: c.at.Stage, Test: o.Test.ID}
+	if o.After != nil {
+		key.Stage = o.After.ID
+	}
+	var answers []string
+	by := map[string][]string{}
+	for i, s := range c.weighing.Ranked() {
+		if i == mostSuspects || s.P < worthALine {
+			break
+		}
+		says := c.foretold(key, s.Hypothesis)
+		if says == "" {
+			continue
+		}
+		if by[says] == nil {
+			answers = append(answers, says)
+		}
+		by[says] = append(by[says], Title(c.pos.System, s.Hypothesis))
+	}
+	var out []string
+	for _, says := range answers {
+		out = append(out, says+": "+strings.Join(by[says], ", or "))
+	}
+	return strings.Join(out, "; ")
+}
+
+// foretold is the answer that most machines of a suspect would give.
+func (c *counsel) foretold(key suspect.Key, h suspect.Hypothesis) string {
+	test := c.pos.System.Test(key.Test)
+	values, _ := walk.Values(c.pos.System, *c.facts.Intake)
+	var names []string
+	share := map[string]float64{}
+	for _, f := range c.weighing.Foretold(key, c.index(h)) {
+		name := called(test, f.Answer, values)
+		if share[name] == 0 {
+			names = append(names, name)
+		}
+		share[name] += f.Share
+	}
+	if len(names) == 0 {
+		return ""
+	}
+	return slices.MaxFunc(names, func(a, b string) int { return cmp.Compare(share[a], share[b]) })
+}
+
+// called is the band or the choice that an answer falls in.
+func called(test *tree.Test, a suspect.Answer, values formula.Values) string {
+	switch a.Kind {
+	case suspect.Seen:
+		for _, choice := range test.Choices {
+			if choice.Name == a.Choice {
+				return cmp.Or(choice.Title, choice.Name)
+			}
+		}
+		return a.Choice
+	case suspect.Flicker:
+		return "it flickers"
+	case suspect.Over:
+		if n := len(test.Bands); n > 0 {
+			return test.Bands[n-1].Name
+		}
+		return "OL"
+	}
+	for _, band := range test.Bands {
+		if cut, err := band.Cut(values); band.Below == nil || err == nil && a.Value < cut {
+			return band.Name
+		}
+	}
+	return "a number"
+}
