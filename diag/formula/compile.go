@@ -11,7 +11,6 @@ import (
 	"github.com/expr-lang/expr/ast"
 	"github.com/expr-lang/expr/file"
 	"github.com/expr-lang/expr/parser"
-	"github.com/expr-lang/expr/vm"
 )
 
 // MaxBytes is the longest formula that is read. The parser of the expression
@@ -25,19 +24,20 @@ const maxNodes = 200
 // be worked out by several goroutines at once. One that gives a number is worked
 // out with Eval, a condition with Holds.
 type Formula struct {
-	text    string
-	origin  source.Origin
-	bare    bool
-	needs   []string // every name it mentions, sorted
-	texts   []bool   // which of these are words
-	names   Names    // of these, and the fixed ones
-	program *vm.Program
+	text   string
+	origin source.Origin
+	bare   bool
+	needs  []string   // every name it mentions, sorted
+	texts  []bool     // which of these are words
+	names  Names      // of these, and the fixed ones
+	ask    yesNoCode  // of a condition
+	run    numberCode // of any other
+	own    *directory // of a Known that holds what it needs and nothing else
 
 	yesNo    bool // it is a condition
 	constant bool // it needs no name; the answer is
 	value    float64
 	yes      bool
-	single   bool // it is one name and nothing else
 }
 
 // Text is the formula as it was written.
@@ -127,14 +127,15 @@ func (r *report) check(text string, node ast.Node, tokens []token, names Names, 
 	}
 	f := &Formula{text: text, origin: r.origin, bare: result.bare, yesNo: aim.yesNo}
 	f.mention(tokens, names)
-	program, err := build(text, tokens, f.names, aim.yesNo)
+	bound, err := build(text, tokens, f.names, aim.yesNo)
+	if err == nil {
+		err = f.code(bound)
+	}
 	if err != nil {
 		r.failed(err, tokens)
 		return nil, r.issues
 	}
-	f.program = program
 	f.settle()
-	f.single = !f.constant && !f.yesNo && len(tokens) == 1
 	return f, nil
 }
 

@@ -1,11 +1,10 @@
 package formula
 
 import (
-	"errors"
-	"fmt"
-	"math"
 	"slices"
 	"strings"
+
+	"github.com/expr-lang/expr/ast"
 )
 
 // Missing is the error for a formula of which not every name is known. It is
@@ -83,52 +82,42 @@ func (f *Formula) known(v Values) *Known {
 	if f.constant {
 		return nil
 	}
-	k := &Known{env: make(map[string]any, len(f.needs))}
+	k := &Known{names: f.own}
+	k.grow()
 	for i, name := range f.needs {
 		if f.texts[i] {
 			if word, ok := v.Words[name]; ok {
-				k.SetWord(name, word)
+				k.SetWordAt(i, word)
 			}
 		} else if value, ok := v.Numbers[name]; ok {
-			k.Set(name, value)
+			k.SetAt(i, value)
 		}
 	}
 	return k
 }
 
-func (f *Formula) run(k *Known) (float64, error) {
-	out, err := k.machine.Run(f.program, k.env)
-	if err != nil {
-		return 0, f.because(err)
+// code makes ready how the formula is worked out.
+func (f *Formula) code(node ast.Node) error {
+	f.own = newDirectory()
+	for _, name := range f.needs {
+		f.own.place(name)
 	}
-	value, ok := out.(float64)
-	if !ok {
-		return 0, fmt.Errorf("%s gave %T, not a number", f.text, out)
+	f.own.places(f)
+	c := &coder{needs: f.needs}
+	if f.yesNo {
+		f.ask = c.yesNo(node)
+	} else {
+		f.run = c.number(node)
 	}
-	if math.IsNaN(value) || math.IsInf(value, 0) {
-		return 0, &NotFinite{Text: f.text, Why: "the result is too large"}
-	}
-	return value, nil
+	return c.err
 }
 
-func (f *Formula) ask(k *Known) (bool, error) {
-	out, err := k.machine.Run(f.program, k.env)
-	if err != nil {
-		return false, f.because(err)
+// worked says why there is no value, if there is none.
+func (f *Formula) worked(k *Known) error {
+	if k.why == "" {
+		return nil
 	}
-	yes, ok := out.(bool)
-	if !ok {
-		return false, fmt.Errorf("%s gave %T, not yes or no", f.text, out)
-	}
-	return yes, nil
-}
-
-func (f *Formula) because(err error) error {
-	var n *NotFinite
-	if errors.As(err, &n) {
-		return &NotFinite{Text: f.text, Why: n.Why}
-	}
-	return fmt.Errorf("%s can't be worked out: %w", f.text, err)
+	return &NotFinite{Text: f.text, Why: k.why}
 }
 
 // mention sets what the formula needs. A function that is called is no name,

@@ -18,7 +18,7 @@ type Function struct {
 	Says      string    // what it gives, one line
 	Source    string    // where it is from, in words
 
-	run any // one of the forms that call knows
+	run any // one of the forms that coder.ran knows
 }
 
 // Arg is one argument of a function.
@@ -93,64 +93,4 @@ var general = []Function{
 		Says: "Whether a and b differ by no more than the tolerance.", Source: "arithmetic",
 		run: func(a, b, tolerance float64) bool { return math.Abs(a-b) <= tolerance },
 	},
-}
-
-// call runs the function on what expr hands over: float64 and string values
-// that the checker has proved to fit. A result that is no number is an error,
-// so that it can't slip through a comparison.
-func (f Function) call(args ...any) (any, error) {
-	if yesNo, ok := f.run.(func(a, b, c float64) bool); ok {
-		return yesNo(num(args, 0), num(args, 1), num(args, 2)), nil
-	}
-	result := f.number(args)
-	if math.IsNaN(result) || math.IsInf(result, 0) {
-		return nil, &NotFinite{Why: f.Name + " has no value for what it was given"}
-	}
-	return result, nil
-}
-
-// number is the result of a function that gives a number, for each form that
-// the table uses.
-func (f Function) number(a []any) float64 {
-	last := len(a) - 1
-	switch run := f.run.(type) {
-	case func(a ...float64) float64:
-		values := make([]float64, len(a))
-		for i := range a {
-			values[i] = num(a, i)
-		}
-		return run(values...)
-	case func(float64) float64:
-		return run(num(a, 0))
-	case func(float64, float64) float64:
-		return run(num(a, 0), num(a, 1))
-	case func(float64, float64, float64) float64:
-		return run(num(a, 0), num(a, 1), num(a, 2))
-	case func(float64, string) float64:
-		return run(num(a, 0), word(a, last))
-	case func(float64, float64, string) float64:
-		return run(num(a, 0), num(a, 1), word(a, last))
-	case func(float64, float64, float64, float64, string) float64:
-		return run(num(a, 0), num(a, 1), num(a, 2), num(a, 3), word(a, last))
-	}
-	return math.NaN()
-}
-
-func num(args []any, i int) float64 {
-	if i >= len(args) {
-		return math.NaN()
-	}
-	value, ok := args[i].(float64)
-	if !ok {
-		return math.NaN()
-	}
-	return value
-}
-
-func word(args []any, i int) string {
-	if i < 0 || i >= len(args) {
-		return ""
-	}
-	text, _ := args[i].(string)
-	return text
 }

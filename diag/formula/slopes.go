@@ -32,7 +32,7 @@ func (f *Formula) Slopes(v Values, names []string) ([]float64, error) {
 }
 
 func (f *Formula) slope(k *Known, name string) (float64, error) {
-	size := step * math.Max(math.Abs(num([]any{k.env[name]}, 0)), leastSize)
+	size := step * math.Max(math.Abs(k.numbers[k.Place(name)]), leastSize)
 	wide, err := f.quotient(k, name, size)
 	if err != nil {
 		return 0, err
@@ -46,16 +46,17 @@ func (f *Formula) slope(k *Known, name string) (float64, error) {
 
 // quotient is the difference quotient around a value; it leaves k as it was.
 func (f *Formula) quotient(k *Known, name string, size float64) (float64, error) {
-	at := num([]any{k.env[name]}, 0)
-	defer k.Set(name, at)
+	place := k.Place(name)
+	at := k.numbers[place]
+	defer k.SetAt(place, at)
 	up, down := at+size, at-size
-	k.Set(name, up)
-	above, err := f.run(k)
+	k.SetAt(place, up)
+	above, err := f.EvalIn(k)
 	if err != nil {
 		return 0, err
 	}
-	k.Set(name, down)
-	below, err := f.run(k)
+	k.SetAt(place, down)
+	below, err := f.EvalIn(k)
 	if err != nil {
 		return 0, err
 	}
