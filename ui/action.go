@@ -28,8 +28,11 @@ const (
 	Left   Verb = "left"   // what is not tested yet
 	Found  Verb = "found"  // findings and readings so far
 	Paths  Verb = "paths"  // repair paths
+	Tell   Verb = "tell"   // take a test that would tell most, by number
 	Help   Verb = "help"
 	Leave  Verb = "leave" // suspend the job and go
+
+	Suspected Verb = "suspects" // what may be wrong, and how likely; one of them, by number
 )
 
 // verbs are the words that can't be answers, with what help says of them.
@@ -48,6 +51,8 @@ var verbs = []struct {
 	{Why, "why", "why this test, and the mistake people make with it"},
 	{Found, "found", "findings and readings so far"},
 	{Left, "left", "what is not tested yet"},
+	{Suspected, "suspects [N]", "what may be wrong and how likely; N: one of them, in counts"},
+	{Tell, "tell N", "take test N of those that would tell us most"},
 	{Paths, "paths", "ways to repair, with prices"},
 	{Choose, "choose N", "take repair path N"},
 	{Close, "close [N]", "end the job, with outcome N"},
@@ -60,7 +65,7 @@ type Action struct {
 	Verb Verb
 	Test string // Answer of a named test, Take
 	Text string // the answer, reason or note as typed
-	Pick int    // Choose, Close: number as typed, 0 when none was
+	Pick int    // Choose, Close, Suspected, Tell: number as typed, 0 when none was
 }
 
 // Parse reads a typed line. Several answers may stand on one line, each as a
@@ -96,7 +101,7 @@ func command(sys *tree.System, verb Verb, rest string) (Action, error) {
 		if rest == "" {
 			return a, fmt.Errorf("write the note behind the word: note smells of fuel")
 		}
-	case Choose, Close:
+	case Choose, Close, Suspected, Tell:
 		if rest == "" {
 			return a, nil
 		}

@@ -49,12 +49,17 @@ func (s *Session) Do(ctx context.Context, a Action) (Reply, error) {
 		return Reply{Left: true, Said: []string{fmt.Sprintf("Job %d is kept as it stands.", s.id)}}, nil
 	case Why, Left, Found, Paths, Help:
 		return Reply{Show: a.Verb}, nil
+	case Suspected:
+		return s.suspected(a.Pick)
 	}
 	if s.pos.System == nil && a.Verb != Note {
 		return Reply{}, fmt.Errorf("the trees have no system %q; open the job with the trees it was made with. Nothing was recorded", s.facts.Intake.System)
 	}
 	if a.Verb != Close && a.Verb != Yes && a.Verb != Undo {
 		s.closing = false // something else was begun
+	}
+	if a.Verb == Tell {
+		return s.tell(ctx, a.Pick)
 	}
 	if a.Verb == Take {
 		s.asked, s.pending = a.Test, nil

@@ -252,6 +252,9 @@ func (s *Session) Position() walk.Position {
 // Document is the job's report.
 func (s *Session) Document() (report.Document, error) {
 	doc, err := report.Build(s.bench.Library, s.id, s.events, s.paths)
+	if err == nil {
+		doc.Weighed(s.Counsel())
+	}
 	if err == nil && s.bench.PriceNote != "" && (doc.Work != nil || len(doc.Offers) > 0) {
 		doc.Notes = append(doc.Notes, s.bench.PriceNote)
 	}

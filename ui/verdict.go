@@ -17,6 +17,7 @@ func (s *Session) verdictPrompt(p walk.Position) Prompt {
 		out.Tell = append(out.Tell, p.Stop.Say)
 		out.Caution = s.cautionWords([]string{p.Stop.Caution})
 	}
+	out.Tell = append(out.Tell, s.beforeBuying()...)
 	out.Tell = append(out.Tell, s.PathLines()...)
 	return out
 }

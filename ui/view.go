@@ -22,10 +22,12 @@ func (s *Session) View(view Verb) []string {
 		return s.leftLines()
 	case Found:
 		return s.foundLines()
+	case Suspected:
+		return s.suspectLines()
 	case Paths:
 		return s.PathLines()
 	case Help:
-		return helpLines()
+		return s.helpLines()
 	}
 	return nil
 }
@@ -126,7 +128,7 @@ func (s *Session) foundLines() []string {
 	v := s.pos.Verdict
 	out := []string{report.Sentence(v, s.pos.System)}
 	for _, f := range v.Found {
-		out = append(out, "Found: "+f.Fault.Title+", by "+evidenceWords(f.Evidence)+".")
+		out = append(out, s.foundWord(f.Fault.ID)+": "+f.Fault.Title+", by "+evidenceWords(f.Evidence)+".")
 	}
 	for _, c := range v.Cleared {
 		how := "by " + evidenceWords(c.Evidence)
@@ -177,13 +179,16 @@ func (s *Session) Answered() []walk.Result {
 	return out
 }
 
-func helpLines() []string {
+func (s *Session) helpLines() []string {
 	out := []string{
 		"A number or OL answers the step. 12.3..12.7 is a display that wanders; \"flicker\" one that never settles.",
 		"0.18 @2 says that the meter was on its 2 V range.",
 		"Several at once: pack_rest 0.37; charger_dc 0",
 	}
 	for _, v := range verbs {
+		if s.bench.Suspects == nil && (v.Verb == Suspected || v.Verb == Tell) {
+			continue
+		}
 		out = append(out, fmt.Sprintf("%-12s %s", v.Form, v.Says))
 	}
 	return out

@@ -292,6 +292,9 @@ func (d *Document) fill() {
 	empty(&d.Masked)
 	empty(&d.Untested)
 	empty(&d.Unclear)
+	empty(&d.Doubts)
+	empty(&d.Again)
+	empty(&d.NotYet)
 	empty(&d.Readings)
 	empty(&d.Proof)
 	empty(&d.Offers)
@@ -331,12 +334,19 @@ func phone(d Document) []string {
 		what = d.Machine
 	}
 	first := fmt.Sprintf("About %s: nothing is shown to be wrong so far.", what)
-	if len(d.Findings) > 0 {
-		var titles []string
-		for _, f := range d.Findings {
-			titles = append(titles, tree.InSentence(f.Title))
+	var titles, doubted []string
+	for _, f := range d.Findings {
+		if f.Doubt != "" {
+			doubted = append(doubted, tree.InSentence(f.Title))
+			continue
 		}
+		titles = append(titles, tree.InSentence(f.Title))
+	}
+	if len(titles) > 0 {
 		first = fmt.Sprintf("About %s: we found: %s.", what, strings.Join(titles, "; "))
+	}
+	if len(doubted) > 0 {
+		first += " We still doubt this and measure again: " + strings.Join(doubted, "; ") + "."
 	}
 	return []string{first, phoneNext(d)}
 }
@@ -349,7 +359,7 @@ func phoneNext(d Document) string {
 		return fmt.Sprintf("The repair comes to %s %s with tax, %s of work.", d.Work.Quote.Total, d.Work.Quote.Currency, minutes(d.Work.Quote.Minutes))
 	case d.Work != nil:
 		return "Agreed: " + d.Work.Path + "."
-	case len(d.Offers) > 0 && d.Offers[0].Total != "":
+	case len(d.Doubts) == 0 && len(d.Offers) > 0 && d.Offers[0].Total != "":
 		return fmt.Sprintf("The cheapest way to repair it comes to %s with tax, %s of work. Shall we?", d.Offers[0].Total, minutes(d.Offers[0].Minutes))
 	}
 	return "We have to measure more before we can name a price."

@@ -28,6 +28,9 @@ type Document struct {
 	Masked   []FaultLine  `json:"masked"`
 	Untested []FaultLine  `json:"untested"`
 	Unclear  []Unclear    `json:"unclear"`
+	Doubts   []Doubt      `json:"in_doubt"`   // findings that the suspects contradict
+	Again    []Again      `json:"take_again"` // readings that fit nothing that is likely
+	NotYet   []NotYet     `json:"not_yet"`    // parts not to buy yet
 	Readings []Reading    `json:"readings"`
 	Proof    []Proof      `json:"proof"` // before and after the repair
 	Work     *Work        `json:"work"`  // the path chosen; nil before that
@@ -56,6 +59,7 @@ type Finding struct {
 	Title    string   `json:"title"`
 	Says     string   `json:"says"` // what it means
 	Evidence []string `json:"evidence"`
+	Doubt    string   `json:"doubt"` // why it is in doubt, in words; empty when it is not
 }
 
 // FaultLine is a fault with why it is in its list.

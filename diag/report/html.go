@@ -31,6 +31,7 @@ var sheet = template.Must(template.New("report").Funcs(template.FuncMap{
 	"cleared": clearedHead,
 	"minutes": minutes,
 	"quote":   quoteWords,
+	"notYet":  NotYet.words,
 	"join":    func(list []string) string { return strings.Join(list, "; ") },
 	"drawn":   func(t Taken) *drawing { return draw(t.line, t.Value) },
 }).Parse(sheetText))

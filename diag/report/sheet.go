@@ -53,7 +53,7 @@ svg text { font: 11px sans-serif; }
 <p>{{clean .Verdict}}</p>
 {{with .Now}}<p>After the repair: {{clean .}}</p>{{end}}
 {{with .Findings}}<h2>Found</h2>
-<ul>{{range .}}<li><strong>{{clean .Title}}</strong>{{with .Says}}. {{clean .}}{{end}}<ul class="small">{{range .Evidence}}<li>by {{clean .}}</li>{{end}}</ul></li>
+<ul>{{range .}}<li><strong>{{clean .Title}}</strong>{{with .Says}}. {{clean .}}{{end}}<ul class="small">{{range .Evidence}}<li>by {{clean .}}</li>{{end}}</ul>{{with .Doubt}}<div><strong>{{clean .}}</strong></div>{{end}}</li>
 {{end}}</ul>{{end}}
 {{define "faults"}}<ul>{{range .}}<li>{{clean .Title}}{{with .Because}}: {{clean .}}{{end}}</li>
 {{end}}</ul>{{end}}
@@ -63,6 +63,12 @@ svg text { font: 11px sans-serif; }
 {{with .Untested}}<h2>Not tested</h2>{{template "faults" .}}{{end}}
 {{with .Unclear}}<h2>Decides nothing</h2>
 <ul>{{range .}}<li>{{clean .Test}}: {{clean .Why}}{{with .Take}}; this would tell: {{clean .}}{{end}}</li>
+{{end}}</ul>{{end}}
+{{with .Again}}<h2>Fits nothing else</h2>
+<ul>{{range .}}<li>{{clean .Title}}. {{clean .Why}}</li>
+{{end}}</ul>{{end}}
+{{with .NotYet}}<h2>Don&rsquo;t buy yet</h2>
+<ul>{{range .}}<li>{{clean (notYet .)}}</li>
 {{end}}</ul>{{end}}
 {{with .Readings}}<h2>Readings</h2>
 {{range .}}<div class="reading"><strong>{{clean .Title}}</strong>

@@ -123,6 +123,7 @@ func (p *page) verdict(d Document) {
 		for _, e := range f.Evidence {
 			p.line("  by ", e)
 		}
+		p.line("  ", f.Doubt)
 	}
 	p.faults("Still found after the repair", d.Still)
 	p.faults(clearedHead(d), d.Cleared)
@@ -137,6 +138,20 @@ func (p *page) verdict(d Document) {
 		unclear = append(unclear, line)
 	}
 	p.list("Decides nothing", unclear)
+	p.weighed(d)
+}
+
+// weighed is what the suspects say before anything is bought.
+func (p *page) weighed(d Document) {
+	var again, notYet []string
+	for _, a := range d.Again {
+		again = append(again, join(a.Title, ". ", a.Why))
+	}
+	for _, n := range d.NotYet {
+		notYet = append(notYet, n.words())
+	}
+	p.list("Fits nothing else", again)
+	p.list("Don't buy yet", notYet)
 }
 
 // clearedHead is the head of the faults that are cleared.

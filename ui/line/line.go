@@ -81,7 +81,7 @@ func (f *Face) question(q ui.Question) {
 // Walk goes on with a job until it is put aside, closed, or the input ends.
 // ErrEnd means that the input ended with the job still open.
 func (f *Face) Walk(ctx context.Context, s *ui.Session) error {
-	for {
+	for heard := ""; ; {
 		f.prompt(s)
 		if s.Position().Stage == walk.AtClosed || f.err != nil {
 			return f.err
@@ -90,6 +90,7 @@ func (f *Face) Walk(ctx context.Context, s *ui.Session) error {
 		if err != nil {
 			return err
 		}
+		last := s.Facts().Last
 		reply, err := s.Enter(ctx, text)
 		for _, l := range reply.Said {
 			f.say(l)
@@ -97,11 +98,29 @@ func (f *Face) Walk(ctx context.Context, s *ui.Session) error {
 		if err != nil {
 			f.say(sentence(err))
 		}
+		if s.Facts().Last != last {
+			heard = f.suspects(s, heard)
+		}
 		f.show(s, reply.Show)
 		if reply.Left {
 			return f.err
 		}
 	}
+}
+
+// suspects says who leads among the suspects, when that is not what was heard last.
+// It returns what has been heard now.
+func (f *Face) suspects(s *ui.Session, heard string) string {
+	now := s.Leaders()
+	switch {
+	case now == heard || s.Unweighed() != "":
+		return heard
+	case now == "":
+		f.say("Suspects: none stands out.")
+	default:
+		f.say("Suspects: " + now + ".")
+	}
+	return now
 }
 
 // prompt writes what the job asks for. A prompt is repeated whole each time: a

@@ -24,6 +24,8 @@ type Options struct {
 // Run shows the screen until the tech leaves. Whatever was acknowledged is in
 // the store by then. It is one program for the whole session.
 func Run(ctx context.Context, o Options) error {
+	ctx, done := context.WithCancel(ctx)
+	defer done() // nothing waits for suspects any longer
 	m := NewModel(ctx, o)
 	opts := []tea.ProgramOption{tea.WithContext(ctx), tea.WithAltScreen()}
 	if o.In != nil {
@@ -79,15 +81,18 @@ func NewModel(ctx context.Context, o Options) *Model {
 // Session is the job that is open; nil at the list of jobs and at the intake.
 func (m *Model) Session() *ui.Session { return m.session }
 
-// Init has nothing to load: the first screen is there already.
-func (m *Model) Init() tea.Cmd { return nil }
+// Init has nothing to load: the first screen is there already. It begins to wait
+// for suspects.
+func (m *Model) Init() tea.Cmd { return m.awaitSuspects() }
 
-// Update takes a key or a new size. What a key asks for is done before it
+// Update takes a key, a new size, or that suspects are ready. What a key asks for is done before it
 // returns.
 func (m *Model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 	switch msg := msg.(type) {
 	case tea.WindowSizeMsg:
 		m.width, m.height = max(msg.Width, 1), max(msg.Height, 1)
+	case suspectsReady:
+		return m, m.takeSuspects()
 	case tea.KeyMsg:
 		for _, k := range keys(msg) {
 			if cmd := m.do(m.press(k)); cmd != nil {
@@ -122,7 +127,7 @@ func (m *Model) press(k key) action {
 func (m *Model) bindings() []binding {
 	switch {
 	case m.over != nil:
-		return m.over.keys(m.step != nil)
+		return m.over.keys(m.step)
 	case m.intake != nil:
 		return intakeKeys()
 	case m.step != nil:

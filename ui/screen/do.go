@@ -101,7 +101,7 @@ func (m *Model) refresh() {
 
 func (m *Model) show(view ui.Verb) {
 	o := &over{view: view}
-	for _, b := range append(viewKeys(), jobsKeys()...) {
+	for _, b := range append(viewKeys(true), jobsKeys()...) {
 		if b.act.view == view {
 			o.opener, o.title = b.keys[0], capital(b.says)
 		}

@@ -100,7 +100,7 @@ func stepKeys(s *step) []binding {
 	add(canPass(s.pos, s.chosen), "c", "can't reach", "pass this step: can't reach it, can't do it", true, sends("pass can't reach"))
 	add(test != nil && isAsked(stage) && test.Kind == tree.Metered, "f", "flickers", "the display never settles", true, sends("flicker"))
 	add(!ended && !s.fresh, "z", "undo", "take the last answer back", true, sends(string(ui.Undo)))
-	views := viewKeys()
+	views := viewKeys(s.suspects.shown)
 	out = append(out, views[:2]...)
 	add(canTake(stage), "t", "other test", "take another test, or one again", false, action{deed: pickTest})
 	out = append(out, views[2])
@@ -144,26 +144,31 @@ func isAsked(stage walk.Stage) bool {
 	return stage == walk.AtTest || stage == walk.AtCheck || stage == walk.AtHandBack
 }
 
-// viewKeys open the views of a job.
-func viewKeys() []binding {
+// viewKeys open the views of a job. That of the suspects is among them where there
+// are some.
+func viewKeys(suspects bool) []binding {
 	view := func(letter string, verb ui.Verb, short, says string) binding {
 		return binding{keys: []string{letter}, short: short, says: says, act: action{deed: show, view: verb}}
 	}
-	return []binding{
+	out := []binding{
 		view("?", ui.Why, "why", "why this step, its limits and the usual mistake"),
 		view("h", ui.Help, "help", "keys and words"),
 		view("l", ui.Left, "left", "what is not tested yet"),
 		view("e", ui.Found, "evidence", "findings and readings so far"),
 		view("p", ui.Paths, "paths", "ways to repair, with prices"),
 	}
+	if suspects {
+		out = slices.Insert(out, 3, view("s", ui.Suspected, "suspects", "what may be wrong, how likely, and what would tell us most"))
+	}
+	return out
 }
 
-// overKeys are the keys of a view that lies over the page.
-func overKeys(ofJob bool) []binding {
+// overKeys are the keys of a view that lies over the page of a job, or of none.
+func overKeys(s *step) []binding {
 	out := []binding{{keys: []string{"esc", "enter", "backspace"}, short: "back", says: "back to the step", act: action{deed: shut}}}
 	out = append(out, scrolling()...)
-	if ofJob {
-		out = append(out, viewKeys()...)
+	if s != nil {
+		out = append(out, viewKeys(s.suspects.shown)...)
 	}
 	return append(out, leaveKey)
 }

@@ -14,7 +14,7 @@ import (
 // pages are the bindings of every page.
 func pages() map[string][]binding {
 	out := map[string][]binding{
-		"jobs": jobsKeys(), "intake": intakeKeys(), "view of a job": overKeys(true), "help of the jobs": overKeys(false), "tests": pickKeys(),
+		"jobs": jobsKeys(), "intake": intakeKeys(), "view of a job": overKeys(stepAt(walk.AtTest, "", 0)), "help of the jobs": overKeys(nil), "tests": pickKeys(),
 	}
 	for _, stage := range []walk.Stage{
 		walk.AtIntake, walk.AtDanger, walk.AtSafe, walk.AtTest, walk.AtWork, walk.AtVerdict, walk.AtTerms, walk.AtRepair, walk.AtCheck, walk.AtHandBack, walk.AtClose, walk.AtClosed,
@@ -24,6 +24,8 @@ func pages() map[string][]binding {
 		asking := stepAt(stage, tree.Metered, 0)
 		asking.asking = true
 		out[string(stage)+", a reading"] = asking.keys()
+		asking.suspects.shown = true
+		out[string(stage)+", with suspects"] = asking.keys()
 	}
 	return out
 }

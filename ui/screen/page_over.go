@@ -56,7 +56,7 @@ func (o *over) press(k key, s *step, in *input) action {
 	if o.tests != nil {
 		return o.pressPick(k)
 	}
-	b := find(overKeys(s != nil), k.name)
+	b := find(overKeys(s), k.name)
 	switch {
 	case s != nil && k.letter() && o.opener != "" && s.begins(o.opener+k.name):
 		// It was the beginning of a word.
@@ -97,8 +97,9 @@ func (o *over) pressPick(k key) action {
 // typed line that began with the letter that opened the list.
 func (o *over) take() action {
 	list := o.found()
-	if len(list) == 0 {
-		return action{deed: send, text: o.opener + o.search.text()}
+	typed := o.opener + o.search.text()
+	if verb, _, ok := strings.Cut(typed, " "); len(list) == 0 || ok && verb == string(ui.Tell) {
+		return action{deed: send, text: typed}
 	}
 	return action{deed: send, text: string(ui.Take) + " " + list[min(o.from, len(list)-1)].id}
 }
@@ -121,11 +122,11 @@ func (o *over) move(by int) {
 	}
 }
 
-func (o *over) keys(ofJob bool) []binding {
+func (o *over) keys(s *step) []binding {
 	if o.tests != nil {
 		return pickKeys()
 	}
-	return overKeys(ofJob)
+	return overKeys(s)
 }
 
 // overHead is the lines of a view above its text.

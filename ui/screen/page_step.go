@@ -32,7 +32,7 @@ func (s *step) status(sty styles, width int) string {
 	v := s.pos.Verdict
 	var out []string
 	for _, f := range v.Found {
-		out = append(out, f.Fault.Title)
+		out = append(out, f.Fault.Title+s.doubtMark(f.Fault.ID))
 	}
 	found := "Found: nothing yet"
 	if len(out) > 0 {
@@ -72,18 +72,30 @@ func (s *step) body(sty styles, l layout) []string {
 	return beside(airy(left, l.body), right, width+3)
 }
 
-// narrow is the page in one column. What was shown before gives way first, then
-// the sketch, then what the other tights say.
+// narrow is the page in one column, with the suspects on its last line where two are
+// left. The line stands there so that nothing moves when they become ready.
 func (s *step) narrow(sty styles, width, height int) []string {
+	page, line := s.column(sty, width, height), s.suspectsLine(width)
+	if line == "" || total(page)+2 > height {
+		return airy(page, height)
+	}
+	out := airy(page, height-1)
+	out = append(out, make([]string, height-1-len(out))...)
+	return append(out, line)
+}
+
+// column is the blocks of the page in one column. What was shown before gives way first, then
+// the sketch, then what the other tights say.
+func (s *step) column(sty styles, width, height int) [][]string {
 	sketch := s.sketch(width)
 	for t := whole; t <= again; t++ {
 		if page := s.blocks(sty, width, t); s.place(page, sketch, sty, width, height) {
-			return airy(page, height)
+			return page
 		}
 	}
 	for t := whole; t <= again; t++ {
 		if page := s.blocks(sty, width, t); total(page) <= height {
-			return airy(page, height)
+			return page
 		}
 	}
 	page := s.blocks(sty, width, brief)
@@ -91,7 +103,7 @@ func (s *step) narrow(sty styles, width, height int) []string {
 		page = s.blocks(sty, width, t)
 	}
 	s.place(page, sketch, sty, width, height)
-	return airy(page, height)
+	return page
 }
 
 // place puts the sketch into the page where it fits: below the leads, beside
@@ -130,8 +142,8 @@ func (s *step) sketch(width int) []string {
 	return out
 }
 
-// side is the right column: the sketch, and what was read so far, the latest
-// lines of it when there is little room.
+// side is the right column: the sketch, what was read so far, the latest lines of
+// it when there is little room, and the suspects where some is left.
 func (s *step) side(sty styles, width, height int) []string {
 	var out []string
 	if s.pos.System != nil {
@@ -144,12 +156,12 @@ func (s *step) side(sty styles, width, height int) []string {
 	for _, b := range s.before {
 		list = append(list, hang("  ", b, width)...)
 	}
-	room := height - len(out) - 1
-	if len(list) == 0 || room < 2 {
-		return out
+	if room := height - len(out) - 1; len(list) > 0 && room >= 2 {
+		out = append(out, sty.label.Render("So far"))
+		out = append(out, list[max(len(list)-room, 0):]...)
+		out = append(out, "")
 	}
-	out = append(out, sty.label.Render("So far"))
-	return append(out, list[max(len(list)-room, 0):]...)
+	return append(out, s.suspectsBeside(sty, width, height-len(out))...)
 }
 
 func total(blocks [][]string) int {

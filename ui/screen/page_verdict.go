@@ -27,7 +27,7 @@ func (s *step) verdict(width int) []string {
 		out = append(out, "")
 	}
 	for _, f := range v.Found {
-		out = append(out, hang("  found     ", f.Fault.Title+", by "+evidence(f.Evidence), width)...)
+		out = append(out, hang("  found     ", f.Fault.Title+s.doubtMark(f.Fault.ID)+", by "+evidence(f.Evidence), width)...)
 	}
 	for _, m := range v.Masked {
 		out = append(out, hang("  masked    ", m.Fault.Title+", until this is repaired: "+m.By.Title, width)...)

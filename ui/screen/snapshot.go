@@ -22,6 +22,10 @@ func snapshot(s *ui.Session) *step {
 		view:   s.View,
 		line:   func(string) *ui.BandLine { return nil },
 	}
+	out.suspects = suspectsOf(s)
+	if out.suspects.shown {
+		out.words = append(out.words, string(ui.Suspected), string(ui.Tell))
+	}
 	// A test taken out of turn stands in no tree, and can be left again.
 	out.fresh = !s.CanUndo() && !out.asking && pos.Tree != ""
 	if out.machine == "" && pos.System != nil {

@@ -22,6 +22,7 @@ type step struct {
 	before    []string        // readings so far, a line each, oldest first
 	cared     map[string]bool // cautions that stood in full on an earlier step
 	words     []string        // words that a line may begin with: verbs, tests, choices
+	suspects  suspects
 	line      func(typed string) *ui.BandLine
 	view      func(ui.Verb) []string
 }
