@@ -54,14 +54,57 @@ type ends struct {
 
 func two(from, to string) ends { return ends{node: [4]string{from, to}, count: 2, ways: 2} }
 
-// known says whether a part is one of the kinds of this package.
-func known(p Part) bool {
+// typeOf is which of the kinds of this package a part is.
+func typeOf(p Part) partType {
 	switch p.(type) {
-	case EMF, Resistor, Wire, Switch, Fuse, Relay, Motor, Diode, Lamp, Supply, Winding, Capacitor, Electronics:
-		return true
+	case EMF:
+		return isEMF
+	case Resistor:
+		return isResistor
+	case Wire:
+		return isWire
+	case Switch:
+		return isSwitch
+	case Fuse:
+		return isFuse
+	case Relay:
+		return isRelayPart
+	case Motor:
+		return isMotor
+	case Diode:
+		return isDiode
+	case Lamp:
+		return isLamp
+	case Supply:
+		return isSupply
+	case Winding:
+		return isWindingPart
+	case Capacitor:
+		return isCapacitorPart
+	case Electronics:
+		return isElectronics
 	}
-	return false
+	return unknown
 }
+
+type partType uint8
+
+const (
+	unknown partType = iota
+	isEMF
+	isResistor
+	isWire
+	isSwitch
+	isFuse
+	isRelayPart
+	isMotor
+	isDiode
+	isLamp
+	isSupply
+	isWindingPart
+	isCapacitorPart
+	isElectronics
+)
 
 func (p EMF) check() string {
 	return first(finite("Volts", p.Volts), resistance("Ohms", p.Ohms))

@@ -1,15 +1,13 @@
 package circuit
 
+import "slices"
+
 // Circuit is a set of parts, checked and numbered. It is read-only after New and
 // may be solved any number of times, by several callers at once.
 type Circuit struct {
-	reference string
-	parts     []Part
-	refs      []ref // what each part became, in the order of the parts
-	nodes     []string
-	numbers   map[string]int32 // node name to number
-	named     map[string]int32 // part name to its place in parts
-	size      int32            // unknowns: nodes without the reference, then branches
+	*plan
+	refs []ref // what each part became, in the order of the parts
+	size int32 // unknowns: nodes without the reference, then branches
 
 	links    []link    // straight lines that never change
 	contacts []contact // straight lines that a state opens and closes
@@ -19,6 +17,16 @@ type Circuit struct {
 	windings []winding
 	caps     []capacitor
 	ideal    bool // some source has no resistance
+}
+
+// plan is what circuits that differ only by values have in common.
+type plan struct {
+	reference string
+	parts     []Part     // their values are those of the first circuit
+	touches   [][4]int32 // by part: the numbers of its nodes, in the order of ends
+	nodes     []string
+	numbers   map[string]int32 // node name to number
+	named     map[string]int32 // part name to its place in parts
 }
 
 // ground is the number of the reference node, which is no unknown.
@@ -50,26 +58,68 @@ type ref struct {
 // are *BadPart (a value or name that makes no sense) or *Floating (a node with
 // no way at all to the reference, open switches counted as ways).
 func New(reference string, parts ...Part) (*Circuit, error) {
-	c := &Circuit{
+	c := &Circuit{plan: &plan{
 		reference: reference,
 		parts:     parts,
-		refs:      make([]ref, 0, len(parts)+1),
+		touches:   make([][4]int32, len(parts)),
 		nodes:     make([]string, 0, len(parts)+1),
 		numbers:   make(map[string]int32, len(parts)+1),
 		named:     make(map[string]int32, len(parts)),
-		links:     make([]link, 0, len(parts)+1),
-	}
+	}}
 	if err := c.number(); err != nil {
 		return nil, err
 	}
 	if err := c.reach(); err != nil {
 		return nil, err
 	}
+	c.links = make([]link, 0, len(parts)+1)
+	c.compile(parts)
+	return c, nil
+}
+
+// Again is New for the parts of a circuit with other values: what has been
+// numbered is shared. Parts of other kinds, names or nodes, or in another order,
+// are numbered anew. The slice stays the caller's.
+func (c *Circuit) Again(parts ...Part) (*Circuit, error) {
+	if !c.same(parts) {
+		return New(c.reference, slices.Clone(parts)...)
+	}
 	for _, p := range parts {
-		c.add(p)
+		if why := p.check(); why != "" {
+			return nil, &BadPart{Part: p.name(), Why: why}
+		}
+	}
+	again := &Circuit{
+		plan: c.plan, refs: make([]ref, 0, len(c.refs)),
+		links: make([]link, 0, len(c.links)), contacts: make([]contact, 0, len(c.contacts)), latches: make([]latch, 0, len(c.latches)),
+		devices: make([]device, 0, len(c.devices)), supplies: make([]int32, 0, len(c.supplies)),
+		windings: make([]winding, 0, len(c.windings)), caps: make([]capacitor, 0, len(c.caps)),
+	}
+	again.compile(parts)
+	return again, nil
+}
+
+// same says whether parts are those of the circuit but for their values.
+func (c *Circuit) same(parts []Part) bool {
+	if len(parts) != len(c.parts) {
+		return false
+	}
+	for i, p := range parts {
+		q := c.parts[i]
+		if typeOf(p) != typeOf(q) || p.name() != q.name() || p.ends() != q.ends() {
+			return false
+		}
+	}
+	return true
+}
+
+// compile turns the parts, whose nodes are numbered, into what is solved.
+func (c *Circuit) compile(parts []Part) {
+	c.size = int32(len(c.nodes))
+	for i, p := range parts {
+		c.add(p, c.touches[i])
 	}
 	c.unloop()
-	return c, nil
 }
 
 // number checks the parts and gives every node its number.
@@ -84,19 +134,18 @@ func (c *Circuit) number() error {
 	for i, p := range c.parts {
 		if why := c.accept(i, p); why != "" {
 			name := ""
-			if known(p) {
+			if typeOf(p) != unknown {
 				name = p.name()
 			}
 			return &BadPart{Part: name, Why: why}
 		}
 	}
-	c.size = int32(len(c.nodes))
 	return nil
 }
 
 // accept says what is wrong with a part, or numbers its nodes.
 func (c *Circuit) accept(i int, p Part) string {
-	if !known(p) {
+	if typeOf(p) == unknown {
 		return "is no kind of part; give one of the structs of this package by value"
 	}
 	if p.name() == "" {
@@ -110,14 +159,17 @@ func (c *Circuit) accept(i int, p Part) string {
 	}
 	c.named[p.name()] = int32(i)
 	e := p.ends()
-	for _, node := range e.node[:e.count] {
+	for k, node := range e.node[:e.count] {
 		if node == "" {
 			return "has an end without a node; name the node"
 		}
-		if _, have := c.numbers[node]; !have {
-			c.numbers[node] = int32(len(c.nodes))
+		number, have := c.numbers[node]
+		if !have {
+			number = int32(len(c.nodes))
+			c.numbers[node] = number
 			c.nodes = append(c.nodes, node)
 		}
+		c.touches[i][k] = number
 	}
 	return ""
 }

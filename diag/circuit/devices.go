@@ -49,9 +49,8 @@ const (
 	blocking   = 2
 )
 
-func (c *Circuit) addDevice(p Part) {
-	e := p.ends()
-	d := device{a: c.numbers[e.node[0]], b: c.numbers[e.node[1]], sleeps: -1}
+func (c *Circuit) addDevice(p Part, n [4]int32) {
+	d := device{a: n[0], b: n[1], sleeps: -1}
 	switch p := p.(type) {
 	case Diode:
 		d.asDiode(p)

@@ -42,45 +42,45 @@ type capacitor struct {
 	ohms   float64
 }
 
-// add compiles one part.
-func (c *Circuit) add(p Part) {
+// add compiles one part that touches nodes of these numbers.
+func (c *Circuit) add(p Part, n [4]int32) {
 	switch p := p.(type) {
 	case EMF:
-		c.addLink(p.Plus, p.Minus, p.Ohms, p.Volts)
+		c.addLink(n, p.Ohms, p.Volts)
 		c.ideal = c.ideal || p.Ohms < shortest
 	case Resistor:
-		c.addLink(p.From, p.To, max(p.Ohms, shortest), 0)
+		c.addLink(n, max(p.Ohms, shortest), 0)
 	case Wire:
-		c.addLink(p.From, p.To, max(p.Resistance(), shortest), 0)
+		c.addLink(n, max(p.Resistance(), shortest), 0)
 	case Switch:
-		c.addLink(p.From, p.To, p.resistance(), 0)
+		c.addLink(n, p.resistance(), 0)
 	case Fuse:
-		c.addFuse(p)
+		c.addFuse(p, n)
 	case Relay:
-		c.addRelay(p)
+		c.addRelay(p, n)
 	case Electronics:
-		c.addElectronics(p)
+		c.addElectronics(p, n)
 	case Motor, Diode, Lamp, Supply:
-		c.addDevice(p)
+		c.addDevice(p, n)
 	case Winding:
 		c.refs = append(c.refs, ref{kind: isWinding, at: int32(len(c.windings))})
 		c.windings = append(c.windings, winding{
-			link:    c.newLink(p.From, p.To, max(p.Ohms, shortest), 0),
+			link:    c.newLink(n[0], n[1], max(p.Ohms, shortest), 0),
 			henries: p.Henries, peak: math.Sqrt2 * p.RMS, hertz: p.Hertz,
 		})
 	case Capacitor:
 		c.refs = append(c.refs, ref{kind: isCapacitor, at: int32(len(c.caps))})
-		c.caps = append(c.caps, capacitor{c.numbers[p.From], c.numbers[p.To], p.Farads, p.Ohms})
+		c.caps = append(c.caps, capacitor{n[0], n[1], p.Farads, p.Ohms})
 	}
 }
 
-func (c *Circuit) addLink(from, to string, ohms, volts float64) {
+func (c *Circuit) addLink(n [4]int32, ohms, volts float64) {
 	c.refs = append(c.refs, ref{kind: isLink, at: int32(len(c.links))})
-	c.links = append(c.links, c.newLink(from, to, ohms, volts))
+	c.links = append(c.links, c.newLink(n[0], n[1], ohms, volts))
 }
 
-func (c *Circuit) newLink(from, to string, ohms, volts float64) link {
-	l := link{a: c.numbers[from], b: c.numbers[to], branch: -1, ohms: ohms, volts: volts}
+func (c *Circuit) newLink(a, b int32, ohms, volts float64) link {
+	l := link{a: a, b: b, branch: -1, ohms: ohms, volts: volts}
 	if ohms < direct {
 		l.branch = c.newBranch()
 	}

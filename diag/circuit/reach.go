@@ -46,10 +46,9 @@ func (f *forest) join(a, b int32, volts float64) (bool, float64) {
 // reach looks for a node that no part leads to from the reference.
 func (c *Circuit) reach() error {
 	f := newForest(len(c.nodes))
-	for _, p := range c.parts {
-		e := p.ends()
-		for k := 0; k < e.ways; k += 2 {
-			f.join(c.numbers[e.node[k]], c.numbers[e.node[k+1]], 0)
+	for i, p := range c.parts {
+		for k := 0; k < p.ends().ways; k += 2 {
+			f.join(c.touches[i][k], c.touches[i][k+1], 0)
 		}
 	}
 	for i, node := range c.nodes {

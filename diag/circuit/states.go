@@ -26,9 +26,9 @@ const (
 	electronicsLatch
 )
 
-func (c *Circuit) addContact(from, to string, ohms, leak float64, by latch) {
+func (c *Circuit) addContact(n [4]int32, ohms, leak float64, by latch) {
 	k := contact{
-		a: c.numbers[from], b: c.numbers[to], branch: -1,
+		a: n[0], b: n[1], branch: -1,
 		ohms: max(ohms, shortest), leak: leakage(leak),
 	}
 	if k.ohms < direct || k.leak < direct {
@@ -38,16 +38,16 @@ func (c *Circuit) addContact(from, to string, ohms, leak float64, by latch) {
 	c.latches = append(c.latches, by)
 }
 
-func (c *Circuit) addFuse(p Fuse) {
+func (c *Circuit) addFuse(p Fuse, n [4]int32) {
 	by := latch{kind: fuseLatch, opens: blow * p.Rating}
 	if p.Blown {
 		by.kind = stuckLatch
 	}
 	c.refs = append(c.refs, ref{kind: isContact, at: int32(len(c.contacts))})
-	c.addContact(p.From, p.To, p.Ohms, 0, by)
+	c.addContact(n, p.Ohms, 0, by)
 }
 
-func (c *Circuit) addRelay(p Relay) {
+func (c *Circuit) addRelay(p Relay, n [4]int32) {
 	by := latch{kind: relayLatch, coil: int32(len(c.links)), closes: p.PullIn, opens: p.DropOut}
 	switch {
 	case p.Welded:
@@ -56,20 +56,20 @@ func (c *Circuit) addRelay(p Relay) {
 		by.kind = stuckLatch
 	}
 	c.refs = append(c.refs, ref{kind: isRelay, at: int32(len(c.contacts)), coil: by.coil})
-	c.links = append(c.links, c.newLink(p.CoilFrom, p.CoilTo, max(p.CoilOhms, shortest), 0))
-	c.addContact(p.From, p.To, p.Ohms, p.Leak, by)
+	c.links = append(c.links, c.newLink(n[2], n[3], max(p.CoilOhms, shortest), 0))
+	c.addContact(n, p.Ohms, p.Leak, by)
 }
 
-func (c *Circuit) addElectronics(p Electronics) {
+func (c *Circuit) addElectronics(p Electronics, n [4]int32) {
 	by := latch{kind: electronicsLatch, opens: p.MostAmps, volts: p.LeastVolts}
 	if p.LeastVolts > 0 {
-		by.sense = c.numbers[p.Sense]
+		by.sense = n[2]
 	}
 	if p.Off {
 		by.kind = stuckLatch
 	}
 	c.refs = append(c.refs, ref{kind: isContact, at: int32(len(c.contacts))})
-	c.addContact(p.From, p.To, p.Ohms, p.Leak, by)
+	c.addContact(n, p.Ohms, p.Leak, by)
 }
 
 // start is the state before anything has happened: relays released, fuses and

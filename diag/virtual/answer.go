@@ -23,18 +23,23 @@ type Answer struct {
 type answered struct {
 	answer Answer
 	err    error
+	given  bool
 }
 
 // Answer answers a test. The error is an *Unanswered for a test that the circuit
 // doesn't show, and for a test that is worked out from others, which the walk
 // works out; any other error is a circuit that can't be solved.
 func (m *Machine) Answer(test *tree.Test) (Answer, error) {
-	if a, ok := m.answers[test.ID]; ok {
+	number := m.maker.testNumber(test.ID)
+	if a := of(m.answers, number); a.given {
 		return a.answer, a.err
 	}
-	var a answered
+	a := answered{given: true}
 	a.answer, a.err = m.answer(test)
-	m.answers[test.ID] = a
+	if m.answers == nil {
+		m.answers = make([]answered, 0, len(m.maker.tests))
+	}
+	m.answers = keep(m.answers, number, a)
 	return a.answer, a.err
 }
 

@@ -5,7 +5,6 @@ import (
 	"math"
 	"slices"
 
-	"benchlead/diag/formula"
 	"benchlead/diag/tree"
 )
 
@@ -34,6 +33,8 @@ type change struct {
 	tree.Change
 	fault    string // empty for a piece of work
 	severity float64
+	value    int  // that it changes; -1: none
+	slot     int  // that it changes; -1: none
 	posed    bool // depends on positions
 }
 
@@ -44,8 +45,6 @@ func (m *Maker) Build(d Draw) (*Machine, error) {
 		maker: m, draw: d, chance: newChance(d.Seed, d.Number),
 		tolerance: make([]float64, len(m.slots)), row: make([]float64, len(m.slots)),
 		moves: map[string]string{}, ways: map[string]string{},
-		onValue: map[int][]*change{}, onSlot: map[int][]*change{},
-		islands: map[islandKey]*island{},
 	}
 	for _, fault := range d.Faults {
 		if err := machine.inject(fault); err != nil {
@@ -97,17 +96,17 @@ func (m *Machine) way(b *tree.Breakage) (*tree.Way, error) {
 
 // add notes a change to what it changes.
 func (m *Machine) add(c *change) error {
+	m.changes = append(m.changes, c)
 	if at, ok := m.maker.valueAt[c.What]; ok {
-		m.onValue[at] = append(m.onValue[at], c)
+		c.value, c.slot = at, -1
 		return nil
 	}
-	slot := m.maker.slotOf(c.What)
-	if slot < 0 {
+	c.value, c.slot = -1, m.maker.slotOf(c.What)
+	if c.slot < 0 {
 		return fmt.Errorf("there is no %s to change; name a value, or a part and one of its quantities", c.What)
 	}
 	posed, err := m.maker.depends(c.To)
 	c.posed = posed
-	m.onSlot[slot] = append(m.onSlot[slot], c)
 	return err
 }
 
@@ -116,17 +115,12 @@ func (m *Machine) tolerances() {
 	for i := range m.maker.slots {
 		m.tolerance[i] = 1
 		s := &m.maker.slots[i]
-		p := m.maker.parts[s.of]
-		if s.yesNo || s.what == celsius {
-			continue
-		}
-		if spread := p.spreadOf(s.what); spread > 0 && !m.draw.Usual {
-			spread = m.wider(spread)
+		p := &m.maker.parts[s.of]
+		if s.spread > 0 && !m.draw.Usual {
+			spread := m.wider(s.spread)
 			m.tolerance[i] = triangular(m.chance.uniform("part", p.ID), 1-spread, 1, 1+spread)
 		}
-		// What follows a value moves with it, and the mains and the engine keep
-		// their speed.
-		if !p.Firm && !s.drawn && s.what != "hertz" && s.what != "gauge" {
+		if s.shifts {
 			m.tolerance[i] *= m.shift("part", p.ID)
 		}
 	}
@@ -152,7 +146,7 @@ func (s span) wider(by float64) span {
 
 // spreadOf is the spread of a quantity: that of the part for its main one. A
 // wire given by its gauge differs by its length and its ends.
-func (p part) spreadOf(what string) float64 {
+func (p *part) spreadOf(what string) float64 {
 	if what == p.Kind.Main() || p.Kind == tree.IsWire && (what == "metres" || what == "ends") {
 		return p.Spread
 	}
@@ -173,8 +167,8 @@ func (m *Machine) shift(kind, name string) float64 {
 // settle works out everything that doesn't depend on positions: the values with
 // the changes that faults and work made, and the rows of the parts.
 func (m *Machine) settle() error {
-	m.situations, m.named, m.answers = map[string]*situation{}, map[string]*situation{}, map[string]answered{}
-	m.known, m.posedAs = formula.NewKnown(m.maker.base), nil
+	m.situations, m.named, m.answers = nil, nil, nil
+	m.known, m.posedAs = m.maker.known.Copy(), nil
 	m.numbers, m.words = make([]float64, len(m.maker.values)), make([]string, len(m.maker.values))
 	m.spans = make([]span, len(m.maker.values))
 	if err := m.drawValues(); err != nil {
@@ -191,17 +185,18 @@ func (m *Machine) settle() error {
 			return m.atSlot(i, err)
 		}
 	}
+	m.printParts()
 	return nil
 }
 
 func (m *Machine) atSlot(i int, err error) error {
-	s := m.maker.slots[i]
+	s := &m.maker.slots[i]
 	return fmt.Errorf("part %s, %s: %w", m.maker.parts[s.of].ID, s.what, err)
 }
 
 func (m *Machine) isPosed(slot int) bool {
 	return len(m.maker.slots[slot].posed) > 0 ||
-		slices.ContainsFunc(m.onSlot[slot], func(c *change) bool { return c.posed })
+		slices.ContainsFunc(m.changes, func(c *change) bool { return c.slot == slot && c.posed })
 }
 
 // drawValues draws the values in the order of the file. A change to a value
@@ -267,18 +262,18 @@ func (m *Machine) wordOf(v *value) int {
 
 func (m *Machine) setNumber(i int, v float64) {
 	m.numbers[i] = v
-	m.known.Set(m.maker.values[i].ID, v)
+	m.known.SetAt(m.maker.values[i].place, v)
 }
 
 func (m *Machine) setWord(i int, word string) {
 	m.words[i] = word
-	m.known.SetWord(m.maker.values[i].ID, word)
+	m.known.SetWordAt(m.maker.values[i].place, word)
 }
 
 // ready says whether a value's changes mention no later value.
 func (m *Machine) ready(i int) bool {
-	for _, c := range m.onValue[i] {
-		if c.To != nil && slices.ContainsFunc(c.To.Needs(), func(name string) bool { return m.maker.valueAt[name] > i }) {
+	for _, c := range m.changes {
+		if c.value == i && c.To != nil && slices.ContainsFunc(c.To.Needs(), func(name string) bool { return m.maker.valueAt[name] > i }) {
 			return false
 		}
 	}
@@ -287,7 +282,10 @@ func (m *Machine) ready(i int) bool {
 
 func (m *Machine) changeValue(i int) error {
 	v := &m.maker.values[i]
-	for _, c := range m.onValue[i] {
+	for _, c := range m.changes {
+		if c.value != i {
+			continue
+		}
 		if len(v.Words) > 0 {
 			m.setWord(i, c.Word)
 			continue
@@ -303,8 +301,8 @@ func (m *Machine) changeValue(i int) error {
 
 // apply is what a change makes of a quantity.
 func (m *Machine) apply(c *change, before float64) (float64, error) {
-	m.known.Set("was", before)
-	m.known.Set("severity", c.severity)
+	m.known.SetAt(m.maker.was, before)
+	m.known.SetAt(m.maker.severity, c.severity)
 	return work(c.To, m.known)
 }
 

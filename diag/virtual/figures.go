@@ -13,9 +13,10 @@ import (
 // figure is a name like "starter.rpm" in a formula: what the solved circuit
 // gives of a part.
 type figure struct {
-	name string
-	part int
-	what string
+	name  string
+	part  int
+	what  string
+	place int // in what formulas know
 }
 
 // figuresIn are the figures that a formula mentions.
@@ -33,7 +34,7 @@ func (m *Maker) figuresIn(f *formula.Formula) ([]figure, error) {
 		if !ok {
 			return nil, fmt.Errorf("%s: there is no part %s", f.Text(), id)
 		}
-		out = append(out, figure{name, at, what})
+		out = append(out, figure{name, at, what, m.known.Place(name)})
 	}
 	m.figures[f] = out
 	return out, nil
@@ -49,13 +50,13 @@ func (m *Machine) look(f *formula.Formula, state string, with []string) error {
 	if err != nil {
 		return err
 	}
-	m.pose(s.settings)
+	m.pose(s.scene)
 	for _, fig := range figures {
 		v, err := m.figure(s, fig)
 		if err != nil {
 			return fmt.Errorf("%s in state %s: %w", fig.name, state, err)
 		}
-		m.known.Set(fig.name, v)
+		m.known.SetAt(fig.place, v)
 	}
 	return nil
 }

@@ -10,8 +10,9 @@ import (
 // split says which parts are solved together: those that are joined, and a
 // relay's coil with its contact. It depends only on which parts are there.
 type split struct {
-	island []int   // by node: the number of its island, -1 for none
-	parts  [][]int // by island, in the order of the file
+	island []int     // by node: the number of its island, -1 for none
+	parts  [][]int   // by island, in the order of the file
+	wired  []*wiring // by island, once one has been solved
 }
 
 // islandKey is a fingerprint of the parts of an island and of their exact
@@ -25,7 +26,7 @@ func (k islandKey) with(x uint64) islandKey {
 
 // taking says whether a part is in the circuit at all. An open contact without a
 // leak is not: what lies behind it is an island of its own.
-func (p part) taking(row []float64) bool {
+func (p *part) taking(row []float64) bool {
 	if row[p.present()] == 0 {
 		return false
 	}
@@ -35,9 +36,10 @@ func (p part) taking(row []float64) bool {
 
 // splitOf finds the islands.
 func (m *Maker) splitOf(row []float64) *split {
-	key := make([]byte, len(m.parts))
-	for i, p := range m.parts {
-		if p.taking(row) {
+	key := append(m.name[:0], make([]byte, len(m.parts))...)
+	m.name = key
+	for i := range m.parts {
+		if m.parts[i].taking(row) {
 			key[i] = 1
 		}
 	}
@@ -61,6 +63,7 @@ func (m *Maker) splitOf(row []float64) *split {
 			s.take(g, i, p)
 		}
 	}
+	s.wired = make([]*wiring, len(s.parts))
 	m.splits[string(key)] = s
 	return s
 }
@@ -107,6 +110,9 @@ type island struct {
 	net   net
 	hertz float64 // of its slowest live winding; 0 without one
 
+	split  *split // in which it was found first, and its number there
+	number int
+
 	circuit  *circuit.Circuit
 	solution *circuit.Solution
 	err      error
@@ -117,21 +123,45 @@ func (m *Machine) island(s *situation, number int) *island {
 	var key islandKey
 	hertz := 0.0
 	for _, i := range s.split.parts[number] {
-		p := &m.maker.parts[i]
-		key = key.with(uint64(i))
-		for _, q := range s.row[p.at:p.present()] {
-			key = key.with(math.Float64bits(q))
+		p, print := &m.maker.parts[i], m.prints[i]
+		if print == (islandKey{}) {
+			print = m.maker.printOf(i, s.row)
 		}
+		key = key.with(print.a).with(print.b)
 		if f := p.liveHertz(s.row); f > 0 && (hertz == 0 || f < hertz) {
 			hertz = f
 		}
 	}
-	if known := m.islands[key]; known != nil {
-		return known
+	for _, known := range m.islands {
+		if known.key == key {
+			return known
+		}
 	}
-	isle := &island{key: key, hertz: hertz, net: net{maker: m.maker, row: s.row, parts: s.split.parts[number]}}
-	m.islands[key] = isle
+	isle := &island{key: key, hertz: hertz, net: net{maker: m.maker, row: s.row, parts: s.split.parts[number]}, split: s.split, number: number}
+	m.islands = append(m.islands, isle)
 	return isle
+}
+
+// printOf is a fingerprint of a part and its quantities.
+func (m *Maker) printOf(part int, row []float64) islandKey {
+	p := &m.parts[part]
+	key := islandKey{}.with(uint64(part))
+	for _, q := range row[p.at:p.present()] {
+		key = key.with(math.Float64bits(q))
+	}
+	return key
+}
+
+// printParts takes the fingerprints of all parts whose quantities are the same
+// however positions stand.
+func (m *Machine) printParts() {
+	m.prints = make([]islandKey, len(m.maker.parts))
+	for i := range m.prints {
+		m.prints[i] = m.maker.printOf(i, m.row)
+	}
+	for _, slot := range m.posedSlots {
+		m.prints[m.maker.slots[slot].of] = islandKey{}
+	}
 }
 
 // liveHertz is how often a winding with an EMF alternates; 0 for other parts.
@@ -191,14 +221,21 @@ func (n net) reference(conducting groups) string {
 	return n.maker.parts[n.parts[0]].From
 }
 
-// build makes the circuit. What nothing at all joins to the reference is tied to
-// it, and where things alternate every winding that only diodes join to it.
+// build makes the circuit.
 func (n net) build(alternates bool) (*circuit.Circuit, error) {
-	list := make([]circuit.Part, 0, len(n.parts)+len(n.added)+2)
+	list, reference := n.wire(alternates)
+	return circuit.New(reference, list...)
+}
+
+// wire lists the parts of the circuit, and says from which node volts are counted.
+// What nothing at all joins to that node is tied to it, and where things alternate
+// every winding that only diodes join to it.
+func (n net) wire(alternates bool) (list []circuit.Part, reference string) {
+	list = make([]circuit.Part, 0, len(n.parts)+len(n.added)+2)
 	conducting, joined := newGroups(len(n.maker.nodes)), newGroups(len(n.maker.nodes))
 	for _, i := range n.parts {
 		p := &n.maker.parts[i]
-		list = append(list, p.kind.build(p.CircuitPart, n.row[p.at:p.present()]))
+		list = append(list, n.maker.partOf(i, n.row))
 		joined.join(p.nodes[0], p.nodes[1])
 		if p.Kind != tree.IsDiode && p.Kind != tree.IsCapacitor {
 			conducting.join(p.nodes[0], p.nodes[1])
@@ -215,11 +252,11 @@ func (n net) build(alternates bool) (*circuit.Circuit, error) {
 			conducting.join(a.from, a.to)
 		}
 	}
-	reference := n.reference(conducting)
+	reference = n.reference(conducting)
 	if alternates {
 		list = n.tieWindings(list, conducting, reference)
 	}
-	return circuit.New(reference, n.tie(list, joined, reference)...)
+	return n.tie(list, joined, reference), reference
 }
 
 func (n net) tieWindings(list []circuit.Part, conducting groups, reference string) []circuit.Part {

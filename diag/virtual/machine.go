@@ -16,8 +16,7 @@ type Machine struct {
 
 	injected []string
 	ways     map[string]string
-	onValue  map[int][]*change // by value
-	onSlot   map[int][]*change // by slot
+	changes  []*change         // that faults and work make, in turn
 	moves    map[string]string // positions that work has moved
 
 	known      *formula.Known // label, bench, values; and the positions looked at last
@@ -27,21 +26,22 @@ type Machine struct {
 	tolerance  []float64      // by slot
 	row        []float64      // quantities by slot, where they depend on no position
 	posedSlots []int          // the others
-	posedAs    *string        // the settings that formulas know: their first
+	posedAs    *scene         // that formulas know
+	prints     []islandKey    // by part, where no quantity depends on a position
 
-	situations map[string]*situation // by the settings of all positions
-	named      map[string]*situation // by state and setups
-	islands    map[islandKey]*island
-	answers    map[string]answered // by test
+	situations []*situation // by number of the scene
+	named      []*situation // by number of the standing
+	islands    []*island
+	answers    []answered // by number of the test
+	ohmed      ohmed
 }
 
 // situation is the machine with every position set.
 type situation struct {
-	settings []string  // by position
-	row      []float64 // quantities by slot
-	waves    bool      // what alternates is followed in time
-	split    *split
-	islands  []*island // by number in the split
+	*scene
+	row     []float64 // quantities by slot
+	split   *split
+	islands []*island // by number in the split
 }
 
 // Ways is in which way each injected fault came about.
@@ -101,77 +101,59 @@ func (m *Machine) Do(work string) error {
 // Mend takes faults out again, as a repair does.
 func (m *Machine) Mend(faults ...string) error {
 	gone := func(c *change) bool { return c.fault != "" && slices.Contains(faults, c.fault) }
-	for k, list := range m.onValue {
-		m.onValue[k] = slices.DeleteFunc(list, gone)
-	}
-	for k, list := range m.onSlot {
-		m.onSlot[k] = slices.DeleteFunc(list, gone)
-	}
+	m.changes = slices.DeleteFunc(m.changes, gone)
 	m.injected = slices.DeleteFunc(m.injected, func(f string) bool { return slices.Contains(faults, f) })
 	return m.settle()
 }
 
 // in is the machine in a state, with setups.
 func (m *Machine) in(state string, with []string) (*situation, error) {
-	name := state
-	for _, setup := range with {
-		name += "\x00" + setup
-	}
-	if s, ok := m.named[name]; ok {
+	standing := m.maker.standing(state, with)
+	if s := of(m.named, standing.number); s != nil {
 		return s, nil
 	}
-	settings := m.settings(state, with)
-	waves := slices.Contains(m.maker.circuit.Waves, state)
-	key := strings.Join(settings, "\x00")
-	if waves {
-		key += "\x00~"
+	scene := standing.scene
+	if len(m.moves) > 0 {
+		scene = m.maker.scene(m.maker.settings(standing, m.moves), standing.waves)
 	}
-	s, ok := m.situations[key]
-	if !ok {
+	s := of(m.situations, scene.number)
+	if s == nil {
 		var err error
-		if s, err = m.arrange(settings, waves); err != nil {
+		if s, err = m.arrange(scene); err != nil {
 			return nil, fmt.Errorf("state %s: %w", state, err)
 		}
-		m.situations[key] = s
+		m.situations = keep(m.situations, scene.number, s)
 	}
-	m.named[name] = s
+	m.named = keep(m.named, standing.number, s)
 	return s, nil
 }
 
-// settings is how every position stands: at its first setting, unless work,
-// then the state, then the setups have moved it.
-func (m *Machine) settings(state string, with []string) []string {
-	c := m.maker.circuit
-	out := make([]string, len(c.Positions))
-	for i, p := range c.Positions {
-		if len(p.Settings) > 0 {
-			out[i] = p.Settings[0]
-		}
+// of is what a list keeps at a number; nothing for one that it doesn't reach.
+func of[T any](list []T, number int) T {
+	if number < len(list) {
+		return list[number]
 	}
-	m.maker.move(out, m.moves)
-	m.maker.move(out, c.States[state])
-	for _, setup := range with {
-		m.maker.move(out, c.Setups[setup])
-	}
-	return out
+	var none T
+	return none
 }
 
-func (m *Maker) move(settings []string, to map[string]string) {
-	for position, setting := range to {
-		if i, ok := m.positions[position]; ok {
-			settings[i] = setting
-		}
+// keep puts a thing into a list at a number, which may lie behind its end.
+func keep[T any](list []T, number int, thing T) []T {
+	if n := number + 1 - len(list); n > 0 {
+		list = append(list, make([]T, n)...)
 	}
+	list[number] = thing
+	return list
 }
 
 // arrange works out the quantities with the positions so, and which islands the
 // parts form.
-func (m *Machine) arrange(settings []string, waves bool) (*situation, error) {
-	s := &situation{settings: settings, row: slices.Clone(m.row), waves: waves}
-	m.pose(settings)
+func (m *Machine) arrange(scene *scene) (*situation, error) {
+	s := &situation{scene: scene, row: slices.Clone(m.row)}
+	m.pose(scene)
 	for _, i := range m.posedSlots {
 		var err error
-		if s.row[i], err = m.quantity(i, settings); err != nil {
+		if s.row[i], err = m.quantity(i, scene); err != nil {
 			return nil, m.atSlot(i, err)
 		}
 	}
@@ -184,31 +166,36 @@ func (m *Machine) arrange(settings []string, waves bool) (*situation, error) {
 }
 
 // pose tells formulas how the positions stand, if they stood otherwise before.
-func (m *Machine) pose(settings []string) {
-	if len(settings) == 0 || m.posedAs == &settings[0] {
+func (m *Machine) pose(scene *scene) {
+	if m.posedAs == scene {
 		return
 	}
-	m.posedAs = &settings[0]
-	for i, p := range m.maker.circuit.Positions {
-		m.known.SetWord(p.ID, settings[i])
+	for i, setting := range scene.settings {
+		if m.posedAs == nil || m.posedAs.settings[i] != setting {
+			m.known.SetWordAt(m.maker.posed[i], m.maker.circuit.Positions[i].Settings[setting])
+		}
 	}
+	m.posedAs = scene
 }
 
 // quantity is one quantity of a part with tolerance and changes.
-func (m *Machine) quantity(i int, settings []string) (float64, error) {
+func (m *Machine) quantity(i int, scene *scene) (float64, error) {
 	s := &m.maker.slots[i]
 	out, err := s.fixed, error(nil)
 	switch {
 	case s.drawn:
 		out, err = work(s.formula, m.known)
 	case len(s.posed) > 0:
-		out, err = m.maker.posedValue(i, settings, m.known)
+		out, err = scene.quantity(i, s.formula, m.known)
 	}
 	if err != nil {
 		return 0, err
 	}
 	out *= m.tolerance[i]
-	for _, c := range m.onSlot[i] {
+	for _, c := range m.changes {
+		if c.slot != i {
+			continue
+		}
 		if out, err = m.apply(c, out); err != nil {
 			return 0, fmt.Errorf("changed: %w", err)
 		}
@@ -216,22 +203,13 @@ func (m *Machine) quantity(i int, settings []string) (float64, error) {
 	return out, nil
 }
 
-// posedValue is a quantity that depends on nothing but positions, worked out
-// once for each of their settings.
-func (m *Maker) posedValue(i int, settings []string, known *formula.Known) (float64, error) {
-	s := &m.slots[i]
-	key := posedKey{slot: i}
-	for _, p := range s.posed {
-		list := m.circuit.Positions[p].Settings
-		key.settings = key.settings*uint64(len(list)+1) + uint64(slices.Index(list, settings[p])+1)
+// quantity is one that depends on nothing but positions, worked out once.
+func (s *scene) quantity(slot int, f *formula.Formula, known *formula.Known) (float64, error) {
+	if s.worked[slot] {
+		return s.value[slot], nil
 	}
-	if out, ok := m.posed[key]; ok {
-		return out, nil
-	}
-	out, err := work(s.formula, known)
-	if err == nil {
-		m.posed[key] = out
-	}
+	out, err := work(f, known)
+	s.value[slot], s.worked[slot] = out, err == nil
 	return out, err
 }
 

@@ -21,9 +21,12 @@ type Conditions struct {
 
 // Maker makes machines of one system.
 type Maker struct {
-	sys     *tree.System
-	circuit *tree.Circuit
-	base    formula.Values // label and bench
+	sys      *tree.System
+	circuit  *tree.Circuit
+	base     formula.Values // label and bench
+	known    *formula.Known // the same, for machines to copy
+	was      int            // places in it of what changes mention
+	severity int
 
 	values    []value
 	valueAt   map[string]int
@@ -32,18 +35,26 @@ type Maker struct {
 	slots     []slot // the rows of all parts, one after the other
 	nodes     map[string]int
 	positions map[string]int
+	posed     []int // by position: its place in what formulas know
 
 	faults     map[string]*tree.Breakage
 	shows      map[string]*tree.Show
 	reads      map[string]*tree.Reads
 	unmodelled map[string]string
 
-	posed   map[posedKey]float64
-	splits  map[string]*split
-	figures map[*formula.Formula][]figure
-	waves   map[waveKey]circuit.Wave
-	counts  Counts
-	room    circuit.Room
+	standings map[string]*standing
+	scenes    map[string]*scene
+	tests     map[string]int // where answers are kept
+	splits    map[string]*split
+	made      []made // by part
+	figures   map[*formula.Formula][]figure
+	waves     map[waveKey]circuit.Wave
+	counts    Counts
+	room      circuit.Room
+	ladders   []ladder
+	// For use at once: a name, and the parts of a circuit.
+	name []byte
+	list []circuit.Part
 }
 
 // Counts is the work that a Maker's machines have caused, for tests and
@@ -69,13 +80,15 @@ type part struct {
 }
 
 // present is the slot that says whether the part is there.
-func (p part) present() int { return p.at + p.kind.size() - 1 }
+func (p *part) present() int { return p.at + p.kind.size() - 1 }
 
 // slot is one quantity of a part.
 type slot struct {
-	of    int // part
-	what  string
-	yesNo bool
+	of     int // part
+	what   string
+	yesNo  bool
+	spread float64 // by what share it differs from machine to machine
+	shifts bool    // with all nominals
 	rule
 }
 
@@ -91,18 +104,13 @@ type rule struct {
 // machine.
 type value struct {
 	*tree.Value
+	place  int // in what formulas know
 	always bool
 	span
 }
 
 // span is what a value usually is and between what it is drawn, base units.
 type span struct{ usual, from, to float64 }
-
-// posedKey is a slot with the settings of the positions it depends on.
-type posedKey struct {
-	slot     int
-	settings uint64
-}
 
 // NewMaker makes ready what machines of the system share. The error says what
 // the circuit lacks; the system must come from a library without issues.
@@ -114,8 +122,11 @@ func NewMaker(sys *tree.System, conditions Conditions) (*Maker, error) {
 		sys: sys, circuit: sys.Circuit, base: sys.LabelValues(conditions.Label, conditions.Words, conditions.Celsius),
 		valueAt: map[string]int{}, partAt: map[string]int{}, nodes: map[string]int{}, positions: map[string]int{},
 		faults: map[string]*tree.Breakage{}, shows: map[string]*tree.Show{}, reads: map[string]*tree.Reads{}, unmodelled: map[string]string{},
-		posed: map[posedKey]float64{}, splits: map[string]*split{}, figures: map[*formula.Formula][]figure{}, waves: map[waveKey]circuit.Wave{},
+		standings: map[string]*standing{}, scenes: map[string]*scene{}, tests: map[string]int{},
+		splits: map[string]*split{}, figures: map[*formula.Formula][]figure{}, waves: map[waveKey]circuit.Wave{},
 	}
+	m.known = formula.NewKnown(m.base)
+	m.was, m.severity = m.known.Place("was"), m.known.Place("severity")
 	m.index()
 	if err := m.addValues(); err != nil {
 		return nil, err
@@ -128,6 +139,7 @@ func (m *Maker) index() {
 	c := m.circuit
 	for i, p := range c.Positions {
 		m.positions[p.ID] = i
+		m.posed = append(m.posed, m.known.Place(p.ID))
 	}
 	for i, v := range c.Values {
 		m.valueAt[v.ID] = i
@@ -141,15 +153,18 @@ func (m *Maker) index() {
 	for i := range c.Reads {
 		m.reads[c.Reads[i].Test] = &c.Reads[i]
 	}
+	for _, test := range m.sys.Tests {
+		m.testNumber(test.ID)
+	}
 	for _, u := range c.Unmodelled {
 		m.unmodelled[u.What] = u.Why
 	}
 }
 
 func (m *Maker) addValues() error {
-	known := formula.NewKnown(m.base)
 	for i := range m.circuit.Values {
 		v := value{Value: &m.circuit.Values[i], always: true}
+		v.place = m.known.Place(v.ID)
 		for _, f := range []*formula.Formula{v.Usual, v.From, v.To} {
 			r, err := m.rule(f)
 			if err != nil {
@@ -159,7 +174,7 @@ func (m *Maker) addValues() error {
 		}
 		if v.always && len(v.Words) == 0 {
 			var err error
-			if v.span, err = v.limits(known); err != nil {
+			if v.span, err = v.limits(m.known); err != nil {
 				return fmt.Errorf("value %s: %w", v.ID, err)
 			}
 		}
@@ -187,7 +202,7 @@ func (m *Maker) addParts() error {
 			}
 		}
 		m.partAt[src.ID] = i
-		m.parts = append(m.parts, p)
+		m.parts, m.made = append(m.parts, p), append(m.made, made{})
 		if err := m.addRow(i, p); err != nil {
 			return fmt.Errorf("part %s: %w", src.ID, err)
 		}
@@ -229,6 +244,13 @@ func (m *Maker) addRow(of int, p part) error {
 func (m *Maker) addSlot(s slot, f *formula.Formula) error {
 	var err error
 	s.rule, err = m.rule(f)
+	p := &m.parts[s.of]
+	if !s.yesNo && s.what != celsius {
+		s.spread = p.spreadOf(s.what)
+		// What follows a value moves with it, and the mains and the engine keep
+		// their speed.
+		s.shifts = !p.Firm && !s.drawn && s.what != "hertz" && s.what != "gauge"
+	}
 	m.slots = append(m.slots, s)
 	if err != nil {
 		return fmt.Errorf("%s: %w", s.what, err)
@@ -255,7 +277,7 @@ func (m *Maker) rule(f *formula.Formula) (rule, error) {
 		return r, nil
 	}
 	var err error
-	r.fixed, err = work(f, formula.NewKnown(m.base))
+	r.fixed, err = work(f, m.known)
 	return r, err
 }
 

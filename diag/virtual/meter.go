@@ -115,23 +115,51 @@ func (m *Machine) ohms(s *situation, test *tree.Test, with instrument) (Answer, 
 	if a == nil || a != b {
 		return Answer{Value: math.Inf(1), Low: math.Inf(1), High: math.Inf(1), Over: true}, nil
 	}
-	solution, err := m.rest(a)
-	if err != nil {
-		return Answer{}, err
-	}
-	m.maker.counts.Solved++
-	ask := solution.Phases[0].Ohms
-	if test.Function == measure.DiodeTest {
-		ask = solution.Phases[0].DiodeTest
-	}
-	shown, err := ask(test.Red, test.Black, with.own, &m.maker.room)
+	shown, err := m.driven(a, test, with.own)
 	if err != nil {
 		return Answer{}, err
 	}
 	out := steady(shown.Value)
-	if shown.Over {
+	if shown.Value > with.own.Full {
 		out = steady(math.Inf(1))
+		out.Over = true
 	}
-	out.Over, out.Live = shown.Over, shown.Live || s.followed(a)
+	out.Live = shown.Live || s.followed(a)
 	return out, nil
+}
+
+// ohmed is what an ohmmeter showed last: its scales differ only by their full
+// scale, for which the circuit need not be asked again.
+type ohmed struct {
+	island     *island
+	red, black string
+	own        circuit.OhmMeter
+	diode      bool
+	shown      circuit.OhmsShown
+}
+
+// driven asks an island with a meter that is never over range.
+func (m *Machine) driven(i *island, test *tree.Test, own circuit.OhmMeter) (circuit.OhmsShown, error) {
+	own.Full = math.Inf(1)
+	now := ohmed{island: i, red: test.Red, black: test.Black, own: own, diode: test.Function == measure.DiodeTest}
+	if last := m.ohmed; last.island != nil {
+		now.shown = last.shown
+		if now == last {
+			return last.shown, nil
+		}
+	}
+	solution, err := m.rest(i)
+	if err != nil {
+		return circuit.OhmsShown{}, err
+	}
+	m.maker.counts.Solved++
+	ask := (*circuit.Phase).Ohms
+	if now.diode {
+		ask = (*circuit.Phase).DiodeTest
+	}
+	now.shown, err = ask(solution.Phases[0], test.Red, test.Black, own, &m.maker.room)
+	if err == nil {
+		m.ohmed = now
+	}
+	return now.shown, err
 }

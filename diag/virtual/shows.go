@@ -11,6 +11,8 @@ import (
 
 // Bench is what a test is taken with.
 type Bench struct {
+	// Meter has a table of scales that must not change while a Maker's machines are
+	// asked.
 	Meter measure.Meter
 	// Noise lets the meter be wrong within its accuracy: by one share of every
 	// reading for each scale of the machine's meter, and by its counts for each
@@ -23,6 +25,8 @@ type Bench struct {
 	// one tries.
 	Untaken float64
 	Take    int // how often the test was taken before; each time has its own noise
+	// Bare leaves out the text of readings, for a caller that wants only values.
+	Bare bool
 }
 
 // Shown is what the bench writes down.
@@ -59,26 +63,28 @@ func reading(test *tree.Test, b Bench) string { return test.ID + "#" + strconv.I
 
 // display is the reading on the meter's smallest scale that holds it.
 func (m *Machine) display(test *tree.Test, b Bench) (measure.Reading, error) {
-	first, err := m.Answer(test)
+	a, err := m.Answer(test)
 	if err != nil {
 		return measure.Reading{}, err
 	}
-	if first.Over {
+	if a.Over {
 		return m.over(test, b)
 	}
-	size := first.Value
+	with, size := ideal(test.Function), a.Value
 	var r measure.Reading
 	for range 4 { // a scale's resistance and error may ask for another one
-		scale, err := b.Meter.Scale(measure.Reading{Function: test.Function, Value: size})
+		scale, err := m.maker.scale(b.Meter, test.Function, size)
 		if err != nil {
 			return m.tooMuch(test, b, err)
 		}
 		if r.Range == scale.FullScale {
 			break
 		}
-		a, err := m.metered(test, instrumentOf(b.Meter, scale))
-		if err != nil {
-			return measure.Reading{}, err
+		if now := instrumentOf(b.Meter, scale); now != with {
+			with = now
+			if a, err = m.metered(test, with); err != nil {
+				return measure.Reading{}, err
+			}
 		}
 		if a.Over {
 			return m.over(test, b)
@@ -92,10 +98,19 @@ func (m *Machine) display(test *tree.Test, b Bench) (measure.Reading, error) {
 		}
 		size = r.Value
 	}
-	return r, nil
+	return told(r, test, b), nil
 }
 
-// onScale is an answer as a scale displays it. Its Value may be above the scale.
+// told is a reading with its text.
+func told(r measure.Reading, test *tree.Test, b Bench) measure.Reading {
+	if !b.Bare {
+		r.Text = measure.FormatReading(r, test.Unit, test.PerUnit)
+	}
+	return r
+}
+
+// onScale is an answer as a scale displays it, without its text. Its Value may be
+// above the scale.
 func (m *Machine) onScale(test *tree.Test, b Bench, s measure.Scale, a Answer) measure.Reading {
 	r := measure.Reading{Function: test.Function, Kind: measure.Number, Step: s.Resolution, Range: s.FullScale}
 	bridged := s.Percent/100*math.Max(math.Abs(a.Low), math.Abs(a.High)) + s.Counts*s.Resolution
@@ -104,7 +119,6 @@ func (m *Machine) onScale(test *tree.Test, b Bench, s measure.Scale, a Answer) m
 	} else {
 		r.Value = rounded(m.noisy(test, b, s, a.Value), s.Resolution)
 	}
-	r.Text = measure.FormatReading(r, test.Unit, test.PerUnit)
 	return r
 }
 
@@ -127,10 +141,8 @@ func (m *Machine) noisy(test *tree.Test, b Bench, s measure.Scale, v float64) fl
 
 // over is an over-range display; a meter without the function shows none.
 func (m *Machine) over(test *tree.Test, b Bench) (measure.Reading, error) {
-	_, err := b.Meter.Scale(measure.Reading{Function: test.Function})
-	r := measure.Reading{Function: test.Function, Kind: measure.OverRange}
-	r.Text = measure.FormatReading(r, test.Unit, test.PerUnit)
-	return r, err
+	_, err := m.maker.scale(b.Meter, test.Function, 0)
+	return told(measure.Reading{Function: test.Function, Kind: measure.OverRange}, test, b), err
 }
 
 // tooMuch tells a value above every scale from a function that is missing.

@@ -39,7 +39,7 @@ func (m *Machine) misread(test *tree.Test, b Bench) (Shown, error) {
 	if r.Kind == measure.Number {
 		const places = 10
 		r.Value, r.Step, r.Range = rounded(r.Value*places, r.Step), r.Step*places, 0
-		r.Text = measure.FormatReading(r, test.Unit, test.PerUnit)
+		r = told(r, test, b)
 	}
 	return Shown{Reading: r, Slipped: true}, err
 }
@@ -61,8 +61,8 @@ func (m *Machine) untouched(test *tree.Test, b Bench) (Shown, error) {
 		r, err := m.over(test, b)
 		return Shown{Reading: r, Slipped: true}, err
 	}
-	s, err := b.Meter.Scale(measure.Reading{Function: test.Function})
-	return Shown{Reading: m.onScale(test, b, s, steady(0)), Slipped: true}, err
+	s, err := m.maker.scale(b.Meter, test.Function, 0)
+	return Shown{Reading: told(m.onScale(test, b, s, steady(0)), test, b), Slipped: true}, err
 }
 
 // otherPoint is a point of the system that is not the test's own.

@@ -23,7 +23,7 @@ func (m *Machine) rest(i *island) (*circuit.Solution, error) {
 // prepare makes the island's circuit, once.
 func (m *Machine) prepare(i *island) error {
 	if i.circuit == nil && i.err == nil {
-		i.circuit, i.err = i.net.build(false)
+		i.circuit, i.err = i.build()
 	}
 	return i.err
 }
@@ -32,6 +32,9 @@ func (m *Machine) prepare(i *island) error {
 // chatter, the one in which most are closed, and of a certain relay one in which
 // it is.
 func (n net) phase(s *circuit.Solution, relay string) *circuit.Phase {
+	if len(s.Phases) == 1 {
+		return s.Phases[0]
+	}
 	best, most := s.Phases[0], -1
 	for _, p := range s.Phases {
 		closed := 0
