@@ -48,11 +48,11 @@ var may = map[string][]string{
 	"diag/suspect":      {"diag/virtual", "diag/benchtime", "diag/tree", "diag/measure"},
 	"diag/prove/decide": {"diag/prove", "diag/suspect", "diag/benchtime", "diag/virtual", "diag/walk", "diag/tree", "diag/job", "diag/measure"},
 	// What the suspects say of a job: the only one that knows clouds and the walk.
-	"diag/counsel": {"diag/suspect", "diag/walk", "diag/job", "diag/tree", "diag/benchtime", "diag/formula"},
-	"diag/shape":        {"diag/source"},
-	"diag/casefile":     {"diag/shape", "diag/tree", "diag/job", "diag/measure", "diag/formula", "diag/source", "diag/walk"},
-	"diag/repair":       {"diag/shape", "diag/tree", "diag/job", "diag/source", "diag/walk"},
-	"diag/report":       {"diag/counsel", "diag/repair", "diag/walk", "diag/tree", "diag/job", "diag/measure", "diag/source", "diag/formula"},
+	"diag/counsel":  {"diag/suspect", "diag/walk", "diag/job", "diag/tree", "diag/benchtime", "diag/formula"},
+	"diag/shape":    {"diag/source"},
+	"diag/casefile": {"diag/shape", "diag/tree", "diag/job", "diag/measure", "diag/formula", "diag/source", "diag/walk"},
+	"diag/repair":   {"diag/shape", "diag/tree", "diag/job", "diag/source", "diag/walk"},
+	"diag/report":   {"diag/counsel", "diag/repair", "diag/walk", "diag/tree", "diag/job", "diag/measure", "diag/source", "diag/formula"},
 	// The solver knows parts and nothing of trees.
 	"diag/circuit": {},
 	// The circuits that the solver is measured with, and the decks that ngspice

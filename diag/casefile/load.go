@@ -62,7 +62,7 @@ func (l *loader) build() *Case {
 		return nil
 	}
 	in := l.intake()
-	c := &Case{System: l.sys}
+	c := &Case{System: l.sys, Complaint: l.shape.Complaint.Text}
 	c.add(job.Event{Kind: job.KindIntake, Intake: &in})
 	values, _ := walk.Values(l.sys, in)
 	for _, r := range s.Readings {

@@ -18,6 +18,9 @@ type Case struct {
 	Events []job.Event
 	Aside  []Aside // what could not be taken, with what to ask
 	Expect *Expect // what an expert concludes; nil when the file doesn't say
+	// Complaint is the one that the file names; empty when it names none. The walk then
+	// begins at the first of the system, and the suspects look at all of them.
+	Complaint string
 }
 
 // Aside is a reading or observation that was not taken.

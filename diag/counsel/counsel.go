@@ -12,6 +12,8 @@ import (
 type Counsel struct {
 	Suspects []Suspect // the likeliest first; those that are worth a line
 	Others   float64   // how likely all others are together
+	Faults   []Fault   // how likely each fault is, alone or with others; the likeliest first
+	Alike    []string  // titles of those that no test left tells apart, the first among them; empty when one does
 	Named    bool      // the first is sure enough to be named
 	Tests    []Test    // that would tell most, the best first; three at most
 	Again    []Again   // readings that fit little else
@@ -42,9 +44,11 @@ func Of(lib *tree.Library, facts job.Facts, pos walk.Position, cloud *suspect.Cl
 	c.weighing = c.cloud.Weigh(c.readings)
 	out.Readings = len(c.readings)
 	out.Suspects, out.Others = c.suspects()
+	out.Faults = c.faults()
 	_, out.Named = c.weighing.Named()
 	if !out.Named {
 		out.Tests = c.tests()
+		out.Alike = alike(out)
 	}
 	out.Again = c.again()
 	out.Doubts = c.doubts()

@@ -35,7 +35,7 @@ const (
 func (c *counsel) again() []Again {
 	var out []Again
 	for i, r := range c.readings {
-		if c.weighing.Odds[i] < slip {
+		if c.weighing.Odds[i] < slip || c.beside(r.Test) {
 			continue
 		}
 		a := Again{Test: c.pos.System.Test(r.Test), Says: takeAgain}
@@ -45,6 +45,14 @@ func (c *counsel) again() []Again {
 		out = append(out, a)
 	}
 	return out
+}
+
+// beside says whether an answer shows a fault that has nothing to do with the complaint: a
+// bridged switch beside a dead battery. The clouds know nothing of it.
+func (c *counsel) beside(test string) bool {
+	return slices.ContainsFunc(c.pos.Verdict.Found, func(f walk.Finding) bool {
+		return !c.cloud.Has(f.Fault.ID) && slices.ContainsFunc(f.Evidence, func(e walk.Evidence) bool { return e.Test.ID == test })
+	})
 }
 
 // inDoubt is how likely a finding must be to stand undoubted.

@@ -1,6 +1,7 @@
 package counsel
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -35,6 +36,41 @@ func (c *counsel) suspects() (out []Suspect, others float64) {
 	return out, others
 }
 
+// Fault is how likely one fault is, alone or with others.
+type Fault struct {
+	*tree.Fault
+	P float64
+}
+
+// faults are those that are worth a line.
+func (c *counsel) faults() []Fault {
+	var out []Fault
+	for _, f := range c.pos.System.Faults {
+		if p := c.weighing.Fault(f.ID); p >= worthALine {
+			out = append(out, Fault{f, p})
+		}
+	}
+	slices.SortStableFunc(out, func(a, b Fault) int { return cmp.Compare(b.P, a.P) })
+	return out
+}
+
+// alike are the suspects between which nothing is left to decide.
+func alike(c Counsel) []string {
+	if len(c.Tests) > 0 || len(c.Suspects) < 2 {
+		return nil
+	}
+	var out []string
+	for _, s := range c.Suspects {
+		if s.P >= suspected {
+			out = append(out, s.Title)
+		}
+	}
+	if len(out) < 2 {
+		return nil
+	}
+	return out
+}
+
 // index is the place of a hypothesis in the cloud.
 func (c *counsel) index(h suspect.Hypothesis) int {
 	return slices.IndexFunc(c.cloud.Hypotheses(), func(other suspect.Hypothesis) bool {
@@ -46,7 +82,7 @@ func (c *counsel) index(h suspect.Hypothesis) int {
 func Title(sys *tree.System, h suspect.Hypothesis) string {
 	switch {
 	case h.Gone:
-		return "It comes and goes, and is gone now"
+		return "Nothing is wrong now (it may come and go)"
 	case len(h.Faults) == 0:
 		return "Nothing wrong"
 	}

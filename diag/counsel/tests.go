@@ -15,16 +15,19 @@ import (
 type Test struct {
 	suspect.Offer
 	Work   []*tree.Work // to be done before; usually none
-	Splits string       // which answer speaks for which suspects, in words
+	Splits string       // which answer speaks for which of the likeliest suspects, in words; empty when it parts none of them
 }
 
-// tests are the best that can be taken next.
+// tests are the best that can be taken next. Looks may come before everything that is
+// metered; the best reading is among them all the same, for whoever has looked already.
 func (c *counsel) tests() []Test {
+	offers := c.weighing.Next(c.at)
+	metered := func(o suspect.Offer) bool { return o.Test.Kind == tree.Metered }
+	if at := slices.IndexFunc(offers, metered); at >= mostTests {
+		offers[mostTests-1] = offers[at]
+	}
 	var out []Test
-	for _, o := range c.weighing.Next(c.at) {
-		if len(out) == mostTests {
-			break
-		}
+	for _, o := range offers[:min(len(offers), mostTests)] {
 		t := Test{Offer: o, Splits: c.splits(o)}
 		if o.After != nil {
 			for _, id := range o.After.Work {
@@ -57,6 +60,9 @@ func (c *counsel) splits(o suspect.Offer) string {
 			answers = append(answers, says)
 		}
 		by[says] = append(by[says], Title(c.pos.System, s.Hypothesis))
+	}
+	if len(answers) < 2 {
+		return "" // it parts these from others only, or by how far
 	}
 	var out []string
 	for _, says := range answers {

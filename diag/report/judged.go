@@ -24,6 +24,10 @@ type Judged struct {
 	Masked     []string        `json:"masked"`
 	CantTell   []JudgedUnclear `json:"cannot_tell"`
 	Suspects   []JudgedSuspect `json:"suspects"`
+	Tests      []JudgedTest    `json:"tests"`
+	Again      []JudgedAgain   `json:"take_again"`
+	Doubts     []JudgedDoubt   `json:"in_doubt"`
+	NotYet     []JudgedNotYet  `json:"not_yet"`
 	Next       JudgedNext      `json:"next"`
 	Verdict    JudgedVerdict   `json:"verdict"`
 	RepairSets []JudgedRepairs `json:"repairs"`
@@ -58,7 +62,7 @@ type JudgedUnclear struct {
 	Take string `json:"take"`
 }
 
-// JudgedSuspect is a fault that isn't decided, with its probability.
+// JudgedSuspect is a fault with its probability, alone or with others.
 type JudgedSuspect struct {
 	Fault       string  `json:"fault"`
 	Probability float64 `json:"probability"`
@@ -90,12 +94,12 @@ type JudgedRepairs struct {
 	Currency string   `json:"currency"`
 }
 
-// BuildJudged makes the object from where a case stands. Suspects are left
-// empty.
+// BuildJudged makes the object from where a case stands. What the suspects say is put
+// in by Weighed.
 func BuildJudged(facts job.Facts, p walk.Position, offers repair.Offers) Judged {
 	j := Judged{
 		Readings: []JudgedReading{}, Findings: []JudgedFinding{}, Cleared: []string{}, Masked: []string{},
-		CantTell: []JudgedUnclear{}, Suspects: []JudgedSuspect{}, RepairSets: []JudgedRepairs{},
+		CantTell: []JudgedUnclear{}, Suspects: []JudgedSuspect{}, Tests: []JudgedTest{}, Again: []JudgedAgain{}, Doubts: []JudgedDoubt{}, NotYet: []JudgedNotYet{}, RepairSets: []JudgedRepairs{},
 		Verdict: JudgedVerdict{Text: dangerWords(p) + Sentence(p.Verdict, p.System), Untested: []string{}},
 		Next:    judgedNext(p),
 	}

@@ -1,7 +1,9 @@
 package suspect
 
 import (
+	"errors"
 	"fmt"
+	"slices"
 
 	"benchlead/diag/measure"
 	"benchlead/diag/tree"
@@ -13,7 +15,13 @@ type Options struct {
 	Seed     uint64 // the same seed makes the same clouds
 	Machines int    // of each hypothesis, as far as so many come in with the complaint
 	Meter    measure.Meter
+	// Stop is asked before each machine; when it says yes, the work ends with
+	// ErrStopped. nil never stops.
+	Stop func() bool
 }
+
+// ErrStopped says that clouds were not finished because nobody waits for them.
+var ErrStopped = errors.New("stopped")
 
 // Of each hypothesis at most so many times the machines that are wanted are built;
 // one that brings none in so many is none.
@@ -40,11 +48,15 @@ type Cloud struct {
 	stages     []*tree.Stage // that have columns
 }
 
-// Build makes the clouds of a complaint. complaint "" takes machines whatever
-// they come in with. The error names what the circuit can't work out. What the
+// Build makes the clouds of a complaint. complaint "", and one that the circuit can't
+// show, such as that something comes and goes, takes machines whatever they come in
+// with. The error names what the circuit can't work out. What the
 // machines show after work is added by Extend.
 func Build(maker *virtual.Maker, complaint string, o Options) (*Cloud, error) {
 	c := &Cloud{system: maker.System(), complaint: complaint, columns: map[Key]*column{}}
+	if !c.shown() {
+		complaint = ""
+	}
 	for _, test := range c.system.Tests {
 		if test.Kind == tree.Worked {
 			continue
@@ -65,6 +77,7 @@ func Build(maker *virtual.Maker, complaint string, o Options) (*Cloud, error) {
 	if err := c.gone(maker, o); err != nil {
 		return nil, err
 	}
+	c.wellness()
 	c.share()
 	for _, test := range c.tests {
 		if column := c.columns[Key{"", test.ID}]; column != nil {
@@ -78,7 +91,7 @@ func Build(maker *virtual.Maker, complaint string, o Options) (*Cloud, error) {
 func (c *Cloud) fill(maker *virtual.Maker, h Hypothesis, complaint string, o Options) error {
 	came, tried := 0, 0
 	for ; came < o.Machines && tried < mostTries*o.Machines && (came > 0 || float64(tried)*fewestCome < 1); tried++ {
-		m, err := c.draw(maker, h, o.Seed, tried)
+		m, err := c.draw(maker, h, o, tried)
 		if err != nil {
 			return err
 		}
@@ -108,20 +121,45 @@ func (c *Cloud) gone(maker *virtual.Maker, o Options) error {
 	if c.complaint == "" || c.complaint == c.system.Circuit.Unasked() {
 		return nil
 	}
-	h, sum := Hypothesis{Gone: true}, 0.0
-	for _, p := range c.prior {
-		sum += p
-	}
+	h, sum := Hypothesis{Gone: true}, c.sum()
 	if err := c.fill(maker, h, "", o); err != nil {
 		return err
 	}
-	c.prior[len(c.prior)-1] = sum * gone / (1 - gone)
+	share := gone
+	if !c.shown() {
+		share = goneIfSaid
+	}
+	c.prior[len(c.prior)-1] = sum * share / (1 - share)
 	return nil
 }
 
+// shown says whether the circuit can show the complaint.
+func (c *Cloud) shown() bool {
+	return slices.ContainsFunc(c.system.Circuit.Complaints, func(k tree.Complains) bool { return k.Complaint == c.complaint })
+}
+
+// sum is that of the priors so far.
+func (c *Cloud) sum() float64 {
+	sum := 0.0
+	for _, p := range c.prior {
+		sum += p
+	}
+	return sum
+}
+
+// wellness makes it as likely as not that nothing is wrong with what nobody complains of.
+func (c *Cloud) wellness() {
+	if c.complaint == c.system.Circuit.Unasked() && len(c.hypotheses[0].Faults) == 0 {
+		c.prior[0] = c.sum() - c.prior[0]
+	}
+}
+
 // draw makes one machine.
-func (c *Cloud) draw(maker *virtual.Maker, h Hypothesis, seed uint64, number int) (*virtual.Machine, error) {
-	m, err := maker.Build(virtual.Draw{Seed: seed, Number: number, Faults: h.Faults})
+func (c *Cloud) draw(maker *virtual.Maker, h Hypothesis, o Options, number int) (*virtual.Machine, error) {
+	if o.Stop != nil && o.Stop() {
+		return nil, ErrStopped
+	}
+	m, err := maker.Build(virtual.Draw{Seed: o.Seed, Number: number, Faults: h.Faults})
 	if err != nil {
 		return nil, fmt.Errorf("%s: %w", h.Name(), err)
 	}
@@ -147,10 +185,7 @@ func (c *Cloud) add(m *virtual.Machine, number int, meter measure.Meter) error {
 
 // share turns the priors into shares, and gives each machine its part of them.
 func (c *Cloud) share() {
-	sum := 0.0
-	for _, p := range c.prior {
-		sum += p
-	}
+	sum := c.sum()
 	machines := make([]int, len(c.hypotheses))
 	for _, h := range c.of {
 		machines[h]++

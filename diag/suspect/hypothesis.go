@@ -37,9 +37,12 @@ func (h Hypothesis) Name() string {
 // out by itself.
 const sound = 1
 
-// gone is the share of machines whose fault comes and goes, and is gone on the
-// bench: judgement, common practice, no source.
-const gone = 0.05
+// gone is the share of machines whose fault comes and goes, and is gone on the bench;
+// goneIfSaid is that among those of which the owner says so. Common practice, no source.
+const (
+	gone       = 0.05
+	goneIfSaid = 0.3
+)
 
 // Hypotheses are that nothing is wrong, every fault alone, and those that come
 // together, in the order of the circuit. A system without a circuit has none.

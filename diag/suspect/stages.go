@@ -32,7 +32,7 @@ func (c *Cloud) stage(maker *virtual.Maker, s *tree.Stage, o Options) error {
 		}
 	}
 	for i, h := range c.of {
-		m, err := c.draw(maker, c.hypotheses[h], o.Seed, c.number[i])
+		m, err := c.draw(maker, c.hypotheses[h], o, c.number[i])
 		if err != nil {
 			return err
 		}

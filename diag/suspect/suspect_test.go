@@ -1,6 +1,7 @@
 package suspect
 
 import (
+	"bytes"
 	"math"
 	"math/rand/v2"
 	"testing"
@@ -169,16 +170,73 @@ func TestATestTellsAsManyBitsAsItSplits(t *testing.T) {
 	require.NotContains(t, bits, "charger", "it stands beside all this")
 }
 
-func TestTheSameSeedMakesTheSameClouds(t *testing.T) {
-	a, b := pump(t, "dead"), pump(t, "dead")
-	readings := []Reading{volts("held", 11.3), volts("motor", 8)}
-	require.Equal(t, a.Weigh(readings).P, b.Weigh(readings).P)
+func TestTheSameSeedMakesTheSameBytes(t *testing.T) {
+	var a, b bytes.Buffer
+	require.NoError(t, pump(t, "dead").Write(&a))
+	require.NoError(t, pump(t, "dead").Write(&b))
+	require.Equal(t, a.Bytes(), b.Bytes())
+}
+
+func TestACloudThatWasKeptIsTheSame(t *testing.T) {
+	was := pump(t, "dead")
+	var kept bytes.Buffer
+	require.NoError(t, was.Write(&kept))
+	is, err := Read(bytes.NewReader(kept.Bytes()), was.system)
+	require.NoError(t, err)
+	require.Equal(t, was, is)
+
+	for cut := 0; cut < kept.Len(); cut += 97 {
+		_, err := Read(bytes.NewReader(kept.Bytes()[:cut]), was.system)
+		require.Error(t, err, "cut off at %d", cut)
+	}
+	_, err = Read(bytes.NewReader(kept.Bytes()), &tree.System{Circuit: &tree.Circuit{}})
+	require.EqualError(t, err, "it is not of this system as it is now")
+}
+
+// Whatever is in a file that is damaged: no cloud, or one that can be weighed.
+func TestADamagedCloudHarmsNothing(t *testing.T) {
+	was := pump(t, "dead")
+	var kept bytes.Buffer
+	require.NoError(t, was.Write(&kept))
+	rapid.Check(t, func(t *rapid.T) {
+		bad := bytes.Clone(kept.Bytes())
+		for range rapid.IntRange(1, 4).Draw(t, "bytes") {
+			bad[rapid.IntRange(0, len(bad)-1).Draw(t, "at")] = rapid.Byte().Draw(t, "byte")
+		}
+		if c, err := Read(bytes.NewReader(bad), was.system); err == nil {
+			c.Weigh([]Reading{volts("held", 11.3)})
+		}
+	})
 }
 
 func TestAComplaintThatNobodyHasIsAnError(t *testing.T) {
 	maker, o := pumps(t)
-	_, err := Build(maker, "sings", o)
-	require.EqualError(t, err, `no simulated machine of spray-pump comes in with "sings"`)
+	o.Machines = 0
+	_, err := Build(maker, "dead", o)
+	require.EqualError(t, err, `no simulated machine of spray-pump comes in with "dead"`)
+}
+
+// No circuit shows that something comes and goes: whatever may be wrong may be, and
+// three in ten are well while one looks.
+func TestAComplaintThatNoCircuitShowsTakesThemAll(t *testing.T) {
+	c := pump(t, "stops now and then")
+	require.Len(t, c.Hypotheses(), 6, "nothing, four faults, and gone")
+	require.InDelta(t, 0.3, c.Prior()[5], 1e-9)
+}
+
+// Nobody complains of a pump that is only looked over: as likely as not it is well.
+func TestWhatNobodyComplainsOfIsUsuallyWell(t *testing.T) {
+	c := pump(t, "well")
+	require.Equal(t, "no fault", c.Hypotheses()[0].Name())
+	require.InDelta(t, 0.5, c.Prior()[0], 1e-9)
+}
+
+func TestWorkIsStoppedWhenNobodyWaits(t *testing.T) {
+	maker, o := pumps(t)
+	left := 50
+	o.Stop = func() bool { left--; return left < 0 }
+	_, err := Build(maker, "dead", o)
+	require.ErrorIs(t, err, ErrStopped)
 }
 
 // Held at 5.5 V, no machine with an open switch or motor fits: these hold 12.7 V.

@@ -8,6 +8,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"benchlead/diag/casefile"
+	"benchlead/diag/counsel"
 	"benchlead/diag/job"
 	"benchlead/diag/repair"
 	"benchlead/diag/report"
@@ -50,6 +51,7 @@ type judged struct {
 	facts  job.Facts
 	pos    walk.Position
 	offers repair.Offers
+	says   counsel.Counsel
 }
 
 func (p *program) judge(name string) (*judged, error) {
@@ -78,14 +80,24 @@ func (p *program) judge(name string) (*judged, error) {
 	}
 	j := &judged{file: c, facts: facts, pos: walk.Where(lib, facts)}
 	worth, _ := decimal.NewFromString(facts.Intake.Worth) // checked when it was read; zero: the book's own
-	j.offers, err = repair.Paths(lib, c.System, j.pos.Verdict, book, worth, repair.Choices{})
-	return j, err
+	if j.offers, err = repair.Paths(lib, c.System, j.pos.Verdict, book, worth, repair.Choices{}); err != nil {
+		return nil, err
+	}
+	in := *facts.Intake
+	in.Complaint = c.Complaint
+	cloud, err := makeCloud(lib, p.cloudFiles(), in, cloudDigest(lib, in), nil, nil)
+	if err != nil {
+		return nil, fmt.Errorf("the suspects can't be worked out: %w", err)
+	}
+	j.says = counsel.Of(lib, facts, j.pos, cloud, counsel.Shop{})
+	return j, nil
 }
 
 // object is what --json prints. What was set aside can't be told, with the
 // question that would settle it.
 func (j *judged) object() report.Judged {
 	out := report.BuildJudged(j.facts, j.pos, j.offers)
+	out.Weighed(j.says)
 	for _, a := range j.file.Aside {
 		out.CantTell = append(out.CantTell, report.JudgedUnclear{Test: a.Test, Why: a.What + ": " + a.Why})
 	}
@@ -115,8 +127,57 @@ func (j *judged) lines() []string {
 	case j.pos.Work != nil:
 		out = append(out, "Next: "+j.pos.Work.Title+". "+j.pos.Work.Tell)
 	}
+	out = append(out, j.weighed()...)
 	for _, path := range j.offers.Paths {
 		out = append(out, fmt.Sprintf("Repair: %s: %s, %s.", path.Title(), path.Money(path.Total), ui.Minutes(float64(path.Minutes))))
 	}
 	return out
+}
+
+// weighed is what the suspects say.
+func (j *judged) weighed() []string {
+	c := j.says
+	if len(c.Suspects) == 0 {
+		return nil
+	}
+	out := []string{""}
+	for i, s := range c.Suspects {
+		head := "Suspects: "
+		if i > 0 {
+			head = "          "
+		}
+		out = append(out, fmt.Sprintf("%s%s, %.0f %% (%s); %s.", head, s.Title, 100*s.P, s.Words, s.Why))
+	}
+	if len(c.Alike) > 0 {
+		out = append(out, "No test that is left tells these apart: "+strings.Join(c.Alike, "; ")+".")
+	}
+	for i, t := range c.Tests {
+		head := "Would tell most: "
+		if i > 0 {
+			head = "Then: "
+		}
+		line := head + t.Offer.Test.Title + " (" + t.Offer.Test.ID + "), " + ui.Minutes(t.Minutes)
+		for k, w := range t.Work {
+			line += []string{" with this work before: ", ", "}[min(k, 1)] + w.Title
+		}
+		if line += "."; t.Splits != "" {
+			line += " " + t.Splits + "."
+		}
+		out = append(out, line)
+	}
+	for _, a := range c.Again {
+		out = append(out, "Take again: "+a.Test.Title+" ("+a.Test.ID+"). "+a.Says)
+	}
+	for _, d := range c.Doubts {
+		line := "In doubt: " + d.Fault.Title + "."
+		if d.Repeat != nil {
+			line += " Repeat: " + d.Repeat.Title + " (" + d.Repeat.ID + ")."
+		}
+		out = append(out, line)
+	}
+	for _, n := range c.NotYet {
+		out = append(out, fmt.Sprintf("Don't buy yet: %s, for \"%s\" (%s). First: %s (%s).", n.Part, n.Fault.Title, counsel.Words(n.P), n.Take.Title, n.Take.ID))
+	}
+	out = append(out, c.Plan...)
+	return append(out, "")
 }

@@ -15,6 +15,16 @@ var pumpPrices = filepath.Join("..", "..", "..", "testdata", "trees", "pump-pric
 // intakeLines answer the intake of the pump.
 var intakeLines = []string{"1", "1", "", "", "", "", "", "", "", ""}
 
+// cache is where all tests keep clouds: a machine that several judge is worked out once.
+var cache string
+
+// testEnv is the environment of a program under test.
+func testEnv(record string) func(string) string {
+	return func(name string) string {
+		return map[string]string{"BENCHLEAD_RECORD": record, "BENCHLEAD_CACHE": cache}[name]
+	}
+}
+
 // asProgram makes the test binary the program itself, so that tests can start
 // it, kill it and look at what it left.
 const asProgram = "BENCHLEAD_AS_PROGRAM"
@@ -23,5 +33,11 @@ func TestMain(m *testing.M) {
 	if os.Getenv(asProgram) == "1" {
 		os.Exit(Run(context.Background(), os.Args[1:], Streams{In: os.Stdin, Out: os.Stdout, Err: os.Stderr}, os.Getenv))
 	}
-	os.Exit(m.Run())
+	var err error
+	if cache, err = os.MkdirTemp("", "benchlead-test"); err != nil {
+		panic(err)
+	}
+	code := m.Run()
+	_ = os.RemoveAll(cache)
+	os.Exit(code)
 }

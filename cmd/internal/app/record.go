@@ -12,6 +12,7 @@ import (
 	"github.com/adrg/xdg"
 
 	"benchlead/cmd/internal/recorddb"
+	"benchlead/diag/counsel"
 	"benchlead/diag/job"
 	"benchlead/ui"
 )
@@ -45,14 +46,45 @@ func (p *program) open(ctx context.Context) (b ui.Bench, shut func(), err error)
 	}
 	if p.demo {
 		b.Store = new(job.Memory)
-		return b, func() {}, demoJobs(ctx, b)
+		if err := demoJobs(ctx, b); err != nil {
+			return b, nil, err
+		}
+		shut, err = p.suspects(ctx, &b)
+		return b, shut, err
 	}
 	db, err := recorddb.Open(ctx, p.recordPath())
 	if err != nil {
 		return b, nil, fmt.Errorf("the record %s: %w", p.recordPath(), err)
 	}
 	b.Store = db
-	return b, func() { _ = db.Close() }, nil
+	stop, err := p.suspects(ctx, &b)
+	if err != nil {
+		_ = db.Close()
+		return b, nil, fmt.Errorf("the record %s: %w", p.recordPath(), err)
+	}
+	return b, func() { stop(); _ = db.Close() }, nil
+}
+
+// suspects begins to work out suspects beside the walk; stop ends it.
+func (p *program) suspects(ctx context.Context, b *ui.Bench) (stop func(), err error) {
+	var own map[string]counsel.Shop
+	if !p.listOnly {
+		if own, err = ownJobs(ctx, b.Store); err != nil {
+			return nil, err
+		}
+	}
+	ctx, stop = context.WithCancel(ctx)
+	b.Suspects = newClouds(ctx, b.Library, p.cloudFiles(), own)
+	return stop, nil
+}
+
+// cloudFiles is where what was worked out once is kept: BENCHLEAD_CACHE, or the user's
+// cache folder.
+func (p *program) cloudFiles() cloudFiles {
+	if path := p.env("BENCHLEAD_CACHE"); path != "" {
+		return cloudFiles(path)
+	}
+	return cloudFiles(filepath.Join(xdg.CacheHome, "benchlead"))
 }
 
 // openToRead is open for verbs that only look: a record that is not there is

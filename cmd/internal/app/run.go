@@ -41,6 +41,8 @@ type program struct {
 	treeDir string // --trees
 	prices  string // --prices
 	demo    bool   // --demo
+
+	listOnly bool // --without-own-jobs
 }
 
 // usage is an error in the words of the command line.
@@ -127,6 +129,7 @@ Without a verb it opens the bench on the full screen.`),
 	flags.StringVar(&p.treeDir, "trees", "", "a `folder` of trees to use instead of the built-in ones")
 	flags.StringVar(&p.prices, "prices", "", "a price `file` (default: the invented demo prices)")
 	flags.BoolVar(&p.demo, "demo", false, "a throw-away record with a few invented jobs")
+	flags.BoolVar(&p.listOnly, "without-own-jobs", false, "suspects by the list of how common faults are, not by this record's proved jobs")
 	root.Version = version
 	root.AddCommand(
 		p.walkVerb(), p.judgeVerb(), p.checkVerb(), p.proveVerb(), p.treesVerb(), p.jobsVerb(), p.reportVerb(),

@@ -20,13 +20,7 @@ func run(t *testing.T, in string, args ...string) (code int, out, errs string) {
 	t.Helper()
 	var o, e bytes.Buffer
 	record := filepath.Join(t.TempDir(), "record.db")
-	env := func(name string) string {
-		if name == "BENCHLEAD_RECORD" {
-			return record
-		}
-		return ""
-	}
-	code = Run(context.Background(), args, Streams{In: strings.NewReader(in), Out: &o, Err: &e}, env)
+	code = Run(context.Background(), args, Streams{In: strings.NewReader(in), Out: &o, Err: &e}, testEnv(record))
 	return code, o.String(), e.String()
 }
 

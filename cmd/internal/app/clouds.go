@@ -1,0 +1,173 @@
+package app
+
+import (
+	"cmp"
+	"context"
+	"fmt"
+	"slices"
+	"sync"
+
+	"benchlead/diag/counsel"
+	"benchlead/diag/job"
+	"benchlead/diag/suspect"
+	"benchlead/diag/tree"
+	"benchlead/diag/virtual"
+)
+
+// Clouds are made from one seed, so that the same machine has the same suspects
+// everywhere, with so many machines of each hypothesis.
+const (
+	cloudSeed     = 1
+	cloudMachines = 100
+)
+
+// clouds makes the clouds of the jobs that are asked for, one after the other beside
+// the walk, and keeps them in files.
+type clouds struct {
+	lib   *tree.Library
+	files cloudFiles
+	shop  map[string]counsel.Shop
+
+	lock    sync.Mutex
+	made    map[string]*suspect.Cloud // by digest; nil: it can't be made
+	asked   map[string]bool
+	wait    chan job.Intake
+	changed chan struct{}
+}
+
+// newClouds begins with nothing made. Work goes on until ctx ends.
+func newClouds(ctx context.Context, lib *tree.Library, files cloudFiles, shop map[string]counsel.Shop) *clouds {
+	const waiting = 64 // jobs that are opened while one cloud is made
+	c := &clouds{
+		lib: lib, files: files, shop: shop,
+		made: map[string]*suspect.Cloud{}, asked: map[string]bool{},
+		wait: make(chan job.Intake, waiting), changed: make(chan struct{}),
+	}
+	go c.work(ctx)
+	return c
+}
+
+// Cloud is what there is by now; the first time it is asked for it is begun.
+func (c *clouds) Cloud(in job.Intake) *suspect.Cloud {
+	digest := c.digest(in)
+	c.lock.Lock()
+	defer c.lock.Unlock()
+	if !c.asked[digest] {
+		select {
+		case c.wait <- in:
+			c.asked[digest] = true
+		default: // asked again when there is room
+		}
+	}
+	return c.made[digest]
+}
+
+// Shop is what the shop's own proved jobs on a system have shown.
+func (c *clouds) Shop(system string) counsel.Shop { return c.shop[system] }
+
+// Changed is closed when the next cloud is ready.
+func (c *clouds) Changed() <-chan struct{} {
+	c.lock.Lock()
+	defer c.lock.Unlock()
+	return c.changed
+}
+
+func (c *clouds) work(ctx context.Context) {
+	for {
+		select {
+		case <-ctx.Done():
+			return
+		case in := <-c.wait:
+			// What can't be made is left out: the walk needs no suspects.
+			_, _ = makeCloud(c.lib, c.files, in, c.digest(in), func() bool { return ctx.Err() != nil }, func(cloud *suspect.Cloud) { c.put(in, cloud) })
+		}
+	}
+}
+
+func (c *clouds) put(in job.Intake, cloud *suspect.Cloud) {
+	c.lock.Lock()
+	defer c.lock.Unlock()
+	c.made[c.digest(in)] = cloud
+	close(c.changed)
+	c.changed = make(chan struct{})
+}
+
+func (c *clouds) digest(in job.Intake) string { return cloudDigest(c.lib, in) }
+
+// makeCloud makes the cloud of a machine as it was taken in, or reads the one that was
+// kept. stop says when nobody waits any more, and ready is told of each state of the
+// cloud that can be used; either may be nil.
+func makeCloud(lib *tree.Library, files cloudFiles, in job.Intake, digest string, stop func() bool, ready func(*suspect.Cloud)) (*suspect.Cloud, error) {
+	if ready == nil {
+		ready = func(*suspect.Cloud) {}
+	}
+	sys := lib.Systems[in.System]
+	if sys == nil || sys.Circuit == nil {
+		return nil, nil
+	}
+	if kept := files.read(digest, sys); kept != nil {
+		ready(kept)
+		return kept, nil
+	}
+	maker, err := virtual.NewMaker(sys, virtual.Conditions{Label: in.Label, Words: in.LabelText, Celsius: in.Celsius})
+	if err != nil {
+		return nil, err
+	}
+	o := suspect.Options{Seed: cloudSeed, Machines: cloudMachines, Meter: in.Meter, Stop: stop}
+	cloud, err := suspect.Build(maker, in.Complaint, o)
+	if err != nil {
+		return nil, err
+	}
+	ready(cloud)
+	if cloud, err = cloud.Extend(maker, o); err != nil {
+		return nil, err
+	}
+	ready(cloud)
+	files.write(digest, cloud)
+	return cloud, nil
+}
+
+// ownJobs is what the shop's own jobs that were closed as repaired and proved have
+// shown, by system.
+func ownJobs(ctx context.Context, store job.Store) (map[string]counsel.Shop, error) {
+	jobs, err := store.Jobs(ctx)
+	if err != nil {
+		return nil, err
+	}
+	out := map[string]counsel.Shop{}
+	for _, j := range jobs {
+		if j.Open || j.Outcome != job.Proved {
+			continue
+		}
+		events, err := store.Load(ctx, j.ID)
+		if err != nil {
+			return nil, fmt.Errorf("job %d: %w", j.ID, err)
+		}
+		shop := out[j.System]
+		if shop.Found == nil {
+			shop.Found = map[string]int{}
+		}
+		shop.Jobs++
+		for _, fault := range everFound(events) {
+			shop.Found[fault]++
+		}
+		out[j.System] = shop
+	}
+	return out, nil
+}
+
+// everFound are the faults that were found when the first repair was done.
+func everFound(events []job.Event) []string {
+	var shown []string
+	for _, e := range events {
+		if e.Ticked != nil {
+			break
+		}
+		if e.Shown != nil {
+			shown = *e.Shown
+		}
+	}
+	out := slices.Clone(shown)
+	slices.SortFunc(out, cmp.Compare[string])
+	return slices.Compact(out)
+}
