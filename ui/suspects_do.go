@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"slices"
+	"strings"
 
 	"benchlead/diag/counsel"
 )
@@ -68,6 +69,9 @@ func (s *Session) beforeBuying() []string {
 			had[again.ID] = true
 		}
 		out = append(out, "In doubt: "+l)
+	}
+	if lead := s.Leaders(); len(out) > 0 && len(lead) > 0 {
+		out = append(out, "The readings fit better: "+strings.Join(lead, ", ")+".")
 	}
 	for i, l := range againLines(c.Again) {
 		if !had[c.Again[i].Test.ID] { // a doubt has named it

@@ -139,14 +139,14 @@ func TestTellDoesNotJumpOverWork(t *testing.T) {
 		Offer: suspect.Offer{Test: b.Library.Systems["spray-pump"].Test("held"), After: &tree.Stage{ID: "charged"}, Minutes: 61},
 		Work:  []*tree.Work{b.Library.Systems["spray-pump"].FindWork("recharge")},
 	}}})
-	require.Contains(t, view(s), "  tell 1  Battery with the switch held, 61 min, after this work: Charge the battery")
+	require.Contains(t, view(s), "  tell 1  Battery with the switch held (61 min), after this work: Charge the battery")
 	said := strings.Join(enter(t, s, "tell 1"), " ")
 	require.Contains(t, said, "after this work: Charge the battery.")
 	require.Equal(t, "rest", s.Position().Test.ID)
 }
 
 // Held at 9.3 V the walk calls the battery weak. But weak ones of this pump hold 4 to
-// 7 V, and with 0 V at the motor behind it the switch is open: the 9.3 V is chance.
+// 7 V, and with 0 V at the motor behind it the switch is open.
 func TestAFindingInDoubtSaysSo(t *testing.T) {
 	b, _ := suspecting(t)
 	s := beginPump(t, b)
@@ -158,12 +158,21 @@ func TestAFindingInDoubtSaysSo(t *testing.T) {
 	enter(t, s, "yes", "turns stands", "safe_stop stops")
 	p := s.Prompt()
 	require.Equal(t, "Verdict", p.Title)
+	require.Contains(t, p.Tell, "The readings fit better: the switch is open (almost sure).")
 	require.Contains(t, strings.Join(p.Tell, "\n"), "In doubt: The battery is weak (unlikely). The other readings speak against it. Take again: Battery with the switch held (take held).")
 
 	doc, err := s.Document()
 	require.NoError(t, err)
 	require.Len(t, doc.Doubts, 1)
 	require.Equal(t, "bat.weak", doc.Doubts[0].Fault)
+}
+
+// No battery here rests at 3 V: with all else well the reading is chance.
+func TestAReadingThatFitsNothingIsNamed(t *testing.T) {
+	b, _ := suspecting(t)
+	s := beginPump(t, b)
+	enter(t, s, "held 12.7", "motor 12.7", "turns stands", "rest 3")
+	require.Contains(t, view(s), "Readings that fit nothing:\n  Battery at rest (take rest). It fits nothing that is likely. Take it again.")
 }
 
 // The plain face says who leads after the answer that changes it, and no more.

@@ -22,7 +22,7 @@ func (s *Session) Unweighed() string {
 	case s.pos.System == nil || s.pos.System.Circuit == nil:
 		return "There are no suspects for this system: nothing to simulate it by."
 	case s.Awaited():
-		return "The suspects are being worked out. Go on; they show here when they are ready."
+		return "The suspects are being worked out. Go on; \"suspects\" shows them when they are ready."
 	}
 	return ""
 }
@@ -82,7 +82,7 @@ func (s *Session) suspectLines() []string {
 func (s *Session) offerLines(c counsel.Counsel) []string {
 	switch {
 	case c.Named:
-		return []string{"", "The first is sure enough. No test would tell us much more."}
+		return []string{"", "The first is sure enough. Nothing more has to be taken for it."}
 	case len(c.Tests) == 0:
 		return []string{"", "No test that is left would tell us much."}
 	}
@@ -90,14 +90,16 @@ func (s *Session) offerLines(c counsel.Counsel) []string {
 	for i, t := range c.Tests {
 		line := fmt.Sprintf("  tell %d  %s", i+1, t.Test.Title)
 		if took := Minutes(t.Minutes); took != "" {
-			line += ", " + took
+			line += " (" + took + ")"
 		}
 		if t.After != nil {
 			line += ", after this work: " + workTitles(t)
 		}
 		out = append(out, line)
-		if t.Splits != "" {
-			out = append(out, "          "+t.Splits)
+		for _, answer := range strings.Split(t.Splits, "; ") {
+			if answer != "" {
+				out = append(out, "          "+answer)
+			}
 		}
 	}
 	return out
@@ -190,9 +192,9 @@ const mostLeaders = 3
 // possible is how likely a suspect must be to stand on that line.
 const possible = 0.2
 
-// Leaders names the first suspects with how likely they are, in one line without a
-// full stop; empty when none stands out.
-func (s *Session) Leaders() string {
+// Leaders names the first suspects with how likely they are; empty when none stands
+// out.
+func (s *Session) Leaders() []string {
 	var out []string
 	for _, one := range s.Counsel().Suspects {
 		if len(out) == mostLeaders || one.P < possible {
@@ -200,7 +202,7 @@ func (s *Session) Leaders() string {
 		}
 		out = append(out, fmt.Sprintf("%s (%s)", inSentence(s.pos.System, one.Hypothesis), one.Words))
 	}
-	return strings.Join(out, ", ")
+	return out
 }
 
 // inSentence is a suspect as it stands in a sentence.

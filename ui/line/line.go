@@ -111,7 +111,7 @@ func (f *Face) Walk(ctx context.Context, s *ui.Session) error {
 // suspects says who leads among the suspects, when that is not what was heard last.
 // It returns what has been heard now.
 func (f *Face) suspects(s *ui.Session, heard string) string {
-	now := s.Leaders()
+	now := strings.Join(s.Leaders(), ", ")
 	switch {
 	case now == heard || s.Unweighed() != "":
 		return heard

@@ -32,11 +32,11 @@ func (s *step) status(sty styles, width int) string {
 	v := s.pos.Verdict
 	var out []string
 	for _, f := range v.Found {
-		out = append(out, f.Fault.Title+s.doubtMark(f.Fault.ID))
+		out = append(out, f.Fault.Title)
 	}
 	found := "Found: nothing yet"
 	if len(out) > 0 {
-		found = fmt.Sprintf("Found %d: %s", len(out), strings.Join(out, "; "))
+		found = fmt.Sprintf("Found %d%s: %s", len(out), s.doubtCount(), strings.Join(out, "; "))
 	}
 	counts := fmt.Sprintf("cleared %d", len(v.Cleared))
 	if len(v.Masked) > 0 {

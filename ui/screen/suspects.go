@@ -1,9 +1,12 @@
 package screen
 
 import (
+	"fmt"
 	"slices"
+	"strings"
 
 	tea "github.com/charmbracelet/bubbletea"
+	"github.com/charmbracelet/x/ansi"
 
 	"benchlead/diag/counsel"
 	"benchlead/diag/walk"
@@ -14,7 +17,7 @@ import (
 type suspects struct {
 	shown   bool // there are some at this bench
 	awaited bool // they are still being worked out
-	leaders string
+	leaders []string
 	list    []counsel.Suspect
 	read    bool     // some answer was weighed: there is a why
 	doubts  []string // findings in doubt
@@ -43,6 +46,14 @@ func (s *step) doubtMark(fault string) string {
 	return ""
 }
 
+// doubtCount says how many findings are in doubt.
+func (s *step) doubtCount() string {
+	if n := len(s.suspects.doubts); n > 0 {
+		return fmt.Sprintf(", in doubt %d", n)
+	}
+	return ""
+}
+
 // suspectsBeside is a short list of the suspects, as much of it as there is room
 // for: why they are suspected gives way first, then the last of them.
 func (s *step) suspectsBeside(sty styles, width, room int) []string {
@@ -63,7 +74,7 @@ func (s *step) suspectsBeside(sty styles, width, room int) []string {
 			for _, one := range list {
 				out = append(out, hang("  "+ui.Bar(one.P)+"  ", one.Title+", "+one.Words, width)...)
 				if why && s.suspects.read {
-					out = append(out, hang("              ", one.Why, width)...)
+					out = append(out, hang("    ", one.Why, width)...)
 				}
 			}
 			if len(out) <= room {
@@ -74,12 +85,18 @@ func (s *step) suspectsBeside(sty styles, width, room int) []string {
 	return nil
 }
 
-// suspectsLine names those that lead, on one line; empty when none does.
+// suspectsLine names those that lead, as many as one line holds; empty when none does.
+// The key that shows all stands there because the key line may be full.
 func (s *step) suspectsLine(width int) string {
-	if s.suspects.leaders == "" || s.prompt.Stage == walk.AtDanger {
+	list := s.suspects.leaders
+	if len(list) == 0 || s.prompt.Stage == walk.AtDanger {
 		return ""
 	}
-	return short("Suspects: "+s.suspects.leaders, width)
+	line := func() string { return "Suspects (s): " + strings.Join(list, ", ") }
+	for len(list) > 1 && ansi.StringWidth(line()) > width {
+		list = list[:len(list)-1]
+	}
+	return short(line(), width)
 }
 
 // suspectsReady says that suspects are ready, perhaps those of the open job.
