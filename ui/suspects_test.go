@@ -145,6 +145,19 @@ func TestTellDoesNotJumpOverWork(t *testing.T) {
 	require.Equal(t, "rest", s.Position().Test.ID)
 }
 
+func TestTheViewSaysWhatNoTestTellsApart(t *testing.T) {
+	b, _ := suspecting(t)
+	s := beginPump(t, b)
+	s.Advise(counsel.Counsel{Alike: []string{"The switch is open", "The motor is open"}})
+	require.Contains(t, view(s), "No test that is left tells these apart: The switch is open, or The motor is open.")
+	s.Advise(counsel.Counsel{Moved: []string{"Moved."}, Plan: []string{"Clip on.", "Wiggle."}})
+	require.Contains(t, view(s), "No test that is left would tell us much.")
+	require.Contains(t, view(s), "What moved the odds before any reading:\n  Moved.")
+	require.Contains(t, view(s), "For a fault that comes and goes:\n  1. Clip on.\n  2. Wiggle.")
+	_, err := s.Enter(context.Background(), "tell 1")
+	require.ErrorContains(t, err, "no test that is left would tell us much")
+}
+
 // Held at 9.3 V the walk calls the battery weak. But weak ones of this pump hold 4 to
 // 7 V, and with 0 V at the motor behind it the switch is open.
 func TestAFindingInDoubtSaysSo(t *testing.T) {

@@ -83,6 +83,8 @@ func (s *Session) offerLines(c counsel.Counsel) []string {
 	switch {
 	case c.Named:
 		return []string{"", "The first is sure enough. Nothing more has to be taken for it."}
+	case len(c.Alike) > 0:
+		return []string{"", "No test that is left tells these apart: " + strings.Join(c.Alike, ", or ") + "."}
 	case len(c.Tests) == 0:
 		return []string{"", "No test that is left would tell us much."}
 	}

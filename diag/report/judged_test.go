@@ -66,6 +66,7 @@ func TestJudgedKeys(t *testing.T) {
 	j := judged(t, volts(t, "cell_lit", "0.310"), volts(t, "bulb_lit", "0.100"))
 	j.Suspects = []JudgedSuspect{{Fault: "bulb.open", Probability: 0.25}}
 	j.CantTell = []JudgedUnclear{{}}
+	j.Tests, j.Again, j.Doubts, j.NotYet = []JudgedTest{{}}, []JudgedAgain{{}}, []JudgedDoubt{{}}, []JudgedNotYet{{}}
 	require.NoError(t, j.Write(&b))
 	var back map[string]any
 	require.NoError(t, json.Unmarshal(b.Bytes(), &back))
@@ -79,11 +80,15 @@ func TestJudgedKeys(t *testing.T) {
 		}
 		return out
 	}
-	require.ElementsMatch(t, []string{"readings", "findings", "cleared", "masked", "cannot_tell", "suspects", "next", "verdict", "repairs"}, keys(back))
+	require.ElementsMatch(t, []string{"readings", "findings", "cleared", "masked", "cannot_tell", "suspects", "tests", "take_again", "in_doubt", "not_yet", "next", "verdict", "repairs"}, keys(back))
 	require.ElementsMatch(t, []string{"test", "red", "black", "state", "function", "value", "unit", "band", "sure", "healthy"}, keys(back["readings"]))
 	require.ElementsMatch(t, []string{"fault", "evidence"}, keys(back["findings"]))
 	require.ElementsMatch(t, []string{"test", "why", "take"}, keys(back["cannot_tell"]))
 	require.ElementsMatch(t, []string{"fault", "probability"}, keys(back["suspects"]))
+	require.ElementsMatch(t, []string{"test", "work", "minutes", "splits"}, keys(back["tests"]))
+	require.ElementsMatch(t, []string{"test", "why"}, keys(back["take_again"]))
+	require.ElementsMatch(t, []string{"fault", "probability", "repeat"}, keys(back["in_doubt"]))
+	require.ElementsMatch(t, []string{"part", "fault", "take"}, keys(back["not_yet"]))
 	require.ElementsMatch(t, []string{"tree", "test", "tell", "why"}, keys(back["next"]))
 	require.ElementsMatch(t, []string{"text", "untested"}, keys(back["verdict"]))
 	require.ElementsMatch(t, []string{"repairs", "parts", "minutes", "total", "currency"}, keys(back["repairs"]))
