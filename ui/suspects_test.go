@@ -3,6 +3,7 @@ package ui_test
 import (
 	"bytes"
 	"context"
+	"path/filepath"
 	"strings"
 	"testing"
 
@@ -112,6 +113,30 @@ func TestOneSuspectInCounts(t *testing.T) {
 	require.ErrorContains(t, err, "9 is no number of the list")
 	_, err = s.Enter(context.Background(), "suspects all")
 	require.ErrorContains(t, err, "write for example: suspects 1")
+}
+
+// The suspects alter nothing: with them and without, in every face, a script of answers
+// leads to the same log.
+func TestSuspectsAlterNoLog(t *testing.T) {
+	scripts, err := filepath.Glob(filepath.Join("..", "testdata", "scripts", "*.txt"))
+	require.NoError(t, err)
+	with, r := suspecting(t)
+	for _, name := range scripts {
+		var logs []string
+		for _, play := range []face{engine, lines, keys} {
+			for _, suspects := range []ui.Suspects{nil, r} {
+				b := bench(t)
+				b.Library, b.Suspects = with.Library, suspects
+				play(t, b, script(t, name))
+				events, err := b.Store.Load(context.Background(), 1)
+				require.NoError(t, err)
+				logs = append(logs, string(job.Canonical(events)))
+			}
+		}
+		for _, log := range logs {
+			require.Equal(t, logs[0], log, name)
+		}
+	}
 }
 
 // What is offered is taken as if it were asked for by name, and nothing of it is

@@ -158,7 +158,7 @@ func viewKeys(suspects bool) []binding {
 		view("p", ui.Paths, "paths", "ways to repair, with prices"),
 	}
 	if suspects {
-		out = slices.Insert(out, 3, view("s", ui.Suspected, "suspects", "suspects, and what would tell us most"))
+		out = slices.Insert(out, 3, view("w", ui.Suspected, "suspects", "suspects, and what would tell us most"))
 	}
 	return out
 }

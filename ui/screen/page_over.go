@@ -66,7 +66,7 @@ func (o *over) press(k key, s *step, in *input) action {
 		return action{deed: shut} // its own key closes a view again
 	case b != nil:
 		return b.act
-	case s != nil && k.typed() && !k.letter():
+	case s != nil && k.typed() && (!k.letter() || o.view == ui.Suspected): // which offers words to type
 		in.press(k)
 		return action{deed: shut}
 	}

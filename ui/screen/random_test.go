@@ -18,7 +18,8 @@ import (
 // TestAnyKeysAtAnySize: no panic, no page wider or taller than its window, and
 // the log still folds, whatever is pressed.
 func TestAnyKeysAtAnySize(t *testing.T) {
-	b := bench(t, small)
+	plain := bench(t, small)
+	weighed, _ := suspecting(t)
 	var types []tea.KeyType
 	for _, typ := range special {
 		if typ != tea.KeyCtrlC {
@@ -27,10 +28,11 @@ func TestAnyKeysAtAnySize(t *testing.T) {
 	}
 	texts := []string{
 		"n", "1", "2", "3", "yes", "c", "f", "z", "q", "d", "k", "t", "h", "?", "l", "e", "p", "12.6", "8.9", "126", "OL", "flicker",
-		"rest 12; held 9", "take motor", "close", "close 1", "choose 1", "note x", "done", "pass", "undo", "/", " ",
+		"rest 12; held 9", "take motor", "close", "close 1", "choose 1", "note x", "done", "pass", "undo", "/", " ", "w", "tell 1", "suspects 2",
 	}
 	rapid.Check(t, func(t *rapid.T) {
-		b := ui.Bench{Library: b.Library, Prices: b.Prices, Store: &job.Memory{}, Now: b.Now}
+		b := rapid.SampledFrom([]ui.Bench{plain, weighed}).Draw(t, "bench")
+		b.Store = &job.Memory{}
 		m := NewModel(context.Background(), Options{Bench: b, Zone: time.UTC})
 		w, h := 80, 24
 		m.Update(tea.WindowSizeMsg{Width: w, Height: h})
@@ -48,6 +50,8 @@ func TestAnyKeysAtAnySize(t *testing.T) {
 			case 1, 2, 3:
 				m.Update(tea.KeyMsg{Type: rapid.SampledFrom(types).Draw(t, "key")})
 			case 4:
+				m.Update(suspectsReady{})
+			case 5:
 				m.Update(tea.KeyMsg{Type: tea.KeyRunes, Paste: rapid.Bool().Draw(t, "paste"), Runes: []rune(rapid.String().Draw(t, "runes"))})
 			default:
 				m.Update(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune(rapid.SampledFrom(texts).Draw(t, "text"))})

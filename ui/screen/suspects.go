@@ -92,7 +92,7 @@ func (s *step) suspectsLine(width int) string {
 	if len(list) == 0 || s.prompt.Stage == walk.AtDanger {
 		return ""
 	}
-	line := func() string { return "Suspects (s): " + strings.Join(list, ", ") }
+	line := func() string { return "Suspects (w): " + strings.Join(list, ", ") }
 	for len(list) > 1 && ansi.StringWidth(line()) > width {
 		list = list[:len(list)-1]
 	}

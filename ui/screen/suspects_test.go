@@ -73,8 +73,8 @@ var suspectScenes = []struct {
 }{
 	{"suspects-begin", func(driver) {}},
 	{"suspects-step", func(d driver) { d.line("held 12.7"); d.line("suspects 1") }},
-	{"suspects", func(d driver) { d.line("held 12.7"); d.keys("s") }},
-	{"suspects-doubt", func(d driver) { doubted(d); d.keys("s") }},
+	{"suspects", func(d driver) { d.line("held 12.7"); d.keys("w") }},
+	{"suspects-doubt", func(d driver) { doubted(d); d.keys("w") }},
 	{"suspects-verdict", doubted},
 	{"suspects-help", func(d driver) { d.keys("h") }},
 }
@@ -120,7 +120,7 @@ func TestThePageTakesUpSuspectsThatBecomeReady(t *testing.T) {
 	require.Equal(t, "12.6", d.input.text())
 	require.Equal(t, said, d.said)
 
-	d.keys("<ctrl+u> s")
+	d.keys("<ctrl+u> w")
 	require.Contains(t, d.View(), "48 %")
 	r.put(nil)
 	d.Update(again())
@@ -131,8 +131,8 @@ func TestNothingWaitsWithoutSuspects(t *testing.T) {
 	d := drive(t, bench(t, small))
 	require.Nil(t, d.Init())
 	d.begin("1", "1", "A")
-	d.keys("s")
-	require.Equal(t, "s", d.input.text(), "s is a letter like others")
+	d.keys("w")
+	require.Equal(t, "w", d.input.text(), "w is a letter like others")
 	b, _ := suspecting(t)
 	ctx, end := context.WithCancel(context.Background())
 	wait := NewModel(ctx, Options{Bench: b}).Init()
@@ -140,23 +140,22 @@ func TestNothingWaitsWithoutSuspects(t *testing.T) {
 	require.Nil(t, wait())
 }
 
-// The words can be typed whole though their letters open views.
+// The words that the view offers can be typed where they are read, and on the step
+// though the first letter of one opens the list of tests.
 func TestTheWordsOfSuspectsCanBeTyped(t *testing.T) {
 	b, _ := suspecting(t)
-	d := drive(t, b)
-	d.begin("1", "1", "Green pump")
-	offered := d.session.Counsel().Tests[1].Test
-	for _, r := range "tell 2" {
-		d.keys(strings.ReplaceAll(string(r), " ", "_"))
+	for _, first := range []string{"", "w "} {
+		d := drive(t, b)
+		d.begin("1", "1", "Green pump")
+		offered := d.session.Counsel().Tests[1].Test
+		d.keys(first + "t e l l _ 2 <enter>")
+		require.Equal(t, offered, d.session.Position().Test)
+		d.keys(first + "s u s p e c t s _ 1 <enter>")
+		require.Contains(t, strings.Join(d.said, " "), "The battery is weak: of 100 simulated machines")
+		require.Nil(t, d.over)
+		d.keys(first + "t a k e _ r e s t <enter>")
+		require.Equal(t, "rest", d.session.Position().Test.ID)
 	}
-	d.keys("<enter>")
-	require.Equal(t, offered, d.session.Position().Test)
-	for _, r := range "suspects 1" {
-		d.keys(strings.ReplaceAll(string(r), " ", "_"))
-	}
-	d.keys("<enter>")
-	require.Contains(t, strings.Join(d.said, " "), "The battery is weak: of 100 simulated machines")
-	require.Nil(t, d.over)
 }
 
 // The suspects are the first to give way: no line of the page that stands there
