@@ -26,7 +26,7 @@ func (c *counsel) read() {
 			if !known {
 				continue
 			}
-			key := suspect.Key{Stage: stage, Test: test.ID}
+			key := suspect.Key{Stage: c.askedAt(test, stage), Test: test.ID}
 			c.at.Access.Take(test)
 			c.at.Taken[key] = true
 			c.readings = slices.DeleteFunc(c.readings, func(r suspect.Reading) bool { return r.Key == key })
@@ -36,6 +36,21 @@ func (c *counsel) read() {
 		}
 	}
 	slices.SortStableFunc(c.readings, func(a, b suspect.Reading) int { return cmp.Compare(a.Test, b.Test) })
+}
+
+// askedAt is the stage that an answer is of. What is only asked after some work was
+// answered after it, whoever did that: an owner who says that it took no charge has
+// charged it.
+func (c *counsel) askedAt(test *tree.Test, stage string) string {
+	if test.After == "" || stage != "" {
+		return stage
+	}
+	for _, s := range c.pos.System.Circuit.Stages {
+		if slices.Contains(s.Work, test.After) {
+			return s.ID
+		}
+	}
+	return stage
 }
 
 // done is the work done before an event, in order.

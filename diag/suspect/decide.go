@@ -1,7 +1,8 @@
 package suspect
 
-// Sure is how likely the first suspect must be to be named.
-const Sure = 0.95
+// Sure is how likely the first suspect must be to be named: high enough that one
+// answer that is chance seldom names another.
+const Sure = 0.97
 
 // partner is how likely it may be that what should have charged a battery or pack
 // is faulty, too, while the battery is named and that is not: a new one would soon
