@@ -74,7 +74,8 @@ type walk struct {
 	plan  Run
 	h     float64 // s a step
 	p     *Phase
-	base  system
+	base  *system
+	room  *Room
 	right []float64 // right side without windings and capacitors
 	// The windings and then the capacitors, as the links that stand for them in
 	// the step, and their state: volts of the inductance, or of the capacitance.
@@ -94,7 +95,7 @@ func newWalk(c *Circuit, r Run, state []bool) *walk {
 	stores, room := len(c.windings)+len(c.caps), &Room{}
 	w := &walk{
 		c: c, plan: r, h: 1 / (r.Hertz * float64(r.Steps)),
-		p: room.phase(c, state), base: room.system(c), right: make([]float64, c.size),
+		p: room.phase(c, state), base: room.system(c), room: room, right: make([]float64, c.size),
 		links: make([]link, stores), stored: make([]float64, stores), amps: make([]float64, stores),
 		before: make([]float64, 2*stores), carried: make([]bool, len(c.devices)), soft: true,
 		square: make([]float64, len(c.devices)), waves: newWaves(c, r, state),
@@ -200,7 +201,7 @@ func (w *walk) step(k float64, euler bool) error {
 			w.base.inject(l.a, l.b, g*l.volts)
 		}
 	}
-	if _, err := w.p.newton(w.base); err != nil {
+	if _, err := w.p.newton(w.base, w.room); err != nil {
 		return err
 	}
 	for i := range w.links {

@@ -32,13 +32,51 @@ func TestTheFactorsSolveAsFractionsDo(t *testing.T) {
 			b[i] = rapid.Float64Range(-1e3, 1e3).Draw(t, "b")
 		}
 		want := fractions(n, a, b)
-		m := lu{n: n, a: append([]float64(nil), a...), swap: make([]int32, n)}
-		require.Equal(t, -1, m.factor())
-		m.solve(b)
+		m, f := matrixOf(n, a), factors{swap: make([]int32, n)}
+		require.Equal(t, -1, m.factor(f.swap))
+		f.pack(m)
+		f.solve(b)
 		for i := range b {
 			require.InDelta(t, want[i], b[i], 1e-9*(1+math.Abs(want[i])))
 		}
 	})
+}
+
+// A mask of several words, as a circuit of more than 64 unknowns has: what comes
+// out is held against the equations.
+func TestManyUnknownsSolve(t *testing.T) {
+	const n = 150
+	a, b := make([]float64, n*n), make([]float64, n)
+	for i := range n {
+		a[i*n+i], b[i] = 5, float64(i%7)
+		a[i*n+(i*37+11)%n]--
+		a[i*n+(i*5+64)%n] += 2
+	}
+	f, x := factors{swap: make([]int32, n)}, append([]float64(nil), b...)
+	m := matrixOf(n, a)
+	require.Equal(t, -1, m.factor(f.swap))
+	f.pack(m)
+	f.solve(x)
+	for i := range n {
+		sum := 0.0
+		for j := range n {
+			sum += a[i*n+j] * x[j]
+		}
+		require.InDelta(t, b[i], sum, 1e-9)
+	}
+}
+
+// matrixOf is a matrix with its mask.
+func matrixOf(n int, a []float64) *matrix {
+	m := &matrix{}
+	m.size(n)
+	for i, v := range a {
+		m.a[i] = v
+		if v != 0 {
+			m.mark(int32(i/n), int32(i%n))
+		}
+	}
+	return m
 }
 
 // fractions solves exactly.
@@ -81,7 +119,6 @@ func TestAMatrixWithoutAPivotNamesItsColumn(t *testing.T) {
 		{[]float64{math.Inf(1), 1, 1, 1}, 0},
 		{[]float64{0, 1, 1, 0}, -1}, // rows change places
 	} {
-		m := lu{n: 2, a: c.a, swap: make([]int32, 2)}
-		require.Equal(t, c.want, m.factor(), "%v", c.a)
+		require.Equal(t, c.want, matrixOf(2, c.a).factor(make([]int32, 2)), "%v", c.a)
 	}
 }

@@ -27,34 +27,60 @@ func (p *Phase) asleep(d *device) bool {
 
 // newton solves a phase from the points that it has, given the equations
 // without the devices. It returns the number of steps.
-func (p *Phase) newton(base system) (int, error) {
+func (p *Phase) newton(base *system, room *Room) (int, error) {
 	for step := 1; step < patience; step++ {
-		if err := p.step(base); err != nil {
+		if err := p.step(base, room); err != nil {
 			return step, err
 		}
 		if p.settle(step > gentle) {
 			return step, nil
 		}
 	}
-	return patience, p.lastStep(base)
+	return patience, p.lastStep(base, room)
 }
 
 // step solves the equations with the devices as they are linearised.
-func (p *Phase) step(base system) error {
-	copy(p.m.a, base.a)
+func (p *Phase) step(base *system, room *Room) error {
+	if !p.factored || p.bent() {
+		if err := p.factor(base, room); err != nil {
+			return err
+		}
+	}
+	s := system{b: p.x}
 	copy(p.x, base.b)
-	s := system{n: base.n, a: p.m.a, b: p.x}
 	for i := range p.points {
 		d, t := &p.c.devices[i], &p.points[i]
-		if t.siemens != 0 {
-			s.conduct(d.a, d.b, t.siemens)
-		}
 		s.inject(d.a, d.b, t.siemens*t.volts-t.amps)
 	}
-	if k := p.m.factor(); k >= 0 {
+	p.m.solve(p.x)
+	return nil
+}
+
+// bent says whether a device has another slope than when the matrix was factored.
+// In time, each step begins with the slopes that the one before ended with.
+func (p *Phase) bent() bool {
+	for i := range p.points {
+		if p.points[i].siemens != p.slopes[i] {
+			return true
+		}
+	}
+	return false
+}
+
+// factor makes the factors of the equations with the devices as they are.
+func (p *Phase) factor(base *system, room *Room) error {
+	s := room.work(base)
+	for i := range p.points {
+		d, t := &p.c.devices[i], &p.points[i]
+		if p.slopes[i] = t.siemens; t.siemens != 0 {
+			s.conduct(d.a, d.b, t.siemens)
+		}
+	}
+	k := s.factor(p.m.swap)
+	if p.factored = k < 0; !p.factored {
 		return &NoAnswer{Node: p.c.unknownName(int32(k)), Off: math.NaN()}
 	}
-	p.m.solve(p.x)
+	p.m.pack(&s.matrix)
 	return nil
 }
 
@@ -88,9 +114,9 @@ func (p *Phase) settle(gently bool) bool {
 
 // lastStep accepts what has come to rest but for the noise of arithmetic, and
 // says what has not.
-func (p *Phase) lastStep(base system) error {
+func (p *Phase) lastStep(base *system, room *Room) error {
 	before := append([]float64(nil), p.x...)
-	if err := p.step(base); err != nil {
+	if err := p.step(base, room); err != nil {
 		return err
 	}
 	worst, off := 0, -1.0

@@ -8,11 +8,15 @@ type Phase struct {
 	c      *Circuit
 	state  []bool
 	points []point
-	m      lu
+	m      factors // of the last step
 	x      []float64
-	room   []float64 // behind m, x and want
+	room   []float64 // behind x, want and slopes
 	want   []float64 // scratch of the search
-	noisy  bool
+	// The factors are those of the slopes that the devices had, unless the equations
+	// without devices have changed.
+	factored bool
+	slopes   []float64
+	noisy    bool
 	// In a run through time: currents this near are the same, and lamps keep
 	// their resistance.
 	near      float64

@@ -87,7 +87,7 @@ func (p *Phase) loaded(room *Room, a, b int32, ohms float64) float64 {
 	q := room.phase(p.c, p.state)
 	defer room.release(q)
 	copy(q.points, p.points)
-	if _, err := q.newton(base); err != nil {
+	if _, err := q.newton(base, room); err != nil {
 		return math.NaN()
 	}
 	return at(q.x, a) - at(q.x, b)

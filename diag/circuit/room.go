@@ -4,42 +4,47 @@ package circuit
 // holds no answers: with any Room, or without one, they are the same. One Room is
 // for one goroutine; the zero Room is ready.
 type Room struct {
-	all   []float64 // behind a system
-	state []bool    // what follows from a solution, until a phase is made for it
-	seen  []*Phase
-	spare []*Phase // that no solution kept
+	base, step system
+	state      []bool // what follows from a solution, until a phase is made for it
+	seen       []*Phase
+	spare      []*Phase // that no solution kept
 }
 
-// system is the equations of a circuit, empty of everything. It holds until the
-// next one is asked for.
-func (r *Room) system(c *Circuit) system {
-	n := int(c.size)
-	if len(r.all) < n*n+n {
-		r.all = make([]float64, n*n+n)
-	}
-	return system{n: n, a: r.all[:n*n], b: r.all[n*n : n*n+n]}
+// system is room for the equations of a circuit. It holds until the next one is
+// asked for.
+func (r *Room) system(c *Circuit) *system {
+	r.base.size(int(c.size))
+	return &r.base
+}
+
+// work is a copy of the equations' matrix, to be factored.
+func (r *Room) work(base *system) *system {
+	r.step.matrix.size(base.n)
+	copy(r.step.a, base.a)
+	copy(r.step.mask, base.mask)
+	return &r.step
 }
 
 // phase is a phase of a circuit in a state, of which it keeps a copy.
 func (r *Room) phase(c *Circuit, state []bool) *Phase {
 	n, d := int(c.size), len(c.devices)
 	p := r.used()
-	if cap(p.room) < n*n+n+d {
-		p.room = make([]float64, n*n+n+d)
-	}
-	if cap(p.points) < d {
-		p.points = make([]point, d)
-	}
-	if cap(p.m.swap) < n {
-		p.m.swap = make([]int32, n)
-	}
-	all := p.room[:n*n+n+d]
+	p.room = sized(p.room, n+2*d)
 	*p = Phase{
-		c: c, state: append(p.state[:0], state...), near: same, points: p.points[:d], room: p.room,
-		m: lu{n: n, a: all[:n*n], swap: p.m.swap[:n]},
-		x: all[n*n : n*n+n], want: all[n*n+n:],
+		c: c, state: append(p.state[:0], state...), near: same, points: sized(p.points, d),
+		room: p.room, x: p.room[:n], want: p.room[n : n+d], slopes: p.room[n+d:], m: p.m,
 	}
+	p.m.swap = sized(p.m.swap, n)
 	return p
+}
+
+// sized is a slice of that length, of what there was if it is long enough. What
+// it holds is anything.
+func sized[T any](s []T, n int) []T {
+	if cap(s) < n {
+		return make([]T, n)
+	}
+	return s[:n]
 }
 
 // used is a phase that nobody needs any more, or a fresh one.

@@ -66,7 +66,7 @@ func (c *Circuit) phase(p *Phase, from []point, more *link, room *Room, s *Solut
 			p.points[i] = d.tangent(from[i].at)
 		}
 	}
-	n, err := p.newton(c.straight(p.state, more, room))
+	n, err := p.newton(c.straight(p.state, more, room), room)
 	s.Iterations += n
 	if p.noisy {
 		s.Noisy++
@@ -75,7 +75,7 @@ func (c *Circuit) phase(p *Phase, from []point, more *link, room *Room, s *Solut
 }
 
 // straight is the equations at rest without the devices.
-func (c *Circuit) straight(state []bool, more *link, room *Room) system {
+func (c *Circuit) straight(state []bool, more *link, room *Room) *system {
 	base := room.system(c)
 	c.fill(base, state, more)
 	for i := range c.windings {
@@ -86,11 +86,12 @@ func (c *Circuit) straight(state []bool, more *link, room *Room) system {
 
 // fill puts everything into the equations that a state leaves straight, but for
 // windings and capacitors.
-func (c *Circuit) fill(s system, state []bool, more *link) {
+func (c *Circuit) fill(s *system, state []bool, more *link) {
 	clear(s.a)
 	clear(s.b)
-	for i := range c.nodes {
-		s.a[i*s.n+i] = least
+	clear(s.mask)
+	for i := range int32(len(c.nodes)) {
+		s.put(i, i, least)
 	}
 	for i := range c.links {
 		s.enter(&c.links[i])

@@ -4,28 +4,38 @@ import "math"
 
 // system is a system of equations under construction.
 type system struct {
-	n int
-	a []float64 // the matrix, row after row
+	matrix
 	b []float64 // the right side
 }
 
+// size makes room for so many unknowns.
+func (s *system) size(n int) {
+	s.matrix.size(n)
+	s.b = sized(s.b, n)
+}
+
+// put adds to an entry of the matrix.
+func (s *system) put(i, j int32, v float64) {
+	s.a[int(i)*s.n+int(j)] += v
+	s.mark(i, j)
+}
+
 // conduct puts a conductance between two nodes.
-func (s system) conduct(a, b int32, siemens float64) {
-	n := int32(s.n)
+func (s *system) conduct(a, b int32, siemens float64) {
 	if a >= 0 {
-		s.a[a*n+a] += siemens
+		s.put(a, a, siemens)
 	}
 	if b >= 0 {
-		s.a[b*n+b] += siemens
+		s.put(b, b, siemens)
 	}
 	if a >= 0 && b >= 0 {
-		s.a[a*n+b] -= siemens
-		s.a[b*n+a] -= siemens
+		s.put(a, b, -siemens)
+		s.put(b, a, -siemens)
 	}
 }
 
 // inject drives amps out of node b into node a.
-func (s system) inject(a, b int32, amps float64) {
+func (s *system) inject(a, b int32, amps float64) {
 	if a >= 0 {
 		s.b[a] += amps
 	}
@@ -35,7 +45,7 @@ func (s system) inject(a, b int32, amps float64) {
 }
 
 // enter puts a link into the equations.
-func (s system) enter(l *link) {
+func (s *system) enter(l *link) {
 	if l.branch < 0 {
 		if g := 1 / l.ohms; g > 0 {
 			s.conduct(l.a, l.b, g)
@@ -45,19 +55,19 @@ func (s system) enter(l *link) {
 		}
 		return
 	}
-	n, k := int32(s.n), l.branch
+	k := l.branch
 	if math.IsInf(l.ohms, 1) {
-		s.a[k*n+k] = 1
+		s.put(k, k, 1)
 		return
 	}
 	if l.a >= 0 {
-		s.a[l.a*n+k]++
-		s.a[k*n+l.a]++
+		s.put(l.a, k, 1)
+		s.put(k, l.a, 1)
 	}
 	if l.b >= 0 {
-		s.a[l.b*n+k]--
-		s.a[k*n+l.b]--
+		s.put(l.b, k, -1)
+		s.put(k, l.b, -1)
 	}
-	s.a[k*n+k] -= l.ohms
+	s.put(k, k, -l.ohms)
 	s.b[k] += l.volts
 }
