@@ -46,7 +46,7 @@ func (s *Session) suspectLines() []string {
 	for i, one := range c.Suspects {
 		line := fmt.Sprintf("     %s  %s, %s", Bar(one.P), percent(one.P), one.Words)
 		if c.Readings > 0 { // before that the same is said of all
-			line += ": " + one.Why
+			line += "; " + one.Why
 		}
 		out = append(out, fmt.Sprintf("  %d  %s", i+1, one.Title), line)
 	}
@@ -98,10 +98,11 @@ func (s *Session) offerLines(c counsel.Counsel) []string {
 			line += ", after this work: " + workTitles(t)
 		}
 		out = append(out, line)
-		for _, answer := range strings.Split(t.Splits, "; ") {
-			if answer != "" {
-				out = append(out, "          "+answer)
-			}
+		for _, split := range t.Splits {
+			out = append(out, "          "+split.String())
+		}
+		if len(t.Splits) == 0 {
+			out = append(out, "          It parts these from others, or tells how far.")
 		}
 	}
 	return out

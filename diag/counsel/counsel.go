@@ -42,6 +42,7 @@ func Of(lib *tree.Library, facts job.Facts, pos walk.Position, cloud *suspect.Cl
 	c.cloud, out.Moved = moved(cloud, facts.Intake.History, shop)
 	c.read()
 	c.weighing = c.cloud.Weigh(c.readings)
+	c.offers = c.weighing.Next(c.at)
 	out.Readings = len(c.readings)
 	out.Suspects, out.Others = c.suspects()
 	out.Faults = c.faults()
@@ -66,4 +67,5 @@ type counsel struct {
 	readings []suspect.Reading
 	at       suspect.At
 	weighing suspect.Weighing
+	offers   []suspect.Offer
 }

@@ -144,21 +144,30 @@ func (c *counsel) partIsLikely(part string) bool {
 }
 
 // decides is a test that tells whether a fault is there: of those that tell much, the
-// first that foretells otherwise for it than for the rest; else what the trees ask.
+// first that foretells otherwise for it than for the rest, a reading before a look; else
+// what the trees ask.
 func (c *counsel) decides(fault string) *tree.Test {
-	with := slices.IndexFunc(c.weighing.Ranked(), func(s suspect.Suspect) bool { return s.Has(fault) })
-	without := slices.IndexFunc(c.weighing.Ranked(), func(s suspect.Suspect) bool { return !s.Has(fault) })
-	if with >= 0 && without >= 0 {
-		ranked := c.weighing.Ranked()
-		for _, o := range c.weighing.Next(c.at) {
-			key := suspect.Key{Stage: c.at.Stage, Test: o.Test.ID}
-			if o.After != nil {
-				key.Stage = o.After.ID
-			}
-			if c.foretold(key, ranked[with].Hypothesis) != c.foretold(key, ranked[without].Hypothesis) {
-				return o.Test
-			}
+	ranked := c.weighing.Ranked()
+	with := slices.IndexFunc(ranked, func(s suspect.Suspect) bool { return s.Has(fault) })
+	without := slices.IndexFunc(ranked, func(s suspect.Suspect) bool { return !s.Has(fault) })
+	var look *tree.Test
+	for _, o := range c.offers {
+		if without < 0 || o.After != nil {
+			continue
 		}
+		key := suspect.Key{Stage: c.at.Stage, Test: o.Test.ID}
+		if c.foretold(key, ranked[with].Hypothesis) == c.foretold(key, ranked[without].Hypothesis) {
+			continue
+		}
+		if o.Test.Kind == tree.Metered {
+			return o.Test
+		}
+		if look == nil {
+			look = o.Test
+		}
+	}
+	if look != nil {
+		return look
 	}
 	return walk.Deciding(c.lib, c.pos, fault)
 }

@@ -82,7 +82,7 @@ func (c *counsel) index(h suspect.Hypothesis) int {
 func Title(sys *tree.System, h suspect.Hypothesis) string {
 	switch {
 	case h.Gone:
-		return "Nothing is wrong now (it may come and go)"
+		return "Nothing is wrong now, and it may come and go"
 	case len(h.Faults) == 0:
 		return "Nothing wrong"
 	}
@@ -114,10 +114,16 @@ func (c *counsel) why(a suspect.Account) string {
 	switch {
 	case len(c.readings) == 0:
 		return "how common it is; nothing was read yet"
+	case a.Still == 0 && a.OutCount > 0:
+		return fmt.Sprintf("none of %d simulated machines fits every answer; %s rules out %d", a.Machines, c.titled(a.Out), a.OutCount)
+	case a.Still == a.Machines:
+		fit = fmt.Sprintf("all %d simulated machines fit", a.Machines)
+	}
+	switch {
 	case a.AgainstTimes > 0 && float64(a.Still) < most*float64(a.Machines):
-		return fit + "; against it: " + c.titled(a.Against)
+		return "against it: " + c.titled(a.Against) + "; " + fit
 	case a.ForTimes > 0:
-		return fit + "; for it: " + c.titled(a.For)
+		return "for it: " + c.titled(a.For) + "; " + fit
 	}
 	return fit
 }

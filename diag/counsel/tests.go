@@ -15,13 +15,22 @@ import (
 type Test struct {
 	suspect.Offer
 	Work   []*tree.Work // to be done before; usually none
-	Splits string       // which answer speaks for which of the likeliest suspects, in words; empty when it parts none of them
+	Splits []Split      // which answer speaks for which of the likeliest suspects; none when it parts only others
 }
+
+// Split is an answer, and the suspects most of whose machines would give it.
+type Split struct {
+	Answer string
+	Titles []string
+}
+
+// String is the split in a line.
+func (s Split) String() string { return s.Answer + ": " + strings.Join(s.Titles, ", or ") }
 
 // tests are the best that can be taken next. Looks may come before everything that is
 // metered; the best reading is among them all the same, for whoever has looked already.
 func (c *counsel) tests() []Test {
-	offers := c.weighing.Next(c.at)
+	offers := slices.Clone(c.offers)
 	metered := func(o suspect.Offer) bool { return o.Test.Kind == tree.Metered }
 	if at := slices.IndexFunc(offers, metered); at >= mostTests {
 		offers[mostTests-1] = offers[at]
@@ -41,13 +50,12 @@ func (c *counsel) tests() []Test {
 
 // splits says which answer the likeliest suspects would give: those with the same one
 // stand together.
-func (c *counsel) splits(o suspect.Offer) string {
+func (c *counsel) splits(o suspect.Offer) []Split {
 	key := suspect.Key{Stage: c.at.Stage, Test: o.Test.ID}
 	if o.After != nil {
 		key.Stage = o.After.ID
 	}
-	var answers []string
-	by := map[string][]string{}
+	var out []Split
 	for i, s := range c.weighing.Ranked() {
 		if i == mostSuspects || s.P < worthALine {
 			break
@@ -56,19 +64,16 @@ func (c *counsel) splits(o suspect.Offer) string {
 		if says == "" {
 			continue
 		}
-		if by[says] == nil {
-			answers = append(answers, says)
+		at := slices.IndexFunc(out, func(had Split) bool { return had.Answer == says })
+		if at < 0 {
+			at, out = len(out), append(out, Split{Answer: says})
 		}
-		by[says] = append(by[says], Title(c.pos.System, s.Hypothesis))
+		out[at].Titles = append(out[at].Titles, Title(c.pos.System, s.Hypothesis))
 	}
-	if len(answers) < 2 {
-		return "" // it parts these from others only, or by how far
+	if len(out) < 2 {
+		return nil
 	}
-	var out []string
-	for _, says := range answers {
-		out = append(out, says+": "+strings.Join(by[says], ", or "))
-	}
-	return strings.Join(out, "; ")
+	return out
 }
 
 // foretold is the answer that most machines of a suspect would give.

@@ -13,7 +13,7 @@ type JudgedTest struct {
 	Test    string   `json:"test"`
 	Work    []string `json:"work"`
 	Minutes float64  `json:"minutes"`
-	Splits  string   `json:"splits"`
+	Splits  []string `json:"splits"`
 }
 
 // JudgedAgain is a reading that fits nothing that is likely.
@@ -43,7 +43,10 @@ func (j *Judged) Weighed(c counsel.Counsel) {
 		j.Suspects = append(j.Suspects, JudgedSuspect{Fault: f.ID, Probability: hundredths(f.P)})
 	}
 	for _, t := range c.Tests {
-		line := JudgedTest{Test: t.Offer.Test.ID, Work: []string{}, Minutes: t.Minutes, Splits: source.CleanLine(t.Splits)}
+		line := JudgedTest{Test: t.Offer.Test.ID, Work: []string{}, Minutes: t.Minutes, Splits: []string{}}
+		for _, split := range t.Splits {
+			line.Splits = append(line.Splits, source.CleanLine(split.String()))
+		}
 		for _, w := range t.Work {
 			line.Work = append(line.Work, w.ID)
 		}

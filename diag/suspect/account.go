@@ -122,7 +122,7 @@ func (a Account) still() string {
 func (a Account) titles(sys *tree.System) string {
 	switch {
 	case a.Gone:
-		return "Gone while testing"
+		return "Nothing is wrong now"
 	case len(a.Faults) == 0:
 		return "Nothing wrong"
 	}

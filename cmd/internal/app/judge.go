@@ -160,10 +160,10 @@ func (j *judged) weighed() []string {
 		for k, w := range t.Work {
 			line += []string{" with this work before: ", ", "}[min(k, 1)] + w.Title
 		}
-		if line += "."; t.Splits != "" {
-			line += " " + t.Splits + "."
+		out = append(out, line+".")
+		for _, split := range t.Splits {
+			out = append(out, "    "+split.String()+".")
 		}
-		out = append(out, line)
 	}
 	for _, a := range c.Again {
 		out = append(out, "Take again: "+a.Test.Title+" ("+a.Test.ID+"). "+a.Says)
