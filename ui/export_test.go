@@ -4,5 +4,6 @@ import "benchlead/diag/counsel"
 
 // Advise puts a counsel in the place of what the suspects say of the job as it stands.
 func (s *Session) Advise(c counsel.Counsel) {
-	s.weighed = weighed{s.facts.Last, s.bench.Suspects.Cloud(*s.facts.Intake), c}
+	cloud, _ := s.bench.Suspects.Cloud(*s.facts.Intake)
+	s.weighed = weighed{s.facts.Last, cloud, c}
 }

@@ -10,8 +10,9 @@ import (
 // are made beside the walk.
 type Suspects interface {
 	// Cloud is that of a machine as it was taken in; nil while it is not ready, and for
-	// a system without a circuit.
-	Cloud(in job.Intake) *suspect.Cloud
+	// a system without a circuit. final says that nothing better will come: with nil,
+	// that it can't be made.
+	Cloud(in job.Intake) (cloud *suspect.Cloud, final bool)
 	// Shop is what the shop's own proved jobs on a system have shown; empty when they
 	// don't count.
 	Shop(system string) counsel.Shop
@@ -31,7 +32,7 @@ func (s *Session) Counsel() counsel.Counsel {
 	if s.bench.Suspects == nil || s.facts.Intake == nil {
 		return counsel.Counsel{}
 	}
-	cloud := s.bench.Suspects.Cloud(*s.facts.Intake)
+	cloud, _ := s.bench.Suspects.Cloud(*s.facts.Intake)
 	if s.weighed.cloud != cloud || s.weighed.last != s.facts.Last {
 		s.weighed = weighed{s.facts.Last, cloud, counsel.Of(s.bench.Library, s.facts, s.pos, cloud, s.bench.Suspects.Shop(s.facts.Intake.System))}
 	}

@@ -21,10 +21,18 @@ func (s *Session) Unweighed() string {
 		return "Something was repaired. Suspects are weighed for a machine as it came in."
 	case s.pos.System == nil || s.pos.System.Circuit == nil:
 		return "There are no suspects for this system: nothing to simulate it by."
+	case s.refused():
+		return "No suspects can be worked out for this label and complaint. The walk needs none."
 	case s.Awaited():
 		return "The suspects are being worked out. Go on; \"suspects\" shows them when they are ready."
 	}
 	return ""
+}
+
+// refused says whether the suspects of the job can't be worked out.
+func (s *Session) refused() bool {
+	cloud, final := s.bench.Suspects.Cloud(*s.facts.Intake)
+	return cloud == nil && final
 }
 
 // Suspecting says whether suspects are weighed here at all.
@@ -32,8 +40,11 @@ func (s *Session) Suspecting() bool { return s.bench.Suspects != nil }
 
 // Awaited says whether the suspects of the job are still being worked out.
 func (s *Session) Awaited() bool {
-	return s.bench.Suspects != nil && s.pos.System != nil && s.pos.System.Circuit != nil &&
-		s.facts.Closed == nil && s.facts.MendedAt == 0 && s.bench.Suspects.Cloud(*s.facts.Intake) == nil
+	if s.bench.Suspects == nil || s.pos.System == nil || s.pos.System.Circuit == nil || s.facts.Closed != nil || s.facts.MendedAt > 0 {
+		return false
+	}
+	cloud, final := s.bench.Suspects.Cloud(*s.facts.Intake)
+	return cloud == nil && !final
 }
 
 // suspectLines is the view of the suspects.

@@ -5,30 +5,39 @@ import (
 	"math/bits"
 )
 
-// matrix is a square one, row after row, with a mask of what may be more than zero
-// in each row: most of a circuit's is zero, and is never looked at. The answers are
-// those of looking at everything, to the last bit.
+// matrix is a square one, row after row, with masks of what may be other than zero
+// in each row and in each column: most of a circuit's is zero, and is never looked
+// at. The answers are those of looking at everything, to the last bit.
 type matrix struct {
-	n     int
-	words int // of 64 columns in the mask of a row
-	a     []float64
-	mask  []uint64
+	n      int
+	words  int // of 64 places in a mask
+	a      []float64
+	across []uint64 // the masks of the rows
+	down   []uint64 // the masks of the columns
+	rows   []int32  // scratch: the rows that have something in a column
 }
 
 // size makes room for so many rows and columns.
 func (m *matrix) size(n int) {
 	m.n, m.words = n, (n+63)>>6
-	m.a, m.mask = sized(m.a, n*n), sized(m.mask, n*m.words)
+	m.a, m.across, m.down = sized(m.a, n*n), sized(m.across, n*m.words), sized(m.down, n*m.words)
 }
 
-// mark says that an entry may be more than zero.
-func (m *matrix) mark(i, j int32) { m.mask[int(i)*m.words+int(j>>6)] |= 1 << (j & 63) }
+// empty makes everything zero.
+func (m *matrix) empty() {
+	clear(m.a)
+	clear(m.across)
+	clear(m.down)
+}
+
+// mark says that an entry may be other than zero.
+func (m *matrix) mark(i, j int) {
+	m.across[i*m.words+j>>6] |= 1 << (j & 63)
+	m.down[j*m.words+i>>6] |= 1 << (i & 63)
+}
 
 // row is the mask of a row.
-func (m *matrix) row(i int) []uint64 { return m.mask[i*m.words : (i+1)*m.words] }
-
-// has says whether an entry may be more than zero.
-func (m *matrix) has(i, j int) bool { return m.mask[i*m.words+j>>6]>>(j&63)&1 != 0 }
+func (m *matrix) row(i int) []uint64 { return m.across[i*m.words : (i+1)*m.words] }
 
 // factor replaces the matrix by its factors, by Gaussian elimination with partial
 // pivoting, and notes which row changed places with row k. It returns the first
@@ -36,43 +45,61 @@ func (m *matrix) has(i, j int) bool { return m.mask[i*m.words+j>>6]>>(j&63)&1 !=
 func (m *matrix) factor(swap []int32) int {
 	n := m.n
 	for k := range n {
-		swap[k] = int32(m.pivot(k))
+		m.under(k)
+		p := m.pivot(k)
+		swap[k] = int32(p)
+		if p != k {
+			m.swap(k, p)
+		}
 		if v := m.a[k*n+k]; v == 0 || math.IsNaN(v) || math.IsInf(v, 0) {
 			return k
 		}
-		for i := k + 1; i < n; i++ {
-			if m.has(i, k) && m.a[i*n+k] != 0 {
-				m.eliminate(i, k)
+		for _, i := range m.rows {
+			if m.a[int(i)*n+k] != 0 {
+				m.eliminate(int(i), k)
 			}
 		}
 	}
 	return -1
 }
 
-// pivot brings the row with the largest entry in column k up to row k; the first
-// of equals, so that the same input takes the same way.
-func (m *matrix) pivot(k int) int {
-	n, p := m.n, k
-	most := math.Abs(m.a[k*n+k])
-	for i := k + 1; i < n; i++ {
-		if !m.has(i, k) {
-			continue
-		}
-		if v := math.Abs(m.a[i*n+k]); v > most {
-			most, p = v, i
+// under lists the rows below k that may have something in its column.
+func (m *matrix) under(k int) {
+	m.rows = m.rows[:0]
+	for w, all := range m.down[k*m.words : (k+1)*m.words] {
+		for all = after(all, w, k); all != 0; all &= all - 1 {
+			m.rows = append(m.rows, int32(w<<6+bits.TrailingZeros64(all)))
 		}
 	}
-	if p != k {
-		up, down := m.a[k*n:k*n+n], m.a[p*n:p*n+n]
-		for j := range up {
-			up[j], down[j] = down[j], up[j]
-		}
-		upper, lower := m.row(k), m.row(p)
-		for j := range upper {
-			upper[j], lower[j] = lower[j], upper[j]
+}
+
+// pivot is the row with the largest entry in column k, from row k on; the first of
+// equals, so that the same input takes the same way.
+func (m *matrix) pivot(k int) int {
+	p, most := k, math.Abs(m.a[k*m.n+k])
+	for _, i := range m.rows {
+		if v := math.Abs(m.a[int(i)*m.n+k]); v > most {
+			most, p = v, int(i)
 		}
 	}
 	return p
+}
+
+// swap makes two rows change places.
+func (m *matrix) swap(k, p int) {
+	up, low := m.a[k*m.n:(k+1)*m.n], m.a[p*m.n:(p+1)*m.n]
+	for j := range up {
+		up[j], low[j] = low[j], up[j]
+	}
+	upper, lower := m.row(k), m.row(p)
+	for w := range upper {
+		for odd := upper[w] ^ lower[w]; odd != 0; odd &= odd - 1 {
+			column := (w<<6 + bits.TrailingZeros64(odd)) * m.words
+			m.down[column+k>>6] ^= 1 << (k & 63)
+			m.down[column+p>>6] ^= 1 << (p & 63)
+		}
+		upper[w], lower[w] = lower[w], upper[w]
+	}
 }
 
 // eliminate takes row k out of row i.
@@ -83,6 +110,9 @@ func (m *matrix) eliminate(i, k int) {
 	mask := m.row(i)
 	for w, all := range m.row(k) {
 		all = after(all, w, k)
+		for fresh := all &^ mask[w]; fresh != 0; fresh &= fresh - 1 {
+			m.down[(w<<6+bits.TrailingZeros64(fresh))*m.words+i>>6] |= 1 << (i & 63)
+		}
 		mask[w] |= all
 		for ; all != 0; all &= all - 1 {
 			j := w<<6 + bits.TrailingZeros64(all)
@@ -91,7 +121,7 @@ func (m *matrix) eliminate(i, k int) {
 	}
 }
 
-// after is what a word of a mask holds of the columns after k.
+// after is what a word of a mask holds of the places after k.
 func after(word uint64, w, k int) uint64 {
 	switch first := k + 1 - w<<6; {
 	case first <= 0:
@@ -115,31 +145,26 @@ type factors struct {
 // pack keeps the factors that m has become.
 func (f *factors) pack(m *matrix) {
 	count := 0
-	for _, word := range m.mask {
+	for _, word := range m.across {
 		count += bits.OnesCount64(word)
 	}
-	if cap(f.value) < count {
-		f.value, f.column = make([]float64, 0, count), make([]int32, 0, count)
-	}
-	if cap(f.from) < 2*m.n+1 {
-		f.from = make([]int32, 0, 2*m.n+1)
-	}
-	f.from, f.column, f.value = f.from[:0], f.column[:0], f.value[:0]
+	f.from, f.column, f.value = sized(f.from, 2*m.n+1), sized(f.column, count), sized(f.value, count)
+	at := 0
 	for i := range m.n {
-		f.from = append(f.from, int32(len(f.value)))
-		diagonal := int32(-1)
+		f.from[2*i] = int32(at)
+		row := m.a[i*m.n : (i+1)*m.n]
 		for w, all := range m.row(i) {
 			for ; all != 0; all &= all - 1 {
 				j := w<<6 + bits.TrailingZeros64(all)
 				if j == i {
-					diagonal = int32(len(f.value))
+					f.from[2*i+1] = int32(at)
 				}
-				f.column, f.value = append(f.column, int32(j)), append(f.value, m.a[i*m.n+j])
+				f.column[at], f.value[at] = int32(j), row[j]
+				at++
 			}
 		}
-		f.from = append(f.from, diagonal)
 	}
-	f.from = append(f.from, int32(len(f.value)))
+	f.from[2*m.n] = int32(at)
 }
 
 // solve replaces b by the solution for b.

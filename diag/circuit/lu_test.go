@@ -70,10 +70,11 @@ func TestManyUnknownsSolve(t *testing.T) {
 func matrixOf(n int, a []float64) *matrix {
 	m := &matrix{}
 	m.size(n)
+	m.empty()
 	for i, v := range a {
 		m.a[i] = v
 		if v != 0 {
-			m.mark(int32(i/n), int32(i%n))
+			m.mark(i/n, i%n)
 		}
 	}
 	return m

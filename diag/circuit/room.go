@@ -21,7 +21,8 @@ func (r *Room) system(c *Circuit) *system {
 func (r *Room) work(base *system) *system {
 	r.step.matrix.size(base.n)
 	copy(r.step.a, base.a)
-	copy(r.step.mask, base.mask)
+	copy(r.step.across, base.across)
+	copy(r.step.down, base.down)
 	return &r.step
 }
 

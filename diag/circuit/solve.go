@@ -87,9 +87,8 @@ func (c *Circuit) straight(state []bool, more *link, room *Room) *system {
 // fill puts everything into the equations that a state leaves straight, but for
 // windings and capacitors.
 func (c *Circuit) fill(s *system, state []bool, more *link) {
-	clear(s.a)
+	s.empty()
 	clear(s.b)
-	clear(s.mask)
 	for i := range int32(len(c.nodes)) {
 		s.put(i, i, least)
 	}

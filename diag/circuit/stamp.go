@@ -17,7 +17,7 @@ func (s *system) size(n int) {
 // put adds to an entry of the matrix.
 func (s *system) put(i, j int32, v float64) {
 	s.a[int(i)*s.n+int(j)] += v
-	s.mark(i, j)
+	s.mark(int(i), int(j))
 }
 
 // conduct puts a conductance between two nodes.

@@ -117,7 +117,8 @@ func rounded(value, step float64) float64 {
 		return value
 	}
 	n := math.Round(value / step)
-	out, err := strconv.ParseFloat(strconv.FormatFloat(n*step, 'g', 12, 64), 64)
+	var digits [24]byte
+	out, err := strconv.ParseFloat(string(strconv.AppendFloat(digits[:0], n*step, 'g', 12, 64)), 64)
 	if err != nil {
 		return n * step
 	}

@@ -29,7 +29,8 @@ type clouds struct {
 	shop  map[string]counsel.Shop
 
 	lock    sync.Mutex
-	made    map[string]*suspect.Cloud // by digest; nil: it can't be made
+	made    map[string]*suspect.Cloud // by digest
+	final   map[string]bool           // nothing better will come; without a cloud: it can't be made
 	asked   map[string]bool
 	wait    chan job.Intake
 	changed chan struct{}
@@ -40,7 +41,7 @@ func newClouds(ctx context.Context, lib *tree.Library, files cloudFiles, shop ma
 	const waiting = 64 // jobs that are opened while one cloud is made
 	c := &clouds{
 		lib: lib, files: files, shop: shop,
-		made: map[string]*suspect.Cloud{}, asked: map[string]bool{},
+		made: map[string]*suspect.Cloud{}, final: map[string]bool{}, asked: map[string]bool{},
 		wait: make(chan job.Intake, waiting), changed: make(chan struct{}),
 	}
 	go c.work(ctx)
@@ -48,7 +49,7 @@ func newClouds(ctx context.Context, lib *tree.Library, files cloudFiles, shop ma
 }
 
 // Cloud is what there is by now; the first time it is asked for it is begun.
-func (c *clouds) Cloud(in job.Intake) *suspect.Cloud {
+func (c *clouds) Cloud(in job.Intake) (cloud *suspect.Cloud, final bool) {
 	digest := c.digest(in)
 	c.lock.Lock()
 	defer c.lock.Unlock()
@@ -59,7 +60,22 @@ func (c *clouds) Cloud(in job.Intake) *suspect.Cloud {
 		default: // asked again when there is room
 		}
 	}
-	return c.made[digest]
+	return c.made[digest], c.final[digest]
+}
+
+// Await is Cloud for whoever can wait until it is final.
+func (c *clouds) Await(ctx context.Context, in job.Intake) {
+	for {
+		changed := c.Changed()
+		if _, final := c.Cloud(in); final {
+			return
+		}
+		select {
+		case <-ctx.Done():
+			return
+		case <-changed:
+		}
+	}
 }
 
 // Shop is what the shop's own proved jobs on a system have shown.
@@ -79,15 +95,20 @@ func (c *clouds) work(ctx context.Context) {
 			return
 		case in := <-c.wait:
 			// What can't be made is left out: the walk needs no suspects.
-			_, _ = makeCloud(c.lib, c.files, in, c.digest(in), func() bool { return ctx.Err() != nil }, func(cloud *suspect.Cloud) { c.put(in, cloud) })
+			cloud, _ := makeCloud(c.lib, c.files, in, c.digest(in), func() bool { return ctx.Err() != nil }, func(first *suspect.Cloud) { c.put(in, first, false) })
+			c.put(in, cloud, true)
 		}
 	}
 }
 
-func (c *clouds) put(in job.Intake, cloud *suspect.Cloud) {
+func (c *clouds) put(in job.Intake, cloud *suspect.Cloud, final bool) {
+	digest := c.digest(in)
 	c.lock.Lock()
 	defer c.lock.Unlock()
-	c.made[c.digest(in)] = cloud
+	if cloud != nil {
+		c.made[digest] = cloud
+	}
+	c.final[digest] = final
 	close(c.changed)
 	c.changed = make(chan struct{})
 }
@@ -95,18 +116,14 @@ func (c *clouds) put(in job.Intake, cloud *suspect.Cloud) {
 func (c *clouds) digest(in job.Intake) string { return cloudDigest(c.lib, in) }
 
 // makeCloud makes the cloud of a machine as it was taken in, or reads the one that was
-// kept. stop says when nobody waits any more, and ready is told of each state of the
-// cloud that can be used; either may be nil.
-func makeCloud(lib *tree.Library, files cloudFiles, in job.Intake, digest string, stop func() bool, ready func(*suspect.Cloud)) (*suspect.Cloud, error) {
-	if ready == nil {
-		ready = func(*suspect.Cloud) {}
-	}
+// kept. stop says when nobody waits any more, and first is given what can be used before
+// it is finished; either may be nil.
+func makeCloud(lib *tree.Library, files cloudFiles, in job.Intake, digest string, stop func() bool, first func(*suspect.Cloud)) (*suspect.Cloud, error) {
 	sys := lib.Systems[in.System]
 	if sys == nil || sys.Circuit == nil {
 		return nil, nil
 	}
 	if kept := files.read(digest, sys); kept != nil {
-		ready(kept)
 		return kept, nil
 	}
 	maker, err := virtual.NewMaker(sys, virtual.Conditions{Label: in.Label, Words: in.LabelText, Celsius: in.Celsius})
@@ -118,11 +135,12 @@ func makeCloud(lib *tree.Library, files cloudFiles, in job.Intake, digest string
 	if err != nil {
 		return nil, err
 	}
-	ready(cloud)
+	if first != nil {
+		first(cloud)
+	}
 	if cloud, err = cloud.Extend(maker, o); err != nil {
 		return nil, err
 	}
-	ready(cloud)
 	files.write(digest, cloud)
 	return cloud, nil
 }

@@ -40,6 +40,9 @@ func (p *program) reportVerb() *cobra.Command {
 			if err != nil {
 				return err
 			}
+			if c, works := b.Suspects.(*clouds); works && s.Awaited() {
+				c.Await(cmd.Context(), *s.Facts().Intake)
+			}
 			doc, err := s.Document()
 			if err != nil {
 				return err
