@@ -2,9 +2,6 @@ package circuit
 
 import "math"
 
-// stack is the number of unknowns up to which a probe needs no memory.
-const stack = 64
-
 // Thevenin is what the two nodes look like from outside, linearised: the volts
 // between them with nothing there, and the ohms behind those volts.
 func (p *Phase) Thevenin(from, to string) (volts, ohms float64) {
@@ -12,8 +9,7 @@ func (p *Phase) Thevenin(from, to string) (volts, ohms float64) {
 	if !have {
 		return math.NaN(), math.NaN()
 	}
-	var room [stack]float64
-	y := p.unit(room[:], a, b)
+	y := p.unit(nil, a, b)
 	return at(p.x, a) - at(p.x, b), at(y, a) - at(y, b)
 }
 
@@ -23,14 +19,11 @@ func (p *Phase) pair(from, to string) (a, b int32, have bool) {
 	return a, b, haveA && haveB
 }
 
-// unit is how all unknowns move when one ampere is driven from b into a.
-func (p *Phase) unit(room []float64, a, b int32) []float64 {
-	y := room
-	if n := len(p.x); n <= len(room) {
-		y = room[:n]
-	} else {
-		y = make([]float64, n)
-	}
+// unit is how all unknowns move when one ampere is driven from b into a. It stands
+// in y if that is long enough.
+func (p *Phase) unit(y []float64, a, b int32) []float64 {
+	y = sized(y, len(p.x))
+	clear(y)
 	if a >= 0 {
 		y[a]++
 	}
@@ -54,8 +47,7 @@ func (p *Phase) MeteredIn(room *Room, red, black string, input float64) float64 
 	if !have || !(input > 0) {
 		return math.NaN()
 	}
-	var near [stack]float64
-	y := p.unit(near[:], a, b)
+	y := room.unit(p, a, b)
 	open, behind := at(p.x, a)-at(p.x, b), at(y, a)-at(y, b)
 	shown := open
 	if !math.IsInf(input, 1) {

@@ -8,6 +8,23 @@ type Room struct {
 	state      []bool // what follows from a solution, until a phase is made for it
 	seen       []*Phase
 	spare      []*Phase // that no solution kept
+	probed     probed
+}
+
+// probed is what a phase of a solution gave last between two nodes: meters of
+// several resistances are held there one after the other.
+type probed struct {
+	p    *Phase
+	a, b int32
+	y    []float64
+}
+
+// unit is that of a phase of a solution, which never changes again.
+func (r *Room) unit(p *Phase, a, b int32) []float64 {
+	if last := &r.probed; last.p != p || last.a != a || last.b != b {
+		*last = probed{p, a, b, p.unit(last.y, a, b)}
+	}
+	return r.probed.y
 }
 
 // system is room for the equations of a circuit. It holds until the next one is
