@@ -6,6 +6,7 @@ LDFLAGS := -s -w -X benchlead/cmd/internal/app.version=$(VERSION)
 BUILD   := CGO_ENABLED=0 $(GO) build -trimpath -ldflags "$(LDFLAGS)"
 FUZZ    ?= 60s
 PROOF   := testdata/proof/golden.txt
+SUSPECTS := testdata/proof/suspects.txt
 
 .PHONY: help run program build test race lint vuln check prove mutate fuzz bench ratio update
 
@@ -41,10 +42,11 @@ check: program ## all trees, prices and case files, and the proof
 	bin/benchlead check testdata/cases/*.yaml
 	$(MAKE) prove
 
-prove: program ## the trees against simulated machines: no figure worse than stored
+prove: program ## trees and suspects against simulated machines: no figure worse than stored
 	bin/benchlead prove --against $(PROOF)
 	@# Without --json it shows what is wrong.
 	bin/benchlead prove --draws 30 --untaken 10 --json >/dev/null
+	bin/benchlead prove --suspects --against $(SUSPECTS)
 
 mutate: ## how many broken trees check and the proof catch (SAMPLE=200: a quick look)
 	$(GO) run ./cmd/internal/mutate $(if $(SAMPLE),-sample $(SAMPLE))
@@ -61,3 +63,4 @@ ratio: ## the circuit solver's time beside ngspice's
 update: program ## rewrite golden files; read the difference before you commit it
 	$(GO) test ./diag/tree ./ui/screen -update
 	bin/benchlead prove --draws 300 --seed 1 --store $(PROOF)
+	bin/benchlead prove --suspects --store $(SUSPECTS)

@@ -52,7 +52,7 @@ The exit status is 1 when anything is missed or wrong.
 With --suspects no tree is walked: what fits the answers of simulated machines is
 weighed, the test that tells most for the minute is taken next, and what is named
 in the end is compared with what was put in. The status is 1 when too little is
-named rightly.
+named rightly. Beside it stands what this costs on the bench against the trees.
 
 With --against the figures are held against a table that --store wrote before,
 and the status is 1 when one of them has become worse: fewer found, or more close,
@@ -76,7 +76,7 @@ found nor cleared; or when a fault or tree is in one of the two only.`,
 		},
 	}
 	f := cmd.Flags()
-	f.IntVar(&o.draws, "draws", usualDraws, "machines for each fault, 1 to 100000 (with --pairs: 20, with --suspects: 400)")
+	f.IntVar(&o.draws, "draws", usualDraws, "machines for each fault, 1 to 100000 (with --pairs: 20, with --suspects: 100)")
 	f.Uint64Var(&o.seed, "seed", 1, "the same seed builds the same machines")
 	f.BoolVar(&o.pairs, "pairs", false, "two faults at a time, and each fault beside a bypassed interlock")
 	f.Float64Var(&o.slips, "slips", 0, "percent of answers that are a slip of hand or eye, 0 to 50")

@@ -98,7 +98,9 @@ func TestOptionsThatDoNotGoWithATable(t *testing.T) {
 		errs string
 	}{
 		{"--suspects no-run", ExitUsage, "leave out the names of trees"},
-		{"--suspects --pairs", ExitUsage, "write only --draws and --seed beside it"},
+		{"--suspects --pairs", ExitUsage, "write only --draws, --seed"},
+		{"--suspects --against none.txt", ExitInput, "none.txt can't be read"},
+		{"--suspects --against a.txt --store b.txt", ExitUsage, "--store or --against"},
 		{"--suspects --draws 0", ExitUsage, "--draws 0"},
 		{"--untaken 51", ExitUsage, "--untaken 51"},
 		{"--against t --store t", ExitUsage, "choose one"},

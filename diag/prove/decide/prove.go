@@ -13,6 +13,7 @@ import (
 
 // World is a sort of cases and a hand, with what must come of them.
 type World struct {
+	ID         string // one word
 	Says       string
 	Kind       Kind
 	Slip, Wide float64
@@ -24,11 +25,11 @@ type World struct {
 
 // Worlds are those that are proved.
 var Worlds = []World{
-	{Says: "one fault, 1 % slips", Kind: Single, Slip: 0.01, LeastExact: 0.96},
-	{Says: "one fault, 5 % slips", Kind: Single, Slip: 0.05, LeastExact: 0.93},
-	{Says: "two that come together", Kind: Double, Slip: 0.01, LeastExact: 0.85},
-	{Says: "battery and charging", Kind: Trap, Slip: 0.01, MostBack: 0.08},
-	{Says: "one fault, 1.8 times wider", Kind: Single, Slip: 0.01, Wide: 1.8, LeastExact: 0.92},
+	{ID: "one-fault", Says: "one fault, 1 % slips", Kind: Single, Slip: 0.01, LeastExact: 0.96},
+	{ID: "one-fault-slips-5", Says: "one fault, 5 % slips", Kind: Single, Slip: 0.05, LeastExact: 0.93},
+	{ID: "two-faults", Says: "two that come together", Kind: Double, Slip: 0.01, LeastExact: 0.85},
+	{ID: "battery-and-charging", Says: "battery and charging", Kind: Trap, Slip: 0.01, MostBack: 0.08},
+	{ID: "one-fault-wide-1.8", Says: "one fault, 1.8 times wider", Kind: Single, Slip: 0.01, Wide: 1.8, LeastExact: 0.92},
 }
 
 // mostSureWrong is the share of what was named for sure that may be wrong, where
