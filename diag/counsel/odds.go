@@ -38,7 +38,7 @@ func moved(cloud *suspect.Cloud, history []string, shop Shop) (*suspect.Cloud, [
 		for _, f := range t.Times {
 			by(f.Fault, f.By)
 		}
-		lines = append(lines, "\""+lineOf(sys, t.History)+"\" makes likelier: "+timesOf(sys, t.Times)+".")
+		lines = append(lines, toldLine(sys, t))
 	}
 	own := ofShop(sys, shop)
 	for _, f := range sys.Circuit.Faults {
@@ -96,6 +96,26 @@ func shopLine(sys *tree.System, shop Shop) string {
 		}
 	}
 	return fmt.Sprintf("This shop's own proved jobs (%d, against the list's weight of %d): %s.", shop.Jobs, Weight, strings.Join(found, ", "))
+}
+
+// toldLine says what a line of the history makes likelier, and what less likely.
+func toldLine(sys *tree.System, t tree.Told) string {
+	var more, less []tree.Times
+	for _, one := range t.Times {
+		if one.By < 1 {
+			less = append(less, one)
+		} else {
+			more = append(more, one)
+		}
+	}
+	var parts []string
+	if len(more) > 0 {
+		parts = append(parts, "likelier: "+timesOf(sys, more))
+	}
+	if len(less) > 0 {
+		parts = append(parts, "less likely: "+timesOf(sys, less))
+	}
+	return fmt.Sprintf("\"%s\" makes %s.", lineOf(sys, t.History), strings.Join(parts, "; "))
 }
 
 func lineOf(sys *tree.System, history string) string {
