@@ -31,20 +31,34 @@ const (
 	measureAround = "It stays, and fits nothing that is likely: more than one fault, or one that is not on the list. Measure around it."
 )
 
-// again are the readings that are likelier chance than true.
+// again are the readings that are likelier chance than true. Of a test read before some
+// work and after it only the latest can be taken again.
 func (c *counsel) again() []Again {
 	var out []Again
 	for i, r := range c.readings {
-		if c.weighing.Odds[i] < slip || c.beside(r.Test) {
+		latest := i+1 == len(c.readings) || c.readings[i+1].Test != r.Test // they stand test by test
+		if !latest || c.weighing.Odds[i] < slip || c.beside(r.Test) {
 			continue
 		}
 		a := Again{Test: c.pos.System.Test(r.Test), Says: takeAgain}
-		if a.Repeated = c.facts.Times(r.Test) > 1; a.Repeated {
+		if a.Repeated = c.repeated(r.Test); a.Repeated {
 			a.Says = measureAround
 		}
 		out = append(out, a)
 	}
 	return out
+}
+
+// repeated says whether a test was answered more than once since it was last made
+// unknown. Passed over is not answered.
+func (c *counsel) repeated(test string) bool {
+	times, all := 0, c.facts.Answers[test]
+	for _, a := range all {
+		if a.Cant == nil && a.Epoch == all[len(all)-1].Epoch {
+			times++
+		}
+	}
+	return times > 1
 }
 
 // beside says whether an answer shows a fault that has nothing to do with the complaint: a
