@@ -42,14 +42,18 @@ func Of(lib *tree.Library, facts job.Facts, pos walk.Position, cloud *suspect.Cl
 	c.cloud, out.Moved = moved(cloud, facts.Intake.History, shop)
 	c.read()
 	c.weighing = c.cloud.Weigh(c.readings)
-	c.offers = c.weighing.Next(c.at)
+	if c.known { // otherwise no answer would count
+		c.offers = c.weighing.Next(c.at)
+	}
 	out.Readings = len(c.readings)
 	out.Suspects, out.Others = c.suspects()
 	out.Faults = c.faults()
 	_, out.Named = c.weighing.Named()
 	if !out.Named {
 		out.Tests = c.tests()
-		out.Alike = alike(out)
+		if c.known {
+			out.Alike = alike(out)
+		}
 	}
 	out.Again = c.again()
 	out.Doubts = c.doubts()
@@ -66,6 +70,7 @@ type counsel struct {
 	cloud    *suspect.Cloud
 	readings []suspect.Reading
 	at       suspect.At
+	known    bool // what the machine shows after the work that was done
 	weighing suspect.Weighing
 	offers   []suspect.Offer
 }

@@ -34,6 +34,9 @@ const (
 // again are the readings that are likelier chance than true. Of a test read before some
 // work and after it only the latest can be taken again.
 func (c *counsel) again() []Again {
+	if !c.known {
+		return nil // no answer would count
+	}
 	var out []Again
 	for i, r := range c.readings {
 		latest := i+1 == len(c.readings) || c.readings[i+1].Test != r.Test // they stand test by test

@@ -16,7 +16,7 @@ import (
 func (c *counsel) read() {
 	sys := c.pos.System
 	c.at = suspect.At{Access: benchtime.New(sys), Taken: map[suspect.Key]bool{}}
-	c.at.Stage, _ = suspect.StageOf(sys, c.done(c.facts.Last+1))
+	c.at.Stage, c.known = suspect.StageOf(sys, c.done(c.facts.Last+1))
 	for _, test := range sys.Tests {
 		if test.Kind == tree.Worked {
 			continue
