@@ -32,6 +32,9 @@ var Worlds = []World{
 	{ID: "one-fault-wide-1.8", Says: "one fault, 1.8 times wider", Kind: Single, Slip: 0.01, Wide: 1.8, LeastExact: 0.92},
 }
 
+// sureAt is how likely the first suspect must be to count as sure in the figures.
+const sureAt = 0.95
+
 // mostSureWrong is the share of what was named for sure that may be wrong, where
 // machines are as the circuit says.
 const mostSureWrong = 0.02
@@ -41,7 +44,7 @@ type Row struct {
 	System string
 	World
 	Cases, Exact, Back int
-	Sure, SureWrong    int // named for sure, and of these not exact
+	Sure, SureWrong    int // with a first suspect of sureAt or more, and of these not exact
 	Tests              int // taken in all
 	Minutes            float64
 	Astray             []Outcome // cases that are not exact
@@ -102,14 +105,15 @@ func (r *Row) add(o Outcome) {
 	if o.Comeback() {
 		r.Back++
 	}
-	if o.Sure {
+	sure := o.Named.P >= sureAt
+	if sure {
 		r.Sure++
 	}
 	if o.Exact() {
 		r.Exact++
 		return
 	}
-	if o.Sure {
+	if sure {
 		r.SureWrong++
 	}
 	r.Astray = append(r.Astray, o)
