@@ -51,7 +51,7 @@ const noChoice = math.MaxUint8
 // show asks a simulated machine with the meter of the bench, which loads what it
 // reads as that meter does, and is not wrong.
 func show(m *virtual.Machine, test *tree.Test, meter measure.Meter) (shown, error) {
-	s, err := m.Shows(test, virtual.Bench{Meter: meter})
+	s, err := m.Shows(test, virtual.Bench{Meter: meter, Bare: true})
 	var none *virtual.Unanswered
 	var scale *measure.ScaleError
 	switch {
