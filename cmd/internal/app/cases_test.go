@@ -29,6 +29,10 @@ func TestCasesAgreeWithTheExpert(t *testing.T) {
 	names, err := filepath.Glob(filepath.Join("..", "..", "..", "testdata", "cases", "*.yaml"))
 	require.NoError(t, err)
 	require.GreaterOrEqual(t, len(names), 20)
+	require.LessOrEqual(t, float64(len(strange)), (1-leastAgree)*float64(len(names)))
+	if raced {
+		t.Skip("a cloud for every case takes the race detector minutes; nothing runs beside here")
+	}
 	p := &program{streams: Streams{Out: io.Discard, Err: io.Discard}, env: testEnv("")}
 	for _, name := range names {
 		id := strings.TrimSuffix(filepath.Base(name), ".yaml")
@@ -54,7 +58,21 @@ func TestCasesAgreeWithTheExpert(t *testing.T) {
 // strange are cases in which neither the first suspect, nor one that nothing tells apart
 // from it, nor one of the tests that would tell most is what the expert names, each with
 // the reason.
-var strange = map[string]string{}
+var strange = map[string]string{
+	// Everything before the solenoid may be open. The expert reads at the solenoid's
+	// trigger, at the end of the chain; the suspects begin at the fuse, which fails more
+	// often than any one switch and is looked at in a minute.
+	"silent-start-kill-wire-tests-mislead": "it splits the start wires at the fuse, not at the trigger",
+	// 12 V on a starter that stands. The suspects hold an open starter for likelier than
+	// a lost ground of the starter, which comes second; the expert proves the ground first.
+	"starter-has-12v-wont-spin": "an open starter is commoner than a bad joint under it",
+	// 12.86 V on a trigger wire with nothing connected tells next to nothing of a silent
+	// machine, and what is left is how common things are. The expert reads it loaded.
+	"trigger-12v86-open-nothing-connected": "one reading without a load: the commonest cause leads",
+}
+
+// leastAgree is the share of cases in which the suspects must agree with the expert.
+const leastAgree = 0.8
 
 // suspectsAgree holds what the suspects say against the expert: his conclusion leads
 // them, or what he asks for is among what would tell most. No good part is named.
