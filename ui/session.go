@@ -165,6 +165,7 @@ func (s *Session) settle(events []job.Event) error {
 	s.events, s.facts = events, facts
 	s.pos = walk.Where(s.bench.Library, facts)
 	s.paths = s.offer()
+	s.expectSuspects()
 	return nil
 }
 

@@ -27,6 +27,13 @@ type weighed struct {
 	counsel counsel.Counsel
 }
 
+// expectSuspects has the clouds begun as soon as there is a machine to weigh.
+func (s *Session) expectSuspects() {
+	if s.bench.Suspects != nil && s.facts.Intake != nil && s.facts.Closed == nil && s.facts.MendedAt == 0 {
+		s.bench.Suspects.Cloud(*s.facts.Intake)
+	}
+}
+
 // Counsel is what the suspects say of the job; empty while they are not ready.
 func (s *Session) Counsel() counsel.Counsel {
 	if s.bench.Suspects == nil || s.facts.Intake == nil {

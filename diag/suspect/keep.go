@@ -12,10 +12,10 @@ import (
 
 // Format is raised when what Write writes, or what the machines behind it show, changes
 // in a way that the trees don't tell of.
-const Format = 1
+const Format = 2
 
-// kept is a cloud as it is written. Lists stand in the order of the system, so that the
-// same cloud is the same bytes.
+// kept is a cloud as it is written, and then come its columns one by one. Lists stand in
+// the order of the system, so that the same cloud is the same bytes.
 type kept struct {
 	Format     int
 	Complaint  string
@@ -23,7 +23,7 @@ type kept struct {
 	Prior      []float64
 	Of, Number []int
 	Stages     []string
-	Columns    []keptColumn
+	Columns    int
 }
 
 // keptColumn is a column by its parts. Same is the key's column of the machine as it
@@ -41,21 +41,33 @@ func (c *Cloud) Write(w io.Writer) error {
 	for _, s := range c.stages {
 		out.Stages = append(out.Stages, s.ID)
 	}
-	for _, stage := range append([]string{""}, out.Stages...) {
-		for _, test := range c.tests {
-			key := Key{stage, test.ID}
-			column := c.columns[key]
-			if column == nil {
-				continue
-			}
-			k := keptColumn{Key: key, Same: stage != "" && column == c.columns[Key{"", test.ID}]}
-			if !k.Same {
-				k.put(column.shown)
-			}
-			out.Columns = append(out.Columns, k)
+	keys := c.keys()
+	out.Columns = len(keys)
+	to := gob.NewEncoder(w)
+	err := to.Encode(out)
+	for _, key := range keys {
+		k := keptColumn{Key: key, Same: key.Stage != "" && c.columns[key] == c.columns[Key{"", key.Test}]}
+		if !k.Same {
+			k.put(c.columns[key].shown)
+		}
+		if err == nil {
+			err = to.Encode(k)
 		}
 	}
-	return gob.NewEncoder(w).Encode(out)
+	return err
+}
+
+// keys are those of all columns, by stage, in the order of the system.
+func (c *Cloud) keys() []Key {
+	var out []Key
+	for _, stage := range append([]*tree.Stage{{}}, c.stages...) {
+		for _, test := range c.tests {
+			if key := (Key{stage.ID, test.ID}); c.columns[key] != nil {
+				out = append(out, key)
+			}
+		}
+	}
+	return out
 }
 
 func (k *keptColumn) put(all []shown) {
@@ -69,7 +81,8 @@ func (k *keptColumn) put(all []shown) {
 // system as it is now.
 func Read(r io.Reader, sys *tree.System) (*Cloud, error) {
 	var in kept
-	if err := gob.NewDecoder(r).Decode(&in); err != nil {
+	from := gob.NewDecoder(r)
+	if err := from.Decode(&in); err != nil {
 		return nil, fmt.Errorf("it can't be read: %w", err)
 	}
 	c := &Cloud{
@@ -88,20 +101,40 @@ func Read(r io.Reader, sys *tree.System) (*Cloud, error) {
 		}
 	}
 	c.share()
-	for _, k := range in.Columns {
-		if k.Same {
-			c.columns[k.Key] = c.columns[Key{"", k.Key.Test}]
-			continue
+	for range in.Columns {
+		var k keptColumn
+		if err := from.Decode(&k); err != nil {
+			return nil, fmt.Errorf("it can't be read: %w", err)
 		}
-		column := &column{test: sys.Test(k.Key.Test), shown: make([]shown, len(c.of))}
-		for i := range column.shown {
-			column.shown[i] = shown{Kind(k.Kind[i]), k.Choice[i], k.Value[i], k.U[i]}
+		if err := c.take(k); err != nil {
+			return nil, err
 		}
-		column.finish(sys)
-		c.columns[k.Key] = column
 	}
 	return c, nil
 }
+
+// take puts a column in.
+func (c *Cloud) take(k keptColumn) error {
+	n := len(c.of)
+	whole := len(k.Kind) == n && len(k.Choice) == n && len(k.Value) == n && len(k.U) == n
+	before := c.columns[Key{"", k.Key.Test}]
+	switch {
+	case c.system.Test(k.Key.Test) == nil || k.Same && before == nil || !k.Same && !whole:
+		return errOther
+	case k.Same:
+		c.columns[k.Key] = before
+		return nil
+	}
+	column := &column{test: c.system.Test(k.Key.Test), shown: make([]shown, n)}
+	for i := range column.shown {
+		column.shown[i] = shown{Kind(k.Kind[i]), k.Choice[i], k.Value[i], k.U[i]}
+	}
+	column.finish(c.system)
+	c.columns[k.Key] = column
+	return nil
+}
+
+var errOther = errors.New("it is not of this system as it is now")
 
 // fits says whether what was read is of this system.
 func (c *Cloud) fits(in kept) error {
@@ -112,12 +145,8 @@ func (c *Cloud) fits(in kept) error {
 		bad = bad || slices.ContainsFunc(h.Faults, func(f string) bool { return c.system.Fault(f) == nil })
 	}
 	bad = bad || slices.ContainsFunc(in.Stages, func(id string) bool { return c.system.Circuit.Stage(id) == nil })
-	for _, k := range in.Columns {
-		whole := len(k.Kind) == n && len(k.Choice) == n && len(k.Value) == n && len(k.U) == n
-		bad = bad || c.system.Test(k.Key.Test) == nil || !whole && !k.Same
-	}
 	if bad {
-		return errors.New("it is not of this system as it is now")
+		return errOther
 	}
 	return nil
 }

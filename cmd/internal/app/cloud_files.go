@@ -57,7 +57,7 @@ func (dir cloudFiles) read(digest string, sys *tree.System) *suspect.Cloud {
 	if err != nil || len(data) < sha256.Size {
 		return nil
 	}
-	sum, packed := data[:sha256.Size], data[sha256.Size:]
+	packed, sum := data[:len(data)-sha256.Size], data[len(data)-sha256.Size:]
 	if is := sha256.Sum256(packed); !bytes.Equal(is[:], sum) {
 		return nil
 	}
@@ -77,14 +77,13 @@ func (dir cloudFiles) write(digest string, cloud *suspect.Cloud) {
 	if dir == "" || digest == "" || os.MkdirAll(string(dir), 0o700) != nil {
 		return
 	}
-	var packed bytes.Buffer
-	z := gzip.NewWriter(&packed)
-	if cloud.Write(z) != nil || z.Close() != nil {
-		return
-	}
-	sum := sha256.Sum256(packed.Bytes())
 	err := writeWhole(dir.path(digest), func(w io.Writer) error {
-		_, err := w.Write(append(sum[:], packed.Bytes()...))
+		sum := sha256.New() // of all that stands before it
+		z := gzip.NewWriter(io.MultiWriter(w, sum))
+		if err := firstOf(cloud.Write(z), z.Close()); err != nil {
+			return err
+		}
+		_, err := w.Write(sum.Sum(nil))
 		return err
 	})
 	if err == nil {
