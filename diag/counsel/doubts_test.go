@@ -1,6 +1,7 @@
 package counsel
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -74,6 +75,17 @@ func TestAnAnswerThatShowsAFaultBesideTheComplaintIsNotAskedForAgain(t *testing.
 	require.Equal(t, "charger", none.Again[0].Test.ID)
 }
 
+// Held at 1 V, with a good charger, the battery is found to be weak; but none is that weak,
+// and at the motor stand 12.7 V. That the trees found it saves no reading from being asked
+// for again.
+func TestAnAnswerThatShowsWhatIsLookedForIsAskedForAgain(t *testing.T) {
+	c := pump(t).job().read("charger", "13.9").read("held", "1").read("motor", "12.7").seen("turns", "stands").counsel()
+	require.Len(t, c.Doubts, 1)
+	require.Equal(t, "bat.weak", c.Doubts[0].Fault.ID)
+	require.Len(t, c.Again, 1)
+	require.Equal(t, "held", c.Again[0].Test.ID)
+}
+
 // Held at 9 V, sags say the trees, and the charger is good: the battery is weak. Yet at
 // its motor stand 12.7 V, and no weak battery brings more than 7: a fit of about 0.27 by
 // the volt beside a slip's 0.001, while 9 V lie two or three kernels beside what either
@@ -90,7 +102,8 @@ func TestAFindingThatTheSuspectsHoldUnlikelyNamesWhatItHangsOn(t *testing.T) {
 // A tree that finds an open switch by the volts lost: 12.7 held and 9 at the motor. None
 // that is open lets 9 V through: a slip, or one that is gone (12.0 V) or with an open
 // motor (12.7 V), for all of which 12.7 V while held are nothing odd. Of the volts lost
-// those at the motor are the likelier slip.
+// those at the motor are the likelier slip. With 11 held and 5.5 at the motor, a weak
+// battery's, it is those while held.
 func TestAWorkedOutTestHangsOnWhatItIsWorkedOutFrom(t *testing.T) {
 	b := pump(t, "by: {held: [holds], motor: [none]}", "by: {held: [holds], lost: [much]}", "{band: there, clears: [sw.open]}", `{band: there, below: "11", basis: practice}`+"\n      - {band: full, clears: [sw.open]}",
 		"{none: open, there: turns, unsure: turns}", "{none: open, there: turns, full: turns, unsure: turns}")
@@ -98,6 +111,11 @@ func TestAWorkedOutTestHangsOnWhatItIsWorkedOutFrom(t *testing.T) {
 	require.Len(t, c.Doubts, 1)
 	require.Equal(t, "sw.open", c.Doubts[0].Fault.ID)
 	require.Equal(t, "motor", c.Doubts[0].Repeat.ID)
+
+	c = b.job().read("held", "11").read("motor", "5.5").counsel()
+	require.Len(t, c.Doubts, 1)
+	require.Equal(t, "sw.open", c.Doubts[0].Fault.ID)
+	require.Equal(t, "held", c.Doubts[0].Repeat.ID)
 }
 
 func TestAFindingThatTheSuspectsAgreeWithIsNotInDoubt(t *testing.T) {
@@ -125,6 +143,23 @@ func TestAPartThatIsOneOfSeveralIsNotBoughtYet(t *testing.T) {
 	c = b.job().read("rest", "12.7").read("held", "12.7").counsel()
 	require.Greater(t, c.p("sw.open"), 0.5)
 	require.Equal(t, map[string]string{"Motor": "motor"}, c.notYet())
+}
+
+// An empty pump: no test tells the battery, 3 of 5, from the charger, as it stands. The
+// charger is put off for what the trees ask of it.
+func TestWhereNoTestTellsMuchThePartIsPutOffForWhatTheTreesAsk(t *testing.T) {
+	require.Equal(t, map[string]string{"Charger": "charger"}, flatPump(t).job().read("rest", "0.05").counsel().notYet())
+}
+
+// At 5 V, as it came, a weak battery would have shown 2.8 V and less while held, and that
+// of a dead charger 4.8 V. That was passed over, and nobody can take it as it came once it
+// is charged.
+func TestAPartIsNotPutOffForATestThatNeedsWorkFirst(t *testing.T) {
+	b := pump(t, flat[0], strings.ReplaceAll(flat[1], "0.05", "5"), flat[2], strings.ReplaceAll(flat[3], "0.05", "5"), flat[4], flat[5],
+		`{band: sags, below: "9.6", basis: practice}`, `{band: sags, below: "4", basis: practice}`)
+	c := b.job().read("rest", "5").pass("held", "motor", "turns").counsel()
+	require.NotNil(t, c.Tests[0].After)
+	require.Equal(t, map[string]string{"Charger": "charger"}, c.notYet())
 }
 
 func TestNobodyBuysBeforeTheFirstReading(t *testing.T) {

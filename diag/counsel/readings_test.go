@@ -116,6 +116,21 @@ func TestATestThatIsOnlyAskedAfterWorkIsAnsweredAfterIt(t *testing.T) {
 	require.InDelta(t, weakest, pump(t, after...).job().read("held", "12.1").counsel().p("bat.weak"), 1e-9, "without a stage it says nothing")
 }
 
+// Charged, and with the switch bridged, 12.0 V come to the motor of an open switch as to
+// that of a dead charger and of one that is gone, and 12.7 V to an open one: the switch is
+// 2 of 2 + 2 + 0.4 and not quite 1. Without the bridge nothing would stand behind it.
+func TestAnAnswerAfterMoreWorkIsOfThatWork(t *testing.T) {
+	c := flatPump(t, "measure: dc volts\n    leads: {red: mot.pos, black: bat.neg}", "measure: dc volts\n    leads: {red: mot.pos, black: bat.neg}\n    after: recharge",
+		"work:\n  - {work: recharge, title", "work:\n  - {work: bridge, title: Bridge the switch, tell: Bridge it., minutes: 5}\n  - {work: recharge, title",
+		"  - {work: recharge, set", "  - {work: bridge, set: {lever_switch.ohms: \"0.02\"}}\n  - {work: recharge, set",
+		"hides what is wrong.}\n", "hides what is wrong.}\n  - {stage: bridged, title: With the switch bridged, work: [recharge, bridge], why: Then it is out of the way.}\n",
+	).job().did("recharge").did("bridge").read("motor", "12").counsel()
+	require.Equal(t, 1, c.Readings)
+	require.Less(t, c.p("bat.weak"), 0.03)
+	require.InDelta(t, 2/5.3, c.p("sw.open"), 0.03)
+	require.InDelta(t, c.p("chg.dead"), c.p("sw.open"), 0.01)
+}
+
 func TestThereIsNoCounselAfterARepairOnAClosedJobOrWithoutACloud(t *testing.T) {
 	b := pump(t)
 	held := func() *log { return b.job().read("held", "5.5") }

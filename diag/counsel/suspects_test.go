@@ -102,6 +102,15 @@ func TestWhyALikelyOneIsLikelyIsSaidInOneLine(t *testing.T) {
 	require.Equal(t, "for it: Volts at the motor; all 100 simulated machines fit", sure.Why)
 	require.Contains(t, sure.Account, "The switch is open: of 100 simulated machines all still fit.")
 
+	// At 9.3 V only the best of the weak batteries fit, of 1.9 ohm and less: about one in six.
+	for _, s := range b.job().read("held", "9.3").counsel().Suspects {
+		if s.Name() == "bat.weak" {
+			require.Regexp(t, `^against it: Battery with the switch held; \d+ of 100 simulated machines fit$`, s.Why)
+			why["against"] = s.Why
+		}
+	}
+	require.Contains(t, why, "against")
+
 	// Its 12.7 V at rest are everybody's.
 	require.Equal(t, "all 100 simulated machines fit", b.job().read("rest", "12.7").counsel().Suspects[0].Why)
 }
@@ -113,6 +122,14 @@ func TestTheFirstIsNamedOnlyWhenItIsSure(t *testing.T) {
 	require.Empty(t, named.Tests)
 	require.Empty(t, named.Alike)
 	require.False(t, b.job().read("held", "12.7").counsel().Named)
+
+	// An open switch of 196 in 200 that stands: 0.95 x 0.98, and of the one that is gone, which
+	// would turn, a slip of 0.02 / 3 is left: 0.98. The volts while held would still tell a
+	// weak battery, 3 in 200, but nobody needs it.
+	c := pump(t, "fault: sw.open\n    common: 2", "fault: sw.open\n    common: 196").job().seen("turns", "stands").counsel()
+	require.InDelta(t, 0.98, c.Suspects[0].P, 0.001)
+	require.True(t, c.Named)
+	require.Empty(t, c.Tests)
 }
 
 // Every test passed over but one that all answer alike: a weak battery, an open switch

@@ -57,6 +57,19 @@ func TestATestWithOneAnswerForAllHasNoSplits(t *testing.T) {
 	require.Len(t, c.Tests[1].Splits, 2)
 }
 
+// Weak batteries have 1.5 to 4 ohm more inside, evenly by ratio: half of them under 2.45,
+// which is 5.6 V while held. With a cut at 5.9 V most of them sag, 60 in 100; with one at
+// 5.3 V most hold, as the others do.
+func TestASuspectGivesTheAnswerOfMostOfItsMachines(t *testing.T) {
+	held := func(cut string) []Split {
+		c := pump(t, `{band: sags, below: "9.6", basis: practice}`, `{band: sags, below: "`+cut+`", basis: practice}`).job().counsel()
+		require.Equal(t, "held", c.Tests[0].Test.ID)
+		return c.Tests[0].Splits
+	}
+	require.Len(t, held("5.9"), 2)
+	require.Empty(t, held("5.3"))
+}
+
 // Only those that are worth a line stand in a split: with an open motor of 0.16 in 6, not
 // that.
 func TestASplitNamesNoneThatIsNotWorthALine(t *testing.T) {
