@@ -42,7 +42,10 @@ func (c *Circuit) Follow(r Run) (*Waves, error) {
 	}
 	state := s.Phases[0].state
 	for {
-		w := newWalk(c, r, slices.Clone(state))
+		w, err := newWalk(c, r, slices.Clone(state))
+		if err != nil {
+			return nil, err
+		}
 		if err := w.run(); err != nil {
 			return nil, err
 		}
@@ -70,13 +73,11 @@ func (r Run) check(columns int) string {
 
 // walk is a circuit on its way through time.
 type walk struct {
-	c     *Circuit
-	plan  Run
-	h     float64 // s a step
-	p     *Phase
-	base  *system
-	room  *Room
-	right []float64 // right side without windings and capacitors
+	c    *Circuit
+	plan Run
+	h    float64 // s a step
+	p    *Phase  // how the contacts stand and where the devices are linearised
+	as   *reduced
 	// The windings and then the capacitors, as the links that stand for them in
 	// the step, and their state: volts of the inductance, or of the capacitance.
 	links  []link
@@ -88,33 +89,40 @@ type walk struct {
 	carried []bool
 	soft    bool      // the next step is one of two halves
 	square  []float64 // sum of squares of the lamps' volts in this cycle
+	sine    []float64 // at every half step of a cycle
 	waves   *Waves
 }
 
-func newWalk(c *Circuit, r Run, state []bool) *walk {
+func newWalk(c *Circuit, r Run, state []bool) (*walk, error) {
 	stores, room := len(c.windings)+len(c.caps), &Room{}
 	w := &walk{
 		c: c, plan: r, h: 1 / (r.Hertz * float64(r.Steps)),
-		p: room.phase(c, state), base: room.system(c), room: room, right: make([]float64, c.size),
+		p:     room.phase(c, state),
 		links: make([]link, stores), stored: make([]float64, stores), amps: make([]float64, stores),
 		before: make([]float64, 2*stores), carried: make([]bool, len(c.devices)), soft: true,
-		square: make([]float64, len(c.devices)), waves: newWaves(c, r, state),
+		square: make([]float64, len(c.devices)),
 	}
 	w.p.near, w.p.filaments = kindness, true
 	w.p.rest()
-	return w
+	w.sine = make([]float64, 2*r.Steps)
+	for k := range w.sine {
+		w.sine[k] = math.Sin(math.Pi * float64(k) / float64(r.Steps))
+	}
+	var err error
+	w.as, err = c.reduce(w.prepare(room), w.links, room)
+	w.waves = newWaves(c, w, r.Keep*r.Steps)
+	return w, err
 }
 
 func (w *walk) run() error {
 	steps := (w.plan.Settle + w.plan.Keep) * w.plan.Steps
 	skip := w.plan.Settle * w.plan.Steps
-	w.prepare()
 	for k := range steps {
 		if err := w.stride(k + 1); err != nil {
 			return err
 		}
 		if k >= skip {
-			w.waves.keep(k-skip, w)
+			w.waves.keep(w.as)
 		}
 		if (k+1)%w.plan.Steps == 0 {
 			w.glow()
@@ -133,7 +141,7 @@ func (w *walk) stride(k int) error {
 	if !w.soft {
 		n := copy(w.before, w.stored)
 		copy(w.before[n:], w.amps)
-		if err := w.step(float64(k), false); err != nil {
+		if err := w.step(2*k, false); err != nil {
 			return err
 		}
 		if !w.turned() {
@@ -143,7 +151,7 @@ func (w *walk) stride(k int) error {
 		copy(w.stored, w.before[:n])
 		copy(w.amps, w.before[n:])
 	}
-	for _, end := range [...]float64{float64(k) - 0.5, float64(k)} {
+	for _, end := range [...]int{2*k - 1, 2 * k} {
 		if err := w.step(end, true); err != nil {
 			return err
 		}
@@ -162,60 +170,53 @@ const carries = 1e-6
 func (w *walk) turned() bool {
 	turned := false
 	for i := range w.c.devices {
-		d := &w.c.devices[i]
-		now := math.Abs(w.p.points[i].line(at(w.p.x, d.a)-at(w.p.x, d.b))) > carries
+		now := math.Abs(w.p.points[i].line(w.as.drop[i])) > carries
 		turned = turned || now != w.carried[i]
 		w.carried[i] = now
 	}
 	return turned
 }
 
-// prepare makes the part of the equations that stays from step to step.
-func (w *walk) prepare() {
-	w.c.fill(w.base, w.p.state, nil)
-	copy(w.right, w.base.b)
+// prepare makes the equations of all that is straight, with windings and
+// capacitors as a step sees them.
+func (w *walk) prepare(room *Room) *system {
+	base := room.system(w.c)
+	w.c.fill(base, w.p.state, nil)
 	for i := range w.c.windings {
 		v := &w.c.windings[i]
 		w.links[i] = v.link
 		w.links[i].ohms = v.ohms + 2*v.henries/w.h
-		w.base.enter(&w.links[i])
+		base.enter(&w.links[i])
 	}
 	for i := range w.c.caps {
 		v, k := &w.c.caps[i], len(w.c.windings)+i
 		w.links[k] = link{a: v.a, b: v.b, branch: -1, ohms: v.ohms + w.h/(2*v.farads)}
-		w.base.enter(&w.links[k])
+		base.enter(&w.links[k])
 	}
-	copy(w.base.b, w.right)
+	return base
 }
 
-// step solves the circuit k steps after the beginning, a whole step after the last
-// solution, or half a one by Euler.
-func (w *walk) step(k float64, euler bool) error {
-	copy(w.base.b, w.right)
+// step solves the circuit so many half steps after the beginning, a whole step
+// after the last solution, or half a one by Euler.
+func (w *walk) step(half int, euler bool) error {
 	for i := range w.links {
-		l := &w.links[i]
-		l.volts = w.drive(i, k, euler)
-		if l.branch >= 0 {
-			w.base.b[l.branch] += l.volts
-		} else if g := 1 / l.ohms; g > 0 {
-			w.base.inject(l.a, l.b, g*l.volts)
-		}
+		w.as.now[1+i] = w.drive(i, half, euler)
 	}
-	if _, err := w.p.newton(w.base, w.room); err != nil {
+	if err := w.as.newton(w.p); err != nil {
 		return err
 	}
 	for i := range w.links {
-		w.store(i, k)
+		w.store(i, half)
 	}
 	return nil
 }
 
 // drive is the source that stands for what a winding or capacitor remembers.
-func (w *walk) drive(i int, k float64, euler bool) float64 {
+func (w *walk) drive(i, half int, euler bool) float64 {
 	if i < len(w.c.windings) {
 		v := &w.c.windings[i]
-		volts := v.emf(w, k)
-		if v.henries > 0 && !math.IsInf(v.ohms, 1) {
+		volts := w.emf(v, half)
+		if v.stores() {
 			volts -= (w.links[i].ohms - v.ohms) * w.amps[i]
 			if !euler {
 				volts -= w.stored[i]
@@ -224,37 +225,40 @@ func (w *walk) drive(i int, k float64, euler bool) float64 {
 		return volts
 	}
 	v := &w.c.caps[i-len(w.c.windings)]
-	if v.farads == 0 || math.IsInf(v.ohms, 1) {
+	switch {
+	case !v.stores():
 		return 0
-	}
-	if euler {
+	case euler:
 		return w.stored[i]
 	}
 	return w.stored[i] + (w.links[i].ohms-v.ohms)*w.amps[i]
 }
 
-// emf of a winding at the end of step k.
-func (v *winding) emf(w *walk, k float64) float64 {
-	hertz := v.hertz
-	if hertz == 0 {
-		hertz = w.plan.Hertz
+func (v *winding) stores() bool { return v.henries > 0 && !math.IsInf(v.ohms, 1) }
+
+func (v *capacitor) stores() bool { return v.farads > 0 && !math.IsInf(v.ohms, 1) }
+
+// emf of a winding so many half steps after the beginning.
+func (w *walk) emf(v *winding, half int) float64 {
+	if v.hertz == 0 || v.hertz == w.plan.Hertz {
+		return v.peak * w.sine[half%len(w.sine)]
 	}
-	turns := hertz / w.plan.Hertz * k / float64(w.plan.Steps)
+	turns := v.hertz / w.plan.Hertz * float64(half) / float64(len(w.sine))
 	return v.peak * math.Sin(2*math.Pi*(turns-math.Floor(turns)))
 }
 
-// store keeps what a winding or capacitor remembers of step k.
-func (w *walk) store(i int, k float64) {
-	l := &w.links[i]
-	w.amps[i] = l.amps(w.p.x)
-	across := at(w.p.x, l.a) - at(w.p.x, l.b)
-	switch {
-	case math.IsInf(l.ohms, 1):
+// store keeps what a winding or capacitor remembers of a step.
+func (w *walk) store(i, half int) {
+	if math.IsInf(w.links[i].ohms, 1) {
 		w.amps[i], w.stored[i] = 0, 0
-	case i < len(w.c.windings):
+		return
+	}
+	w.amps[i] = dot(w.as.row(w.as.amps, i), w.as.now)
+	across := dot(w.as.row(w.as.across, i), w.as.now)
+	if i < len(w.c.windings) {
 		v := &w.c.windings[i]
-		w.stored[i] = across - v.emf(w, k) - v.ohms*w.amps[i]
-	default:
+		w.stored[i] = across - w.emf(v, half) - v.ohms*w.amps[i]
+	} else {
 		w.stored[i] = across - w.c.caps[i-len(w.c.windings)].ohms*w.amps[i]
 	}
 }
@@ -263,8 +267,7 @@ func (w *walk) store(i int, k float64) {
 func (w *walk) watch() {
 	for i := range w.c.devices {
 		if d := &w.c.devices[i]; d.kind == lamp {
-			v := at(w.p.x, d.a) - at(w.p.x, d.b)
-			w.square[i] += v * v
+			w.square[i] += w.as.drop[i] * w.as.drop[i]
 		}
 	}
 }

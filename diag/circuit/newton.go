@@ -32,7 +32,7 @@ func (p *Phase) newton(base *system, room *Room) (int, error) {
 		if err := p.step(base, room); err != nil {
 			return step, err
 		}
-		if p.settle(step > gentle) {
+		if p.settle(nil, step > gentle) {
 			return step, nil
 		}
 	}
@@ -84,9 +84,10 @@ func (p *Phase) factor(base *system, room *Room) error {
 	return nil
 }
 
-// settle compares all devices with their tangents. Where they differ the
-// tangents move, and false is returned.
-func (p *Phase) settle(gently bool) bool {
+// settle compares all devices with their tangents, at the volts across them or
+// else at those of the unknowns. Where they differ the tangents move, and false is
+// returned.
+func (p *Phase) settle(drop []float64, gently bool) bool {
 	settled := true
 	for i := range p.points {
 		d, t := &p.c.devices[i], &p.points[i]
@@ -94,7 +95,13 @@ func (p *Phase) settle(gently bool) bool {
 			p.want[i] = t.at
 			continue
 		}
-		good, w := d.follow(t, at(p.x, d.a)-at(p.x, d.b), p.near, p.asleep(d))
+		var v float64
+		if drop != nil {
+			v = drop[i]
+		} else {
+			v = at(p.x, d.a) - at(p.x, d.b)
+		}
+		good, w := d.follow(t, v, p.near, p.asleep(d))
 		settled = settled && good
 		if gently && (d.kind == motor || d.kind == lamp) {
 			w = (w + t.at) / 2

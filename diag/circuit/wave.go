@@ -2,13 +2,14 @@ package circuit
 
 import "math"
 
-// Waves are the kept cycles of every node and current.
+// Waves are the kept cycles of every node and current, as what each of them is a
+// sum of at the end of every kept step.
 type Waves struct {
 	c     *Circuit
 	state []bool
+	as    *reduced
 	count int
-	volts []float64 // node after node
-	amps  []float64 // part after part
+	sums  []float64
 }
 
 // Wave is what kinds of meter show of a wave, in V or A. An average-responding
@@ -24,43 +25,32 @@ type Wave struct {
 	Most    float64
 }
 
-func newWaves(c *Circuit, r Run, state []bool) *Waves {
-	count := r.Keep * r.Steps
-	return &Waves{
-		c: c, state: state, count: count,
-		volts: make([]float64, count*len(c.nodes)), amps: make([]float64, count*len(c.parts)),
-	}
+func newWaves(c *Circuit, w *walk, count int) *Waves {
+	return &Waves{c: c, state: w.p.state, as: w.as, count: count, sums: make([]float64, 0, count*w.as.width)}
 }
 
-// keep stores the end of a step as the k-th sample.
-func (w *Waves) keep(k int, from *walk) {
-	for i := range w.c.nodes {
-		w.volts[i*w.count+k] = from.p.x[i]
+// keep stores the end of a step.
+func (w *Waves) keep(as *reduced) { w.sums = append(w.sums, as.now...) }
+
+// samples are a sum at the end of every kept step.
+func (w *Waves) samples(sum []float64) []float64 {
+	out := make([]float64, w.count)
+	for k := range out {
+		out[k] = dot(sum, w.as.row(w.sums, k))
 	}
-	for i, r := range w.c.refs {
-		a := 0.0
-		switch r.kind {
-		case isWinding:
-			a = from.amps[r.at]
-		case isCapacitor:
-			a = from.amps[len(w.c.windings)+int(r.at)]
-		default:
-			a = from.p.amps(i)
-		}
-		w.amps[i*w.count+k] = a
-	}
+	return out
 }
 
 // Between is the wave from one node to another; NaN throughout for unknown nodes.
 func (w *Waves) Between(from, to string) Wave {
-	a, b := w.samples(from), w.samples(to)
-	if a == nil || b == nil {
+	a, haveA := w.c.numbers[from]
+	b, haveB := w.c.numbers[to]
+	if !haveA || !haveB {
 		return figures(nil)
 	}
-	for i := range a {
-		a[i] -= b[i]
-	}
-	return figures(a)
+	sum := make([]float64, w.as.width)
+	w.as.between(sum, a, b)
+	return figures(w.samples(sum))
 }
 
 // Through is the wave of the current through a part, counted as Phase.Amps
@@ -70,21 +60,7 @@ func (w *Waves) Through(part string) Wave {
 	if !have {
 		return figures(nil)
 	}
-	return figures(w.current(int(i)))
-}
-
-// samples are the volts of a node against the reference at the end of every kept
-// step; nil for an unknown node.
-func (w *Waves) samples(node string) []float64 {
-	k, have := w.c.numbers[node]
-	if !have {
-		return nil
-	}
-	out := make([]float64, w.count)
-	if k >= 0 {
-		copy(out, w.volts[int(k)*w.count:])
-	}
-	return out
+	return figures(w.samples(w.current(int(i))))
 }
 
 // Blown says whether a fuse is open in these waves.
@@ -97,7 +73,27 @@ func (w *Waves) Blown(fuse string) bool {
 	return is && !w.state[w.c.refs[i].at]
 }
 
-func (w *Waves) current(part int) []float64 { return w.amps[part*w.count : (part+1)*w.count] }
+// current is the sum of the amps through a part.
+func (w *Waves) current(part int) []float64 {
+	sum, r := make([]float64, w.as.width), w.c.refs[part]
+	switch at := int(r.at); r.kind {
+	case isLink:
+		w.as.through(sum, &w.c.links[at])
+	case isContact, isRelay:
+		l := w.c.contacts[at].now(w.state[at])
+		w.as.through(sum, &l)
+	case isDevice:
+		for q, v := range w.as.row(w.as.volts, at) {
+			sum[q] = nominal * v
+		}
+		sum[w.as.width-len(w.c.devices)+at]++
+	case isWinding:
+		copy(sum, w.as.row(w.as.amps, at))
+	case isCapacitor:
+		copy(sum, w.as.row(w.as.amps, len(w.c.windings)+at))
+	}
+	return sum
+}
 
 // blown is the state with the fuses open that these waves melt; nil if they melt
 // none.
@@ -107,7 +103,7 @@ func (w *Waves) blown() []bool {
 		if r.kind != isContact || w.c.latches[r.at].kind != fuseLatch || !w.state[r.at] {
 			continue
 		}
-		if figures(w.current(i)).RMS > w.c.latches[r.at].opens {
+		if figures(w.samples(w.current(i))).RMS > w.c.latches[r.at].opens {
 			if after == nil {
 				after = append(after, w.state...)
 			}
