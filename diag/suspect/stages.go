@@ -12,52 +12,93 @@ import (
 // Extend is the cloud with what its machines show at each stage of work as well. o
 // must be what it was built with.
 func (c *Cloud) Extend(maker *virtual.Maker, o Options) (*Cloud, error) {
-	out := *c
-	out.columns, out.stages = maps.Clone(c.columns), nil
+	all, err := c.ExtendPart(maker, o, 0, 1)
+	if err != nil {
+		return nil, err
+	}
+	return c.Extended(all), nil
+}
+
+// Extension is what a share of the machines show at each stage: by stage and test.
+type Extension struct {
+	share, shares int
+	columns       map[Key]*column
+}
+
+// ExtendPart is the share-th of so many shares of Extend, counted from 0; each has a
+// Maker of its own.
+func (c *Cloud) ExtendPart(maker *virtual.Maker, o Options, share, shares int) (*Extension, error) {
+	out := &Extension{share: share, shares: shares, columns: map[Key]*column{}}
 	for i := range c.system.Circuit.Stages {
-		if err := out.stage(maker, &c.system.Circuit.Stages[i], o); err != nil {
+		if err := c.stage(out, maker, &c.system.Circuit.Stages[i], o); err != nil {
 			return nil, err
 		}
 	}
-	return &out, nil
+	return out, nil
 }
 
-// stage adds the columns of one stage. What shows the same as before on every
-// machine is the same reading.
-func (c *Cloud) stage(maker *virtual.Maker, s *tree.Stage, o Options) error {
-	after := map[*tree.Test]*column{}
+// stage asks a share of the machines at one stage.
+func (c *Cloud) stage(out *Extension, maker *virtual.Maker, s *tree.Stage, o Options) error {
+	var tests []*tree.Test
 	for _, test := range c.tests {
 		if test.After == "" || slices.Contains(s.Work, test.After) {
-			after[test] = &column{test: test, shown: make([]shown, len(c.of))}
+			tests = append(tests, test)
+			out.columns[Key{s.ID, test.ID}] = &column{test: test}
 		}
 	}
-	for i, h := range c.of {
-		m, err := c.draw(maker, c.hypotheses[h], o, c.number[i])
+	for i := out.share; i < len(c.of); i += out.shares {
+		h := c.hypotheses[c.of[i]]
+		m, err := draw(maker, h, o, c.number[i])
 		if err != nil {
 			return err
 		}
 		for _, work := range s.Work {
 			if err := m.Do(work); err != nil {
-				return fmt.Errorf("%s: %w", c.hypotheses[h].Name(), err)
+				return fmt.Errorf("%s: %w", h.Name(), err)
 			}
 		}
-		for test, column := range after {
-			if column.shown[i], err = show(m, test, o.Meter); err != nil {
-				return fmt.Errorf("%s, %s: %w", s.ID, c.hypotheses[h].Name(), err)
+		for _, test := range tests {
+			is, err := show(m, test, o.Meter)
+			if err != nil {
+				return fmt.Errorf("%s, %s: %w", s.ID, h.Name(), err)
 			}
+			column := out.columns[Key{s.ID, test.ID}]
+			column.shown = append(column.shown, is)
 		}
-	}
-	c.stages = append(c.stages, s)
-	for test, column := range after {
-		before := c.columns[Key{"", test.ID}]
-		if before != nil && slices.Equal(before.shown, column.shown) {
-			c.columns[Key{s.ID, test.ID}] = before
-			continue
-		}
-		column.finish(c.system)
-		c.columns[Key{s.ID, test.ID}] = column
 	}
 	return nil
+}
+
+// Extended is the cloud with all shares of its extension. What shows the same as before
+// on every machine is the same reading.
+func (c *Cloud) Extended(parts ...*Extension) *Cloud {
+	out := *c
+	out.columns, out.stages = maps.Clone(c.columns), nil
+	for i := range c.system.Circuit.Stages {
+		s := &c.system.Circuit.Stages[i]
+		out.stages = append(out.stages, s)
+		for _, test := range c.tests {
+			if key := (Key{s.ID, test.ID}); parts[0].columns[key] != nil {
+				out.columns[key] = c.after(key, parts)
+			}
+		}
+	}
+	return &out
+}
+
+// after is a column of a stage, put together again.
+func (c *Cloud) after(key Key, parts []*Extension) *column {
+	all := &column{test: parts[0].columns[key].test, shown: make([]shown, len(c.of))}
+	for _, p := range parts {
+		for i, s := range p.columns[key].shown {
+			all.shown[p.share+i*p.shares] = s
+		}
+	}
+	if before := c.columns[Key{"", key.Test}]; before != nil && slices.Equal(before.shown, all.shown) {
+		return before
+	}
+	all.finish(c.system)
+	return all
 }
 
 // StageOf is the stage of a machine on which these pieces of work were done, in

@@ -177,6 +177,26 @@ func TestTheSameSeedMakesTheSameBytes(t *testing.T) {
 	require.Equal(t, a.Bytes(), b.Bytes())
 }
 
+// However the work is shared out, the same machines come of it.
+func TestTheSharesOfACloudMakeTheSameBytes(t *testing.T) {
+	maker, o := pumps(t)
+	var whole bytes.Buffer
+	require.NoError(t, pump(t, "dead").Write(&whole))
+	for shares := 2; shares <= 7; shares++ {
+		var parts []*Part
+		for share := range shares {
+			p, err := BuildPart(maker, "dead", o, share, shares)
+			require.NoError(t, err)
+			parts = append(parts, p)
+		}
+		c, err := Join(parts...)
+		require.NoError(t, err)
+		var is bytes.Buffer
+		require.NoError(t, c.Write(&is))
+		require.Equal(t, whole.Bytes(), is.Bytes(), "%d shares", shares)
+	}
+}
+
 func TestACloudThatWasKeptIsTheSame(t *testing.T) {
 	was := pump(t, "dead")
 	var kept bytes.Buffer

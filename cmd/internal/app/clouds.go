@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"context"
 	"fmt"
+	"runtime"
 	"slices"
 	"sync"
 
@@ -34,6 +35,12 @@ type clouds struct {
 	asked   map[string]bool
 	wait    chan job.Intake
 	changed chan struct{}
+}
+
+// mostCores is on how many cores a cloud is made at most: each has memory of its own.
+func mostCores() int {
+	const most = 4
+	return min(runtime.GOMAXPROCS(0), most)
 }
 
 // newClouds begins with nothing made. Work goes on until ctx ends.
@@ -89,13 +96,14 @@ func (c *clouds) Changed() <-chan struct{} {
 }
 
 func (c *clouds) work(ctx context.Context) {
+	cores := max(1, mostCores()/2) // the walk goes on beside
 	for {
 		select {
 		case <-ctx.Done():
 			return
 		case in := <-c.wait:
 			// What can't be made is left out: the walk needs no suspects.
-			cloud, _ := makeCloud(c.lib, c.files, in, c.digest(in), func() bool { return ctx.Err() != nil }, func(first *suspect.Cloud) { c.put(in, first, false) })
+			cloud, _ := makeCloud(c.lib, c.files, in, c.digest(in), cores, func() bool { return ctx.Err() != nil }, func(first *suspect.Cloud) { c.put(in, first, false) })
 			c.put(in, cloud, true)
 		}
 	}
@@ -116,9 +124,9 @@ func (c *clouds) put(in job.Intake, cloud *suspect.Cloud, final bool) {
 func (c *clouds) digest(in job.Intake) string { return cloudDigest(c.lib, in) }
 
 // makeCloud makes the cloud of a machine as it was taken in, or reads the one that was
-// kept. stop says when nobody waits any more, and first is given what can be used before
+// kept, on so many cores. stop says when nobody waits any more, and first is given what can be used before
 // it is finished; either may be nil.
-func makeCloud(lib *tree.Library, files cloudFiles, in job.Intake, digest string, stop func() bool, first func(*suspect.Cloud)) (*suspect.Cloud, error) {
+func makeCloud(lib *tree.Library, files cloudFiles, in job.Intake, digest string, cores int, stop func() bool, first func(*suspect.Cloud)) (*suspect.Cloud, error) {
 	sys := lib.Systems[in.System]
 	if sys == nil || sys.Circuit == nil {
 		return nil, nil
@@ -126,23 +134,48 @@ func makeCloud(lib *tree.Library, files cloudFiles, in job.Intake, digest string
 	if kept := files.read(digest, sys); kept != nil {
 		return kept, nil
 	}
-	maker, err := virtual.NewMaker(sys, virtual.Conditions{Label: in.Label, Words: in.LabelText, Celsius: in.Celsius})
+	var makers []*virtual.Maker
+	for range cores {
+		maker, err := virtual.NewMaker(sys, virtual.Conditions{Label: in.Label, Words: in.LabelText, Celsius: in.Celsius})
+		if err != nil {
+			return nil, err
+		}
+		makers = append(makers, maker)
+	}
+	o := suspect.Options{Seed: cloudSeed, Machines: cloudMachines, Meter: in.Meter, Stop: stop}
+	parts, err := shared(makers, func(share int) (*suspect.Part, error) {
+		return suspect.BuildPart(makers[share], in.Complaint, o, share, cores)
+	})
 	if err != nil {
 		return nil, err
 	}
-	o := suspect.Options{Seed: cloudSeed, Machines: cloudMachines, Meter: in.Meter, Stop: stop}
-	cloud, err := suspect.Build(maker, in.Complaint, o)
+	cloud, err := suspect.Join(parts...)
 	if err != nil {
 		return nil, err
 	}
 	if first != nil {
 		first(cloud)
 	}
-	if cloud, err = cloud.Extend(maker, o); err != nil {
+	stages, err := shared(makers, func(share int) (*suspect.Extension, error) {
+		return cloud.ExtendPart(makers[share], o, share, cores)
+	})
+	if err != nil {
 		return nil, err
 	}
+	cloud = cloud.Extended(stages...)
 	files.write(digest, cloud)
 	return cloud, nil
+}
+
+// shared does a share of some work for each maker, beside each other.
+func shared[Share any](makers []*virtual.Maker, work func(share int) (Share, error)) ([]Share, error) {
+	out, errs := make([]Share, len(makers)), make([]error, len(makers))
+	var all sync.WaitGroup
+	for i := range makers {
+		all.Go(func() { out[i], errs[i] = work(i) })
+	}
+	all.Wait()
+	return out, firstOf(errs...)
 }
 
 // ownJobs is what the shop's own jobs that were closed as repaired and proved have

@@ -42,10 +42,10 @@ func TestACloudIsKeptAndMadeAgainWhenItIsDamaged(t *testing.T) {
 	lib, in := simulatedPump(t)
 	dir := cloudFiles(filepath.Join(t.TempDir(), "not there yet"))
 	digest := cloudDigest(lib, in)
-	first, err := makeCloud(lib, dir, in, digest, nil, nil)
+	first, err := makeCloud(lib, dir, in, digest, 2, nil, nil)
 	require.NoError(t, err)
 
-	kept, err := makeCloud(lib, dir, in, digest, never, nil)
+	kept, err := makeCloud(lib, dir, in, digest, 1, never, nil)
 	require.NoError(t, err, "nothing has to be simulated")
 	require.Equal(t, bytesOf(t, first), bytesOf(t, kept))
 
@@ -55,9 +55,9 @@ func TestACloudIsKeptAndMadeAgainWhenItIsDamaged(t *testing.T) {
 		"empty": {}, "cut off": whole[:len(whole)/2], "a byte changed": append(append([]byte{}, whole[:len(whole)-1]...), whole[len(whole)-1]^1), "other": []byte("no cloud at all, but longer than a sum of it would be"),
 	} {
 		require.NoError(t, os.WriteFile(dir.path(digest), bad, 0o600))
-		_, err = makeCloud(lib, dir, in, digest, never, nil)
+		_, err = makeCloud(lib, dir, in, digest, 1, never, nil)
 		require.ErrorIs(t, err, suspect.ErrStopped, "%s: it has to be made again", what)
-		again, err := makeCloud(lib, dir, in, digest, nil, nil)
+		again, err := makeCloud(lib, dir, in, digest, 2, nil, nil)
 		require.NoError(t, err)
 		require.Equal(t, bytesOf(t, first), bytesOf(t, again), what)
 		mended, err := os.ReadFile(dir.path(digest))
@@ -95,7 +95,7 @@ func TestTheFolderOfCloudsIsBounded(t *testing.T) {
 	for i := range mostClouds + 5 {
 		require.NoError(t, os.WriteFile(dir.path(fmt.Sprint("old", i)), nil, 0o600))
 	}
-	_, err := makeCloud(lib, dir, in, cloudDigest(lib, in), nil, nil)
+	_, err := makeCloud(lib, dir, in, cloudDigest(lib, in), 3, nil, nil)
 	require.NoError(t, err)
 	files, err := filepath.Glob(dir.path("*"))
 	require.NoError(t, err)

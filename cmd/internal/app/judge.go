@@ -85,7 +85,7 @@ func (p *program) judge(name string) (*judged, error) {
 	}
 	in := *facts.Intake
 	in.Complaint = c.Complaint
-	cloud, err := makeCloud(lib, p.cloudFiles(), in, cloudDigest(lib, in), nil, nil)
+	cloud, err := makeCloud(lib, p.cloudFiles(), in, cloudDigest(lib, in), mostCores(), nil, nil)
 	if err != nil {
 		return nil, fmt.Errorf("the suspects can't be worked out: %w", err)
 	}
