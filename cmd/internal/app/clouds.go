@@ -123,9 +123,9 @@ func (c *clouds) put(in job.Intake, cloud *suspect.Cloud, final bool) {
 
 func (c *clouds) digest(in job.Intake) string { return cloudDigest(c.lib, in) }
 
-// makeCloud makes the cloud of a machine as it was taken in, or reads the one that was
-// kept, on so many cores. stop says when nobody waits any more, and first is given what can be used before
-// it is finished; either may be nil.
+// makeCloud makes the cloud of a machine as it was taken in, on so many cores, or reads
+// the one that was kept. stop says when nobody waits any more, and first is given what
+// can be used before the whole is finished; either may be nil.
 func makeCloud(lib *tree.Library, files cloudFiles, in job.Intake, digest string, cores int, stop func() bool, first func(*suspect.Cloud)) (*suspect.Cloud, error) {
 	sys := lib.Systems[in.System]
 	if sys == nil || sys.Circuit == nil {
