@@ -231,20 +231,38 @@ func TestATestAfterWorkIsOfferedWhenLittleElseTells(t *testing.T) {
 	require.InDelta(t, 1, w.Next(at)[0].Minutes, 1e-9)
 }
 
-// Where the bench can still tell a quarter of a bit, no work is offered. The charger is
-// dead or the battery weak as above, but one charger in ten shows 0 V: 0.04 of all, 0.1
-// bits. With six in ten it is 0.24 of all: over half a bit.
+// Where the bench can still tell a quarter of a bit, no work is offered. The battery is
+// weak, 0.6, or the charger dead, as above, but of ten chargers two show 0 V: 0.08 of all.
+// Of the other 0.92 a battery is 0.6, with 0.932 bits: 0.971 - 0.92 x 0.932 = 0.11 bits
+// are told. With six it is 0.24; of 0.76 a battery is 0.6, with 0.742 bits: 0.41 are told.
+// Which charger is which is drawn, so that ten in a hundred more or less are no wonder.
 func TestWorkIsNotOfferedWhileTheBenchTellsMore(t *testing.T) {
 	ways := func(dead, limp string) []string {
 		const was = `{way: burnt, share: 1, set: {charger.amps: "0.01", rest_volts: "0.05"}}`
 		return []string{was, `{way: burnt, share: ` + dead + `, set: {charger.volts: "0", rest_volts: "0.05"}}, ` +
 			`{way: limp, share: ` + limp + `, set: {charger.amps: "0.01", rest_volts: "0.05"}}`}
 	}
-	w, at := emptied(extended(t, ways("1", "9")...))
-	require.Contains(t, offered(w.Next(at)), "charger", "it tells a little")
-	require.Contains(t, offered(w.Next(at)), "held after charged")
+	w, at := emptied(extended(t, ways("2", "8")...))
+	bits := map[string]float64{}
+	for i, name := range offered(w.Next(at)) {
+		bits[name] = w.Next(at)[i].Bits
+	}
+	require.InDelta(t, 0.11, bits["charger"], 0.05, "it tells a little")
+	require.Contains(t, bits, "held after charged")
 	w, at = emptied(extended(t, ways("6", "4")...))
 	require.Equal(t, []string{"charger"}, offered(w.Next(at)))
+	require.InDelta(t, 0.41, w.Next(at)[0].Bits, 0.1)
+}
+
+// Once it is charged, no other stage is offered: its work would be done on top of this.
+func TestAfterWorkNoOtherStageIsOffered(t *testing.T) {
+	w, at := emptied(extended(t, work...))
+	require.Contains(t, offered(w.Next(at)), "held after bridged")
+	for _, test := range []string{"rest", "held", "motor", "turns", "charger"} {
+		at.Taken[Key{"charged", test}] = true
+	}
+	at.Stage = "charged"
+	require.Empty(t, w.Next(at))
 }
 
 // Before anybody begins to charge, the charger is read, and looked whether it turns: each
