@@ -94,6 +94,8 @@ func (s *Session) offerLines(c counsel.Counsel) []string {
 	switch {
 	case c.Named:
 		return []string{"", "The first is sure enough. Nothing more has to be taken for it."}
+	case c.Lost:
+		return []string{"", "What was done to the machine changes what it shows in a way that is not simulated.", "Its answers from before are weighed; go on by the tree."}
 	case len(c.Alike) > 0:
 		return []string{"", "No test that is left tells these apart: " + strings.Join(c.Alike, ", or ") + "."}
 	case len(c.Tests) == 0:

@@ -22,6 +22,7 @@ type Counsel struct {
 	Moved    []string  // what shifted the odds before any reading, a sentence each
 	Plan     []string  // how to catch a fault that comes and goes; empty unless it is called for
 	Readings int       // how many readings were weighed
+	Lost     bool      // work was done after which nobody knows what a machine shows: no test is offered
 }
 
 // most bounds the lists that a page shows.
@@ -45,7 +46,7 @@ func Of(lib *tree.Library, facts job.Facts, pos walk.Position, cloud *suspect.Cl
 	if c.known { // otherwise no answer would count
 		c.offers = c.weighing.Next(c.at)
 	}
-	out.Readings = len(c.readings)
+	out.Readings, out.Lost = len(c.readings), !c.known
 	out.Suspects, out.Others = c.suspects()
 	out.Faults = c.faults()
 	_, out.Named = c.weighing.Named()

@@ -46,8 +46,8 @@ func moved(cloud *suspect.Cloud, history []string, shop Shop) (*suspect.Cloud, [
 			by(f.Fault, own[f.Fault])
 		}
 	}
-	if shop.Jobs > 0 {
-		lines = append(lines, shopLine(sys, shop))
+	if line := shopLine(sys, shop); line != "" {
+		lines = append(lines, line)
 	}
 	if len(times) == 0 {
 		return cloud, lines
@@ -94,6 +94,9 @@ func shopLine(sys *tree.System, shop Shop) string {
 		if n := shop.Found[f.ID]; n > 0 {
 			found = append(found, fmt.Sprintf("%s %d", f.Title, n))
 		}
+	}
+	if len(found) == 0 {
+		return ""
 	}
 	return fmt.Sprintf("This shop's own proved jobs (%d, against the list's weight of %d): %s.", shop.Jobs, Weight, strings.Join(found, ", "))
 }

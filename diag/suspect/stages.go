@@ -107,6 +107,9 @@ func (c *Cloud) after(key Key, parts []*Extension) *column {
 func StageOf(sys *tree.System, done []string) (stage string, ok bool) {
 	var work []string
 	for _, w := range done {
+		if sys.FindWork(w) == nil {
+			return "", false // the trees were changed since
+		}
 		counts := slices.ContainsFunc(sys.Circuit.Work, func(e tree.Effect) bool { return e.Work == w && len(e.Set)+len(e.Moves) > 0 })
 		if counts && !slices.Contains(work, w) {
 			work = append(work, w)
