@@ -36,21 +36,29 @@ func (c *Circuit) Follow(r Run) (*Waves, error) {
 	if why := r.check(len(c.nodes) + len(c.parts)); why != "" {
 		return nil, &BadPart{Part: "run", Why: why}
 	}
+	return c.blow(func(state []bool) (*Waves, error) {
+		w, err := newWalk(c, r, state)
+		if err != nil {
+			return nil, err
+		}
+		return w.waves, w.run()
+	})
+}
+
+// blow runs the circuit as Solve leaves its contacts, and again with the fuses open
+// that this melts.
+func (c *Circuit) blow(run func(state []bool) (*Waves, error)) (*Waves, error) {
 	s, err := c.Solve()
 	if err != nil {
 		return nil, err
 	}
-	state := s.Phases[0].state
-	for {
-		w, err := newWalk(c, r, slices.Clone(state))
-		if err != nil {
+	for state := s.Phases[0].state; ; {
+		w, err := run(slices.Clone(state))
+		if err != nil || w == nil {
 			return nil, err
 		}
-		if err := w.run(); err != nil {
-			return nil, err
-		}
-		if state = w.waves.blown(); state == nil {
-			return w.waves, nil
+		if state = w.blown(); state == nil {
+			return w, nil
 		}
 	}
 }
@@ -118,7 +126,7 @@ func (w *walk) run() error {
 	steps := (w.plan.Settle + w.plan.Keep) * w.plan.Steps
 	skip := w.plan.Settle * w.plan.Steps
 	for k := range steps {
-		if err := w.stride(k + 1); err != nil {
+		if err := w.stride(k+1, func(bool) {}); err != nil {
 			return err
 		}
 		if k >= skip {
@@ -136,8 +144,9 @@ func (w *walk) run() error {
 // in two halves of backward Euler: the trapezoidal rule would remember the jump
 // and swing about the truth from step to step for ever. Half a step of one is the
 // same matrix as a whole step of the other (Marti and Lin, Suppression of
-// numerical oscillations in the EMTP, IEEE Trans. Power Systems 4, 1989).
-func (w *walk) stride(k int) error {
+// numerical oscillations in the EMTP, IEEE Trans. Power Systems 4, 1989). What has
+// been taken, and of which kind, is told as it is.
+func (w *walk) stride(k int, taken func(euler bool)) error {
 	if !w.soft {
 		n := copy(w.before, w.stored)
 		copy(w.before[n:], w.amps)
@@ -145,6 +154,7 @@ func (w *walk) stride(k int) error {
 			return err
 		}
 		if !w.turned() {
+			taken(false)
 			w.watch()
 			return nil
 		}
@@ -155,6 +165,7 @@ func (w *walk) stride(k int) error {
 		if err := w.step(end, true); err != nil {
 			return err
 		}
+		taken(true)
 	}
 	w.soft = w.turned() || !w.soft
 	w.watch()
@@ -272,8 +283,10 @@ func (w *walk) watch() {
 	}
 }
 
-// glow gives the lamps the resistance of the cycle that has just ended.
-func (w *walk) glow() {
+// glow gives the lamps the resistance of the cycle that has just ended, and says by
+// what share that is another one at most.
+func (w *walk) glow() float64 {
+	most := 0.0
 	for i := range w.c.devices {
 		d := &w.c.devices[i]
 		if d.kind != lamp {
@@ -285,6 +298,8 @@ func (w *walk) glow() {
 		if volts > 0 {
 			slope = amps / volts
 		}
+		most = max(most, math.Abs(slope-w.p.points[i].siemens)/slope)
 		w.p.points[i] = point{siemens: slope}
 	}
+	return most
 }

@@ -112,7 +112,7 @@ func (p *Phase) settle(drop []float64, gently bool) bool {
 		return true
 	}
 	for i := range p.points {
-		if !p.filaments || p.c.devices[i].kind != lamp {
+		if p.want[i] != p.points[i].at {
 			p.points[i] = p.c.devices[i].tangent(p.want[i])
 		}
 	}

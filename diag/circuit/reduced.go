@@ -15,8 +15,9 @@ type reduced struct {
 	now     []float64 // what is summed in this step
 	still   []float64 // scratch: volts across each device while it carries nothing
 	drop    []float64 // volts across each device
-	tangent []float64 // scratch: equations of the devices' volts
-	moved   []float64 // scratch: their right sides
+	tangent dense     // the equations of the devices' volts, factored
+	slopes  []float64 // for these slopes of the devices
+	solved  bool      // and there is an answer
 }
 
 // nominal is the conductance in siemens that the straight part has in place of
@@ -29,7 +30,7 @@ const nominal = 1e-3
 func (c *Circuit) reduce(base *system, links []link, room *Room) (*reduced, error) {
 	n, stores, devices := int(c.size), len(links), len(c.devices)
 	width := 1 + stores + devices
-	all := make([]float64, (n+2*devices+2*stores)*width+devices*(devices+2)+width+devices*max(1, stores))
+	all := make([]float64, (n+devices+2*stores+1)*width+devices*(devices+3))
 	cut := func(n int) []float64 {
 		part := all[:n:n]
 		all = all[n:]
@@ -37,7 +38,8 @@ func (c *Circuit) reduce(base *system, links []link, room *Room) (*reduced, erro
 	}
 	r := &reduced{
 		width: width, nodes: cut(n * width), volts: cut(devices * width), amps: cut(stores * width), across: cut(stores * width),
-		now: cut(width), still: cut(devices), drop: cut(devices), tangent: cut(devices * devices), moved: cut(devices * max(1, stores)),
+		now: cut(width), still: cut(devices), drop: cut(devices), slopes: cut(devices),
+		tangent: dense{n: devices, a: cut(devices * devices), swap: make([]int, devices)},
 	}
 	r.now[0] = 1
 	for i := range c.devices {
@@ -156,26 +158,45 @@ func (r *reduced) newton(p *Phase) error {
 // step is the volts across the devices as they are linearised. It returns false if
 // there are none.
 func (r *reduced) step(p *Phase) bool {
-	for i := range p.points {
+	for i := range r.drop {
 		r.drop[i] = r.still[i]
 		for k, w := range r.row(r.volts, i)[r.width-len(r.drop):] {
 			t := &p.points[k]
 			r.drop[i] += w * (t.amps - t.siemens*t.volts)
 		}
 	}
-	r.bend(p)
-	return eliminate(r.tangent, r.drop, len(r.drop), 1)
+	if r.bent(p) {
+		r.bend(p)
+	}
+	if r.solved {
+		r.tangent.solve(r.drop)
+	}
+	return r.solved
 }
 
-// bend makes the equations of the devices' volts as they are linearised.
+// bent says whether a device has another slope than when the equations of their
+// volts were factored; and what slopes they are factored for next.
+func (r *reduced) bent(p *Phase) bool {
+	bent := !r.solved
+	for i := range r.slopes {
+		if slope := p.points[i].siemens; slope != r.slopes[i] {
+			r.slopes[i], bent = slope, true
+		}
+	}
+	return bent
+}
+
+// bend factors the equations of the devices' volts as they are linearised.
 func (r *reduced) bend(p *Phase) {
 	n := len(r.drop)
 	for i := range n {
+		to := r.tangent.a[i*n : (i+1)*n]
 		for k, w := range r.row(r.volts, i)[r.width-n:] {
-			r.tangent[i*n+k] = -w * (p.points[k].siemens - nominal)
+			to[k] = -w * (r.slopes[k] - nominal)
 		}
-		r.tangent[i*n+i]++
+		to[i]++
 	}
+	r.solved = r.tangent.factor()
 }
 
 // carry puts the devices' amps into what is summed.
@@ -205,54 +226,4 @@ func (r *reduced) lastStep(p *Phase) error {
 func (p *Phase) deviceNode(i int) string {
 	d := &p.c.devices[i]
 	return p.c.nodeName(d.a, d.b)
-}
-
-// eliminate solves n equations for several right sides, which stand row after row
-// in b, by Gaussian elimination with partial pivoting. It returns false if there
-// is no solution.
-func eliminate(a, b []float64, n, sides int) bool {
-	for k := range n {
-		p := k
-		for i := k + 1; i < n; i++ {
-			if math.Abs(a[i*n+k]) > math.Abs(a[p*n+k]) {
-				p = i
-			}
-		}
-		if v := a[p*n+k]; v == 0 || math.IsNaN(v) || math.IsInf(v, 0) {
-			return false
-		}
-		if p != k {
-			swapRows(a, n, k, p)
-			swapRows(b, sides, k, p)
-		}
-		for i := k + 1; i < n; i++ {
-			if f := a[i*n+k] / a[k*n+k]; f != 0 {
-				subtract(a[i*n:(i+1)*n], a[k*n:(k+1)*n], f)
-				subtract(b[i*sides:(i+1)*sides], b[k*sides:(k+1)*sides], f)
-			}
-		}
-	}
-	for k := n - 1; k >= 0; k-- {
-		row := b[k*sides : (k+1)*sides]
-		for i := k + 1; i < n; i++ {
-			subtract(row, b[i*sides:(i+1)*sides], a[k*n+i])
-		}
-		for j := range row {
-			row[j] /= a[k*n+k]
-		}
-	}
-	return true
-}
-
-func swapRows(a []float64, n, i, k int) {
-	for j := range n {
-		a[i*n+j], a[k*n+j] = a[k*n+j], a[i*n+j]
-	}
-}
-
-// subtract takes so many times a row from another.
-func subtract(row, times []float64, f float64) {
-	for j := range row {
-		row[j] -= f * times[j]
-	}
 }

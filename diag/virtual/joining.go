@@ -34,6 +34,7 @@ func (m *Machine) joined(s *situation, a, b *island, from, to string, ohms float
 	if j.hertz > 0 && as == "volts" {
 		c := circuit.Capacitor{Name: "the leads", From: from, To: to, Farads: leadFarads}
 		j.added = append(j.added, added{part: c, from: red, to: black, insulating: true})
+		j.key = j.key.with(math.Float64bits(leadFarads))
 	}
 	j.key = j.key.with(math.Float64bits(ohms)).with(uint64(red)).with(uint64(black))
 	return j

@@ -49,6 +49,7 @@ type Maker struct {
 	made      []made // by part
 	figures   map[*formula.Formula][]figure
 	waves     map[waveKey]circuit.Wave
+	followed  followed // last
 	counts    Counts
 	room      circuit.Room
 	ladders   []ladder
