@@ -4,6 +4,6 @@ import "benchlead/diag/counsel"
 
 // Advise puts a counsel in the place of what the suspects say of the job as it stands.
 func (s *Session) Advise(c counsel.Counsel) {
-	cloud, _ := s.bench.Suspects.Cloud(*s.facts.Intake)
+	cloud, _ := s.cloud()
 	s.weighed = weighed{s.facts.Last, cloud, c}
 }

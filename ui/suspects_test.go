@@ -25,9 +25,9 @@ type ready struct {
 	shop  counsel.Shop
 }
 
-func (r *ready) Cloud(job.Intake) (*suspect.Cloud, bool) { return r.cloud, r.cloud != nil }
-func (r *ready) Shop(string) counsel.Shop                { return r.shop }
-func (r *ready) Changed() <-chan struct{}                { return make(chan struct{}) }
+func (r *ready) Cloud(job.Intake, []string) (*suspect.Cloud, bool) { return r.cloud, r.cloud != nil }
+func (r *ready) Shop(string) counsel.Shop                          { return r.shop }
+func (r *ready) Changed() <-chan struct{}                          { return make(chan struct{}) }
 
 // suspecting is the pump's bench with its circuit, and the suspects of a pump that
 // does nothing: weak 3, open switch 2, open motor 1, by how common they are.

@@ -31,7 +31,7 @@ func (s *Session) Unweighed() string {
 
 // refused says whether the suspects of the job can't be worked out.
 func (s *Session) refused() bool {
-	cloud, final := s.bench.Suspects.Cloud(*s.facts.Intake)
+	cloud, final := s.cloud()
 	return cloud == nil && final
 }
 
@@ -43,7 +43,7 @@ func (s *Session) Awaited() bool {
 	if s.bench.Suspects == nil || s.pos.System == nil || s.pos.System.Circuit == nil || s.facts.Closed != nil || s.facts.MendedAt > 0 {
 		return false
 	}
-	cloud, final := s.bench.Suspects.Cloud(*s.facts.Intake)
+	cloud, final := s.cloud()
 	return cloud == nil && !final
 }
 

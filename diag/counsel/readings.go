@@ -16,14 +16,15 @@ import (
 func (c *counsel) read() {
 	sys := c.pos.System
 	c.at = suspect.At{Access: benchtime.New(sys), Taken: map[suspect.Key]bool{}}
-	c.at.Stage, c.known = suspect.StageOf(sys, c.done(c.facts.Last+1))
+	c.at.Stage, c.known = suspect.StageOf(sys, done(c.facts, c.facts.Last+1))
+	c.known = c.known && c.cloud.Knows(c.at.Stage)
 	for _, test := range sys.Tests {
 		if test.Kind == tree.Worked {
 			continue
 		}
 		for _, a := range c.facts.Answers[test.ID] {
-			stage, known := suspect.StageOf(sys, c.done(a.Seq))
-			if !known {
+			stage, known := suspect.StageOf(sys, done(c.facts, a.Seq))
+			if !known || !c.cloud.Knows(stage) {
 				continue
 			}
 			key := suspect.Key{Stage: c.askedAt(test, stage), Test: test.ID}
@@ -53,10 +54,26 @@ func (c *counsel) askedAt(test *tree.Test, stage string) string {
 	return stage
 }
 
-// done is the work done before an event, in order.
-func (c *counsel) done(seq int64) []string {
+// Stages are those that a job has gone through, but for the machine as it came in: a
+// cloud that knows them can weigh all its answers.
+func Stages(sys *tree.System, facts job.Facts) []string {
+	if sys == nil || sys.Circuit == nil {
+		return nil
+	}
 	var out []string
-	for _, w := range c.facts.Worked {
+	for _, w := range facts.Worked {
+		stage, ok := suspect.StageOf(sys, done(facts, w.Seq+1))
+		if ok && stage != "" && !slices.Contains(out, stage) {
+			out = append(out, stage)
+		}
+	}
+	return out
+}
+
+// done is the work done before an event, in order.
+func done(facts job.Facts, seq int64) []string {
+	var out []string
+	for _, w := range facts.Worked {
 		if w.Seq < seq {
 			out = append(out, w.Work)
 		}

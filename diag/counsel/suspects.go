@@ -131,7 +131,7 @@ func (c *counsel) why(a suspect.Account) string {
 // titled is a test's title, with the work before it.
 func (c *counsel) titled(key suspect.Key) string {
 	out := c.pos.System.Test(key.Test).Title
-	if s := c.pos.System.Circuit.Stage(key.Stage); s != nil {
+	if s := suspect.StageNamed(c.pos.System, key.Stage); s != nil {
 		out += " (" + lower(s.Title) + ")"
 	}
 	return out

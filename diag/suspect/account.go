@@ -135,7 +135,7 @@ func (a Account) titles(sys *tree.System) string {
 
 func quoted(sys *tree.System, key Key) string {
 	out := `"` + sys.Test(key.Test).Title + `"`
-	if s := sys.Circuit.Stage(key.Stage); s != nil {
+	if s := StageNamed(sys, key.Stage); s != nil {
 		out += ", " + strings.ToLower(s.Title[:1]) + s.Title[1:]
 	}
 	return out

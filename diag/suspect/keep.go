@@ -93,7 +93,7 @@ func Read(r io.Reader, sys *tree.System) (*Cloud, error) {
 		return nil, err
 	}
 	for _, id := range in.Stages {
-		c.stages = append(c.stages, sys.Circuit.Stage(id))
+		c.stages = append(c.stages, StageNamed(sys, id))
 	}
 	for _, test := range sys.Tests {
 		if test.Kind != tree.Worked {
@@ -144,7 +144,7 @@ func (c *Cloud) fits(in kept) error {
 	for _, h := range c.hypotheses {
 		bad = bad || slices.ContainsFunc(h.Faults, func(f string) bool { return c.system.Fault(f) == nil })
 	}
-	bad = bad || slices.ContainsFunc(in.Stages, func(id string) bool { return c.system.Circuit.Stage(id) == nil })
+	bad = bad || slices.ContainsFunc(in.Stages, func(id string) bool { return StageNamed(c.system, id) == nil })
 	if bad {
 		return errOther
 	}

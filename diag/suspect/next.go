@@ -51,7 +51,9 @@ func (w Weighing) Next(at At) []Offer {
 	out := w.offers(at, nil)
 	if mostBits(out) < little && at.Stage == "" {
 		for _, s := range w.cloud.stages {
-			out = append(out, w.offers(at, s)...)
+			if w.cloud.system.Circuit.Stage(s.ID) != nil {
+				out = append(out, w.offers(at, s)...)
+			}
 		}
 	}
 	most := mostBits(out)

@@ -180,17 +180,43 @@ func TestTheStageOfAMachineIsTheWorkThatWasDone(t *testing.T) {
 		{"as it came", nil, "", true},
 		{"a stage", []string{"recharge"}, "charged", true},
 		{"two pieces in order", []string{"recharge", "bridge"}, "bridged", true},
-		{"two pieces in another order", []string{"bridge", "recharge"}, "", false},
+		{"two pieces in another order", []string{"bridge", "recharge"}, "bridge + recharge", true},
 		{"the same work again", []string{"recharge", "recharge"}, "charged", true},
 		{"again after other work", []string{"recharge", "bridge", "recharge"}, "bridged", true},
-		{"work that changes something, without a stage", []string{"bridge"}, "", false},
+		{"work that changes something, without a stage", []string{"bridge"}, "bridge", true},
 		{"work that changes nothing", []string{"lamp"}, "", true},
+		{"work that is not in the trees", []string{"recharge", "polish"}, "", false},
 		{"a stage, with work that changes nothing", []string{"lamp", "recharge", "lamp"}, "charged", true},
 	} {
 		stage, ok := StageOf(maker.System(), c.done)
 		require.Equal(t, c.stage, stage, c.says)
 		require.Equal(t, c.ok, ok, c.says)
 	}
+}
+
+// A stage that the circuit does not name is worked out when it is asked for; it is weighed,
+// and kept, and never offered.
+func TestAnyWorkCanBeAStage(t *testing.T) {
+	maker, o := flatPump(t, work...)
+	c := extended(t, work...)
+	require.False(t, c.Knows("bridge"))
+	more, err := c.Extend(maker, o, "bridge")
+	require.NoError(t, err)
+	require.True(t, more.Knows("bridge"))
+	require.True(t, more.Knows("charged"), "what it knew stays")
+	require.False(t, c.Knows("bridge"), "the first is as it was")
+	require.Equal(t, "After this: "+tree.InSentence(c.system.FindWork("bridge").Title), StageNamed(c.system, "bridge").Title)
+	for _, offer := range more.Weigh(nil).Next(At{Access: benchtime.New(c.system)}) {
+		require.False(t, offer.After != nil && offer.After.ID == "bridge")
+	}
+	var kept bytes.Buffer
+	require.NoError(t, more.Write(&kept))
+	is, err := Read(&kept, c.system)
+	require.NoError(t, err)
+	require.Equal(t, more, is)
+	_, err = c.Extend(maker, o, "polish")
+	require.ErrorContains(t, err, `no stage "polish"`)
+	require.Nil(t, StageNamed(c.system, "lamp"), "it changes nothing")
 }
 
 // Behind an open switch stands nothing, charged or not; with a bridge over it the motor

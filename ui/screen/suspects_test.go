@@ -26,9 +26,9 @@ type ready struct {
 	changed chan struct{}
 }
 
-func (r *ready) Cloud(job.Intake) (*suspect.Cloud, bool) { return r.cloud, r.cloud != nil }
-func (r *ready) Shop(string) counsel.Shop                { return counsel.Shop{} }
-func (r *ready) Changed() <-chan struct{}                { return r.changed }
+func (r *ready) Cloud(job.Intake, []string) (*suspect.Cloud, bool) { return r.cloud, r.cloud != nil }
+func (r *ready) Shop(string) counsel.Shop                          { return counsel.Shop{} }
+func (r *ready) Changed() <-chan struct{}                          { return r.changed }
 
 // put makes a cloud ready.
 func (r *ready) put(c *suspect.Cloud) {

@@ -6,20 +6,13 @@ import (
 	"fmt"
 	"runtime"
 	"slices"
+	"strings"
 	"sync"
 
 	"benchlead/diag/counsel"
 	"benchlead/diag/job"
 	"benchlead/diag/suspect"
 	"benchlead/diag/tree"
-	"benchlead/diag/virtual"
-)
-
-// Clouds are made from one seed, so that the same machine has the same suspects
-// everywhere, with so many machines of each hypothesis.
-const (
-	cloudSeed     = 1
-	cloudMachines = 100
 )
 
 // clouds makes the clouds of the jobs that are asked for, one after the other beside
@@ -30,12 +23,30 @@ type clouds struct {
 	shop  map[string]counsel.Shop
 
 	lock    sync.Mutex
-	made    map[string]*suspect.Cloud // by digest
-	final   map[string]bool           // nothing better will come; without a cloud: it can't be made
-	asked   map[string]bool
-	wait    chan job.Intake
+	made    []made          // the last used last
+	asked   map[string]bool // by name of what is wanted
+	done    map[string]bool // was made, or can't be
+	wait    chan wanted
 	changed chan struct{}
 }
+
+// made is a cloud, or that there can be none.
+type made struct {
+	digest string
+	cloud  *suspect.Cloud
+	final  bool
+}
+
+// wanted is a machine as it was taken in, with the stages of work that its cloud should
+// know.
+type wanted struct {
+	in     job.Intake
+	digest string
+	stages []string
+}
+
+// mostMade is how many clouds are in memory; the others are read again.
+const mostMade = 3
 
 // mostCores is on how many cores a cloud is made at most: each has memory of its own.
 func mostCores() int {
@@ -46,35 +57,55 @@ func mostCores() int {
 // newClouds begins with nothing made. Work goes on until ctx ends.
 func newClouds(ctx context.Context, lib *tree.Library, files cloudFiles, shop map[string]counsel.Shop) *clouds {
 	const waiting = 64 // jobs that are opened while one cloud is made
-	c := &clouds{
-		lib: lib, files: files, shop: shop,
-		made: map[string]*suspect.Cloud{}, final: map[string]bool{}, asked: map[string]bool{},
-		wait: make(chan job.Intake, waiting), changed: make(chan struct{}),
-	}
+	c := &clouds{lib: lib, files: files, shop: shop, asked: map[string]bool{}, done: map[string]bool{}, wait: make(chan wanted, waiting), changed: make(chan struct{})}
 	go c.work(ctx)
 	return c
 }
 
-// Cloud is what there is by now; the first time it is asked for it is begun.
-func (c *clouds) Cloud(in job.Intake) (cloud *suspect.Cloud, final bool) {
-	digest := c.digest(in)
+// Cloud is what there is by now; what it lacks is begun the first time that it is asked
+// for.
+func (c *clouds) Cloud(in job.Intake, stages []string) (cloud *suspect.Cloud, final bool) {
+	want := wanted{in, cloudDigest(c.lib, in), stages}
 	c.lock.Lock()
 	defer c.lock.Unlock()
-	if !c.asked[digest] {
+	is := c.use(want.digest)
+	name := want.name()
+	if is.final && (is.cloud == nil || knowsAll(is.cloud, stages) || c.done[name]) {
+		return is.cloud, true
+	}
+	if !c.asked[name] {
 		select {
-		case c.wait <- in:
-			c.asked[digest] = true
+		case c.wait <- want:
+			c.asked[name] = true
 		default: // asked again when there is room
 		}
 	}
-	return c.made[digest], c.final[digest]
+	return is.cloud, false
+}
+
+// name is what is asked for, in one word.
+func (w wanted) name() string { return w.digest + " " + strings.Join(w.stages, " ") }
+
+func knowsAll(cloud *suspect.Cloud, stages []string) bool {
+	return !slices.ContainsFunc(stages, func(s string) bool { return !cloud.Knows(s) })
+}
+
+// use finds a cloud, and notes that it was used.
+func (c *clouds) use(digest string) made {
+	at := slices.IndexFunc(c.made, func(m made) bool { return m.digest == digest })
+	if at < 0 {
+		return made{}
+	}
+	is := c.made[at]
+	c.made = append(slices.Delete(c.made, at, at+1), is)
+	return is
 }
 
 // Await is Cloud for whoever can wait until it is final.
-func (c *clouds) Await(ctx context.Context, in job.Intake) {
+func (c *clouds) Await(ctx context.Context, in job.Intake, stages []string) {
 	for {
 		changed := c.Changed()
-		if _, final := c.Cloud(in); final {
+		if _, final := c.Cloud(in, stages); final {
 			return
 		}
 		select {
@@ -96,86 +127,38 @@ func (c *clouds) Changed() <-chan struct{} {
 }
 
 func (c *clouds) work(ctx context.Context) {
-	cores := max(1, mostCores()/2) // the walk goes on beside
+	maker := cloudMaker{lib: c.lib, files: c.files, cores: max(1, mostCores()/2), stop: func() bool { return ctx.Err() != nil }}
 	for {
 		select {
 		case <-ctx.Done():
 			return
-		case in := <-c.wait:
+		case want := <-c.wait:
 			// What can't be made is left out: the walk needs no suspects.
-			cloud, _ := makeCloud(c.lib, c.files, in, c.digest(in), cores, func() bool { return ctx.Err() != nil }, func(first *suspect.Cloud) { c.put(in, first, false) })
-			c.put(in, cloud, true)
+			cloud, _ := maker.make(want, func(first *suspect.Cloud) { c.put(want, first, false) })
+			c.put(want, cloud, true)
 		}
 	}
 }
 
-func (c *clouds) put(in job.Intake, cloud *suspect.Cloud, final bool) {
-	digest := c.digest(in)
+func (c *clouds) put(want wanted, cloud *suspect.Cloud, final bool) {
 	c.lock.Lock()
 	defer c.lock.Unlock()
-	if cloud != nil {
-		c.made[digest] = cloud
+	is := c.use(want.digest)
+	if is.digest != "" {
+		c.made = c.made[:len(c.made)-1]
 	}
-	c.final[digest] = final
+	if cloud == nil {
+		cloud = is.cloud // a stage that can't be made leaves what there was
+	}
+	c.made = append(c.made, made{want.digest, cloud, final})
+	c.done[want.name()] = final
+	if len(c.made) > mostMade {
+		clear(c.asked) // it may be wanted again
+		clear(c.done)
+		c.made = slices.Delete(c.made, 0, len(c.made)-mostMade)
+	}
 	close(c.changed)
 	c.changed = make(chan struct{})
-}
-
-func (c *clouds) digest(in job.Intake) string { return cloudDigest(c.lib, in) }
-
-// makeCloud makes the cloud of a machine as it was taken in, on so many cores, or reads
-// the one that was kept. stop says when nobody waits any more, and first is given what
-// can be used before the whole is finished; either may be nil.
-func makeCloud(lib *tree.Library, files cloudFiles, in job.Intake, digest string, cores int, stop func() bool, first func(*suspect.Cloud)) (*suspect.Cloud, error) {
-	sys := lib.Systems[in.System]
-	if sys == nil || sys.Circuit == nil {
-		return nil, nil
-	}
-	if kept := files.read(digest, sys); kept != nil {
-		return kept, nil
-	}
-	var makers []*virtual.Maker
-	for range cores {
-		maker, err := virtual.NewMaker(sys, virtual.Conditions{Label: in.Label, Words: in.LabelText, Celsius: in.Celsius})
-		if err != nil {
-			return nil, err
-		}
-		makers = append(makers, maker)
-	}
-	o := suspect.Options{Seed: cloudSeed, Machines: cloudMachines, Meter: in.Meter, Stop: stop}
-	parts, err := shared(makers, func(share int) (*suspect.Part, error) {
-		return suspect.BuildPart(makers[share], in.Complaint, o, share, cores)
-	})
-	if err != nil {
-		return nil, err
-	}
-	cloud, err := suspect.Join(parts...)
-	if err != nil {
-		return nil, err
-	}
-	if first != nil {
-		first(cloud)
-	}
-	stages, err := shared(makers, func(share int) (*suspect.Extension, error) {
-		return cloud.ExtendPart(makers[share], o, share, cores)
-	})
-	if err != nil {
-		return nil, err
-	}
-	cloud = cloud.Extended(stages...)
-	files.write(digest, cloud)
-	return cloud, nil
-}
-
-// shared does a share of some work for each maker, beside each other.
-func shared[Share any](makers []*virtual.Maker, work func(share int) (Share, error)) ([]Share, error) {
-	out, errs := make([]Share, len(makers)), make([]error, len(makers))
-	var all sync.WaitGroup
-	for i := range makers {
-		all.Go(func() { out[i], errs[i] = work(i) })
-	}
-	all.Wait()
-	return out, firstOf(errs...)
 }
 
 // ownJobs is what the shop's own jobs that were closed as repaired and proved have

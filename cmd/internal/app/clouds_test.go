@@ -31,6 +31,11 @@ func simulatedPump(t *testing.T) (*tree.Library, job.Intake) {
 
 func never() bool { return true }
 
+// makeCloud makes one on so many cores, in a folder.
+func makeCloud(lib *tree.Library, files cloudFiles, in job.Intake, cores int, stop func() bool, stages ...string) (*suspect.Cloud, error) {
+	return cloudMaker{lib, files, cores, stop}.make(wanted{in, cloudDigest(lib, in), stages}, nil)
+}
+
 func bytesOf(t *testing.T, c *suspect.Cloud) []byte {
 	t.Helper()
 	var out bytes.Buffer
@@ -42,10 +47,10 @@ func TestACloudIsKeptAndMadeAgainWhenItIsDamaged(t *testing.T) {
 	lib, in := simulatedPump(t)
 	dir := cloudFiles(filepath.Join(t.TempDir(), "not there yet"))
 	digest := cloudDigest(lib, in)
-	first, err := makeCloud(lib, dir, in, digest, 2, nil, nil)
+	first, err := makeCloud(lib, dir, in, 2, nil)
 	require.NoError(t, err)
 
-	kept, err := makeCloud(lib, dir, in, digest, 1, never, nil)
+	kept, err := makeCloud(lib, dir, in, 1, never)
 	require.NoError(t, err, "nothing has to be simulated")
 	require.Equal(t, bytesOf(t, first), bytesOf(t, kept))
 
@@ -55,9 +60,9 @@ func TestACloudIsKeptAndMadeAgainWhenItIsDamaged(t *testing.T) {
 		"empty": {}, "cut off": whole[:len(whole)/2], "a byte changed": append(append([]byte{}, whole[:len(whole)-1]...), whole[len(whole)-1]^1), "other": []byte("no cloud at all, but longer than a sum of it would be"),
 	} {
 		require.NoError(t, os.WriteFile(dir.path(digest), bad, 0o600))
-		_, err = makeCloud(lib, dir, in, digest, 1, never, nil)
+		_, err = makeCloud(lib, dir, in, 1, never)
 		require.ErrorIs(t, err, suspect.ErrStopped, "%s: it has to be made again", what)
-		again, err := makeCloud(lib, dir, in, digest, 2, nil, nil)
+		again, err := makeCloud(lib, dir, in, 2, nil)
 		require.NoError(t, err)
 		require.Equal(t, bytesOf(t, first), bytesOf(t, again), what)
 		mended, err := os.ReadFile(dir.path(digest))
@@ -95,7 +100,7 @@ func TestTheFolderOfCloudsIsBounded(t *testing.T) {
 	for i := range mostClouds + 5 {
 		require.NoError(t, os.WriteFile(dir.path(fmt.Sprint("old", i)), nil, 0o600))
 	}
-	_, err := makeCloud(lib, dir, in, cloudDigest(lib, in), 3, nil, nil)
+	_, err := makeCloud(lib, dir, in, 3, nil)
 	require.NoError(t, err)
 	files, err := filepath.Glob(dir.path("*"))
 	require.NoError(t, err)
@@ -110,12 +115,12 @@ func TestCloudsAreMadeBesideTheWalk(t *testing.T) {
 	defer stop()
 	c := newClouds(ctx, lib, "", map[string]counsel.Shop{"spray-pump": {Jobs: 3}})
 	changed := c.Changed()
-	c.Cloud(in)
+	c.Cloud(in, nil)
 	<-changed
-	cloud, _ := c.Cloud(in)
+	cloud, _ := c.Cloud(in, nil)
 	require.NotNil(t, cloud)
-	c.Await(ctx, in)
-	cloud, final := c.Cloud(in)
+	c.Await(ctx, in, nil)
+	cloud, final := c.Cloud(in, nil)
 	require.NotNil(t, cloud)
 	require.True(t, final)
 	require.Equal(t, 3, c.Shop("spray-pump").Jobs)
@@ -123,10 +128,53 @@ func TestCloudsAreMadeBesideTheWalk(t *testing.T) {
 
 	odd := in
 	odd.System = "no such system"
-	c.Await(ctx, odd)
-	cloud, final = c.Cloud(odd)
+	c.Await(ctx, odd, nil)
+	cloud, final = c.Cloud(odd, nil)
 	require.Nil(t, cloud)
 	require.True(t, final, "it can't be made, and nobody waits for it for ever")
+}
+
+// Work that the job has done is simulated when it is asked for, and kept.
+func TestACloudLearnsTheWorkOfAJob(t *testing.T) {
+	lib, in := simulatedPump(t)
+	dir := cloudFiles(t.TempDir())
+	ctx, stop := context.WithCancel(context.Background())
+	defer stop()
+	c := newClouds(ctx, lib, dir, nil)
+	c.Await(ctx, in, nil)
+	cloud, final := c.Cloud(in, []string{"recharge"})
+	require.NotNil(t, cloud, "what there is can be used meanwhile")
+	require.False(t, final)
+	c.Await(ctx, in, []string{"recharge"})
+	cloud, final = c.Cloud(in, []string{"recharge"})
+	require.True(t, final)
+	require.True(t, cloud.Knows("recharge"))
+	kept, err := makeCloud(lib, dir, in, 1, never, "recharge")
+	require.NoError(t, err, "it was kept")
+	require.True(t, kept.Knows("recharge"))
+
+	c.Await(ctx, in, []string{"no such work"})
+	cloud, final = c.Cloud(in, []string{"no such work"})
+	require.NotNil(t, cloud, "what there was stays")
+	require.True(t, final)
+}
+
+func TestFewCloudsAreInMemory(t *testing.T) {
+	lib, in := simulatedPump(t)
+	ctx, stop := context.WithCancel(context.Background())
+	defer stop()
+	c := newClouds(ctx, lib, "", nil)
+	for warm := range mostMade + 2 {
+		in.Celsius = float64(10 + warm)
+		c.Await(ctx, in, nil)
+	}
+	c.lock.Lock()
+	require.Len(t, c.made, mostMade)
+	c.lock.Unlock()
+	in.Celsius = 10
+	c.Await(ctx, in, nil)
+	cloud, _ := c.Cloud(in, nil)
+	require.NotNil(t, cloud, "it is made again when it is wanted again")
 }
 
 // Two jobs were proved: both had a weak battery, one an open switch besides. What was

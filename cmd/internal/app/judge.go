@@ -85,7 +85,8 @@ func (p *program) judge(name string) (*judged, error) {
 	}
 	in := *facts.Intake
 	in.Complaint = c.Complaint
-	cloud, err := makeCloud(lib, p.cloudFiles(), in, cloudDigest(lib, in), mostCores(), nil, nil)
+	maker := cloudMaker{lib: lib, files: p.cloudFiles(), cores: mostCores()}
+	cloud, err := maker.make(wanted{in: in, digest: cloudDigest(lib, in)}, nil)
 	if err != nil {
 		return nil, fmt.Errorf("the suspects can't be worked out: %w", err)
 	}

@@ -7,6 +7,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"benchlead/diag/counsel"
 	"benchlead/diag/report"
 	"benchlead/ui"
 )
@@ -41,7 +42,7 @@ func (p *program) reportVerb() *cobra.Command {
 				return err
 			}
 			if c, works := b.Suspects.(*clouds); works && s.Awaited() {
-				c.Await(cmd.Context(), *s.Facts().Intake)
+				c.Await(cmd.Context(), *s.Facts().Intake, counsel.Stages(s.Position().System, s.Facts()))
 			}
 			doc, err := s.Document()
 			if err != nil {
