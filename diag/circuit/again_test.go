@@ -10,7 +10,8 @@ import (
 )
 
 // Again gives what New gives: for other values, for other parts, and for values
-// that no part has. A Room that has solved other circuits changes nothing.
+// that no part has. A Room that has solved other circuits, and has them back, changes
+// nothing.
 func TestAgainIsNew(t *testing.T) {
 	like := circuitOf(t, reference.Ground, newMachine(reference.Off).parts())
 	room := &circuit.Room{}
@@ -18,7 +19,7 @@ func TestAgainIsNew(t *testing.T) {
 		m := newMachine(key)
 		m.EMF, m.Internal, m.Bond = 11.5, 0.03, 0.2
 		for _, parts := range [][]circuit.Part{m.parts(), append(m.parts(), circuit.Resistor{Name: "more", From: "SB", To: "CH", Ohms: 100})} {
-			again, err := like.Again(parts...)
+			again, err := like.AgainIn(room, parts...)
 			require.NoError(t, err)
 			was, err := circuitOf(t, reference.Ground, parts).Solve()
 			require.NoError(t, err)
@@ -30,6 +31,8 @@ func TestAgainIsNew(t *testing.T) {
 					require.Equal(t, was.Phases[i].Volts(node), is.Phases[i].Volts(node), node)
 				}
 			}
+			room.Reuse(is)
+			room.ReuseCircuit(again)
 		}
 	}
 	parts := newMachine(reference.Off).parts()

@@ -17,6 +17,7 @@ type Circuit struct {
 	windings []winding
 	caps     []capacitor
 	ideal    bool // some source has no resistance
+	again    bool // made by Again after another, and none is made after it
 }
 
 // plan is what circuits that differ only by values have in common.
@@ -80,7 +81,10 @@ func New(reference string, parts ...Part) (*Circuit, error) {
 // Again is New for the parts of a circuit with other values: what has been
 // numbered is shared. Parts of other kinds, names or nodes, or in another order,
 // are numbered anew. The slice stays the caller's.
-func (c *Circuit) Again(parts ...Part) (*Circuit, error) {
+func (c *Circuit) Again(parts ...Part) (*Circuit, error) { return c.AgainIn(&Room{}, parts...) }
+
+// AgainIn is Again with memory for the circuit; see Room.ReuseCircuit.
+func (c *Circuit) AgainIn(room *Room, parts ...Part) (*Circuit, error) {
 	if !c.same(parts) {
 		return New(c.reference, slices.Clone(parts)...)
 	}
@@ -89,15 +93,13 @@ func (c *Circuit) Again(parts ...Part) (*Circuit, error) {
 			return nil, &BadPart{Part: p.name(), Why: why}
 		}
 	}
-	again := &Circuit{
-		plan: c.plan, refs: make([]ref, 0, len(c.refs)),
-		links: make([]link, 0, len(c.links)), contacts: make([]contact, 0, len(c.contacts)), latches: make([]latch, 0, len(c.latches)),
-		devices: make([]device, 0, len(c.devices)), supplies: make([]int32, 0, len(c.supplies)),
-		windings: make([]winding, 0, len(c.windings)), caps: make([]capacitor, 0, len(c.caps)),
-	}
+	again := room.circuit(c)
 	again.compile(parts)
 	return again, nil
 }
+
+// Shares says whether what has been numbered is shared with another circuit.
+func (c *Circuit) Shares(with *Circuit) bool { return c.plan == with.plan }
 
 // same says whether parts are those of the circuit but for their values.
 func (c *Circuit) same(parts []Part) bool {

@@ -8,6 +8,7 @@ type Room struct {
 	state      []bool // what follows from a solution, until a phase is made for it
 	seen       []*Phase
 	spare      []*Phase // that no solution kept
+	circuits   []*Circuit
 	probed     probed
 }
 
@@ -78,3 +79,38 @@ func (r *Room) used() *Phase {
 
 // release takes back phases that nobody asks again.
 func (r *Room) release(phases ...*Phase) { r.spare = append(r.spare, phases...) }
+
+// circuit is an empty one that shares what has been numbered with another.
+func (r *Room) circuit(like *Circuit) *Circuit {
+	last := len(r.circuits) - 1
+	if last < 0 {
+		return &Circuit{
+			plan: like.plan, again: true, refs: make([]ref, 0, len(like.refs)),
+			links: make([]link, 0, len(like.links)), contacts: make([]contact, 0, len(like.contacts)), latches: make([]latch, 0, len(like.latches)),
+			devices: make([]device, 0, len(like.devices)), supplies: make([]int32, 0, len(like.supplies)),
+			windings: make([]winding, 0, len(like.windings)), caps: make([]capacitor, 0, len(like.caps)),
+		}
+	}
+	c := r.circuits[last]
+	r.circuits = r.circuits[:last]
+	*c = Circuit{
+		plan: like.plan, again: true, refs: c.refs[:0], links: c.links[:0], contacts: c.contacts[:0], latches: c.latches[:0],
+		devices: c.devices[:0], supplies: c.supplies[:0], windings: c.windings[:0], caps: c.caps[:0],
+	}
+	return c
+}
+
+// Reuse takes back a solution that nobody asks again: what it stands in serves for
+// the next ones.
+func (r *Room) Reuse(s *Solution) {
+	r.release(s.Phases...)
+	r.probed.p, s.Phases = nil, nil
+}
+
+// ReuseCircuit takes back a circuit that nobody solves again, with all that came of
+// it. One that New made stays as it is, as others may be made after it.
+func (r *Room) ReuseCircuit(c *Circuit) {
+	if c.again {
+		r.circuits = append(r.circuits, c)
+	}
+}

@@ -26,6 +26,7 @@ func (m *Machine) ampsBetween(s *situation, test *tree.Test, with instrument) (A
 	for _, p := range solution.Phases {
 		values = append(values, p.Amps(meterPart))
 	}
+	m.maker.room.Reuse(solution)
 	return among(values), nil
 }
 

@@ -55,6 +55,7 @@ func BenchmarkShipped(b *testing.B) {
 					if upTo > 1 {
 						askAll(b, machine, meter)
 					}
+					machine.Done()
 				}
 				b.ReportMetric(float64(maker.Counts().Solved)/float64(maker.Counts().Built), "solved/op")
 			})

@@ -43,9 +43,9 @@ func (m *Maker) Build(d Draw) (*Machine, error) {
 	m.counts.Built++
 	machine := &Machine{
 		maker: m, draw: d, chance: newChance(d.Seed, d.Number),
-		tolerance: make([]float64, len(m.slots)), row: make([]float64, len(m.slots)),
 		moves: map[string]string{}, ways: map[string]string{},
 	}
+	machine.tolerance, machine.row = machine.newRow(), machine.newRow()
 	for _, fault := range d.Faults {
 		if err := machine.inject(fault); err != nil {
 			return nil, err

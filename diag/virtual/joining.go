@@ -40,7 +40,8 @@ func (m *Machine) joined(s *situation, a, b *island, from, to string, ohms float
 	return j
 }
 
-// solve solves a net that a meter has changed.
+// solve solves a net that a meter has changed. Its solution goes back to the room
+// when it has been read.
 func (m *Machine) solve(n net) (*circuit.Solution, error) {
 	c, err := n.build(false)
 	if err != nil {

@@ -25,6 +25,7 @@ type Machine struct {
 	spans      []span         // by value
 	tolerance  []float64      // by slot
 	row        []float64      // quantities by slot, where they depend on no position
+	rows       [][]float64    // all that it has of the maker
 	posedSlots []int          // the others
 	posedAs    *scene         // that formulas know
 	prints     []islandKey    // by part, where no quantity depends on a position
@@ -149,7 +150,8 @@ func keep[T any](list []T, number int, thing T) []T {
 // arrange works out the quantities with the positions so, and which islands the
 // parts form.
 func (m *Machine) arrange(scene *scene) (*situation, error) {
-	s := &situation{scene: scene, row: slices.Clone(m.row)}
+	s := &situation{scene: scene, row: m.newRow()}
+	copy(s.row, m.row)
 	m.pose(scene)
 	for _, i := range m.posedSlots {
 		var err error

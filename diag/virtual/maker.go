@@ -52,6 +52,7 @@ type Maker struct {
 	followed  followed // last
 	counts    Counts
 	room      circuit.Room
+	rows      [][]float64 // that machines which are done with have left
 	ladders   []ladder
 	// For use at once: a name, and the parts of a circuit.
 	name []byte

@@ -82,6 +82,7 @@ func (m *Machine) voltsAtRest(s *situation, a, b *island, test *tree.Test, input
 	for _, p := range solution.Phases {
 		values = append(values, p.Across(test.Red, test.Black))
 	}
+	m.maker.room.Reuse(solution)
 	return values, nil
 }
 

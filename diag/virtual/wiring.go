@@ -57,8 +57,8 @@ func (i *island) build() (*circuit.Circuit, error) {
 		m.list = append(m.list, m.partOf(part, i.net.row))
 	}
 	m.list = append(m.list, wired.ties...)
-	c, err := wired.like.Again(m.list...)
-	if err == nil {
+	c, err := wired.like.AgainIn(&m.room, m.list...)
+	if err == nil && !c.Shares(wired.like) {
 		wired.like = c // a diode that is shorted is of another kind
 	}
 	return c, err
