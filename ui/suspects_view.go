@@ -68,21 +68,32 @@ func (s *Session) suspectLines() []string {
 	if c.Readings > 0 {
 		out = append(out, `     "suspects 1" counts the machines behind the first.`)
 	}
-	out = append(out, s.offerLines(c)...)
-	for _, part := range []struct {
-		head  string
-		lines []string
-	}{
-		{"Don't buy yet:", notYetLines(c.NotYet)},
-		{"Findings in doubt:", doubtLines(c.Doubts)},
+	out = append(out, headed([]part{
 		{"Readings that fit nothing:", againLines(c.Again)},
-		{"What moved the odds before any reading:", c.Moved},
+		{"Findings in doubt:", doubtLines(c.Doubts)},
+		{"Don't buy yet:", notYetLines(c.NotYet)},
+	})...)
+	out = append(out, s.offerLines(c)...)
+	return append(out, headed([]part{
 		{"For a fault that comes and goes:", numberLines(c.Plan)},
-	} {
-		if len(part.lines) > 0 {
-			out = append(out, "", part.head)
+		{"What moved the odds before any reading:", c.Moved},
+	})...)
+}
+
+// part is lines under a heading.
+type part struct {
+	head  string
+	lines []string
+}
+
+// headed are the parts that have lines.
+func headed(parts []part) []string {
+	var out []string
+	for _, p := range parts {
+		if len(p.lines) > 0 {
+			out = append(out, "", p.head)
 		}
-		for _, l := range part.lines {
+		for _, l := range p.lines {
 			out = append(out, "  "+l)
 		}
 	}

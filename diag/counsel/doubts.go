@@ -160,20 +160,67 @@ func (c *counsel) partIsLikely(part string) bool {
 	return sum >= likely
 }
 
-// decides is a test that tells whether a fault is there: of those that tell much, the
-// first that foretells otherwise for it than for the rest, a reading before a look; else
-// what the trees ask.
+// judging are the tests by which the trees find or clear a fault, and what worked-out ones
+// among them are worked out from.
+func (c *counsel) judging(fault string) map[string]bool {
+	out := map[string]bool{}
+	note := func(test *tree.Test) {
+		out[test.ID] = true
+		if test.Kind == tree.Worked {
+			for _, id := range test.From.Needs() {
+				out[id] = true
+			}
+		}
+	}
+	for _, t := range c.lib.TreesFor(c.pos.System.ID) {
+		for _, s := range t.Steps {
+			for _, e := range s.By {
+				if test := c.pos.System.Test(e.Test); s.Fault == fault && test != nil {
+					note(test)
+				}
+			}
+		}
+	}
+	for _, test := range c.pos.System.Tests {
+		for _, b := range test.Bands {
+			if slices.Contains(b.Clears, fault) {
+				note(test)
+			}
+		}
+		for _, choice := range test.Choices {
+			if slices.Contains(choice.Clears, fault) {
+				note(test)
+			}
+		}
+	}
+	return out
+}
+
+// decides is a test that tells whether a fault is there, of those that tell much: one by
+// which the trees judge it; else what the trees would ask; else any.
 func (c *counsel) decides(fault string) *tree.Test {
+	if test := c.parting(fault, c.judging(fault)); test != nil {
+		return test
+	}
+	if test := walk.Deciding(c.lib, c.pos, fault); test != nil {
+		return test
+	}
+	return c.parting(fault, nil)
+}
+
+// parting is the first offer, of some tests or of all, that foretells otherwise with a
+// fault than without; a reading before a look.
+func (c *counsel) parting(fault string, among map[string]bool) *tree.Test {
 	ranked := c.weighing.Ranked()
 	with := slices.IndexFunc(ranked, func(s suspect.Suspect) bool { return s.Has(fault) })
 	without := slices.IndexFunc(ranked, func(s suspect.Suspect) bool { return !s.Has(fault) })
+	if with < 0 || without < 0 {
+		return nil
+	}
 	var look *tree.Test
 	for _, o := range c.offers {
-		if without < 0 || o.After != nil {
-			continue
-		}
 		key := suspect.Key{Stage: c.at.Stage, Test: o.Test.ID}
-		if c.foretold(key, ranked[with].Hypothesis) == c.foretold(key, ranked[without].Hypothesis) {
+		if o.After != nil || among != nil && !among[o.Test.ID] || c.foretold(key, ranked[with].Hypothesis) == c.foretold(key, ranked[without].Hypothesis) {
 			continue
 		}
 		if o.Test.Kind == tree.Metered {
@@ -183,8 +230,5 @@ func (c *counsel) decides(fault string) *tree.Test {
 			look = o.Test
 		}
 	}
-	if look != nil {
-		return look
-	}
-	return walk.Deciding(c.lib, c.pos, fault)
+	return look
 }

@@ -128,13 +128,14 @@ func TestAFindingThatTheSuspectsAgreeWithIsNotInDoubt(t *testing.T) {
 
 // The battery at rest reads the same with all: weak 0.475, an open switch 0.317, an open
 // motor 0.158. Each part is one of several; the volts while held tell a weak battery from
-// the rest, in a minute. Held at 12.7 V it is no weak one (under 0.03): of 0.5 the switch
+// the rest, in a minute; the trees judge the switch by them, too, and the motor by whether
+// it turns. Held at 12.7 V it is no weak one (under 0.03): of 0.5 the switch
 // is 2/3 and a bit less, as one that is gone counts too; what is likelier than not may be
 // bought. Then the motor is left, and the volts at it tell.
 func TestAPartThatIsOneOfSeveralIsNotBoughtYet(t *testing.T) {
 	b := pump(t)
 	c := b.job().read("rest", "12.7").counsel()
-	require.Equal(t, map[string]string{"Battery": "held", "Switch": "held", "Motor": "held"}, c.notYet())
+	require.Equal(t, map[string]string{"Battery": "held", "Switch": "held", "Motor": "turns"}, c.notYet())
 	for i, want := range []float64{weakest, switchs, motors} {
 		require.InDelta(t, want, c.NotYet[i].P, 0.01, "the likeliest first")
 	}

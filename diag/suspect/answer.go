@@ -42,7 +42,7 @@ type shown struct {
 	kind   Kind
 	choice uint8 // of the test's choices
 	value  float32
-	u      float32 // the meter's standard uncertainty there
+	u      float32 // the meter's standard uncertainty there; of a flicker, half of its width
 }
 
 // noChoice is a choice that the test doesn't have.
@@ -63,6 +63,11 @@ func show(m *virtual.Machine, test *tree.Test, meter measure.Meter) (shown, erro
 		return shown{kind: Seen, choice: choiceOf(test, s.Choice)}, nil
 	}
 	a := Of(s.Reading, meter)
+	if a.Kind == Flicker { // some meters show a mean between the two ends
+		if is, err := m.Answer(test); err == nil {
+			a.Value, a.U = (is.Low+is.High)/2, math.Abs(is.High-is.Low)/2
+		}
+	}
 	return shown{kind: a.Kind, value: float32(a.Value), u: float32(a.U)}, nil
 }
 

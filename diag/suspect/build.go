@@ -73,8 +73,11 @@ func (c *Cloud) tried() []Hypothesis {
 // gone shows what sound machines do, whatever the owner came in with.
 func (p *Part) fill(maker *virtual.Maker, h Hypothesis, place int, o Options) error {
 	came, tried := 0, 0
-	any := h.Gone || !p.shown()
-	for ; came < o.Machines && tried < mostTries*o.Machines && (came > 0 || float64(tried)*fewestCome < 1); tried++ {
+	any, most := h.Gone || !p.shown(), o.Machines
+	if !p.shown() { // of every complaint: there are many more of them, and little is told apart yet
+		most = (most + 1) / 2
+	}
+	for ; came < most && tried < mostTries*o.Machines && (came > 0 || float64(tried)*fewestCome < 1); tried++ {
 		m, err := draw(maker, h, o, tried)
 		if err != nil {
 			return err
@@ -84,6 +87,7 @@ func (p *Part) fill(maker *virtual.Maker, h Hypothesis, place int, o Options) er
 			return fmt.Errorf("%s: %w", h.Name(), err)
 		}
 		if !any && says != p.complaint {
+			m.Done()
 			continue
 		}
 		if err := p.add(m, tried, o.Meter); err != nil {
@@ -112,6 +116,7 @@ func (p *Part) add(m *virtual.Machine, number int, meter measure.Meter) error {
 		}
 		column.shown = append(column.shown, s)
 	}
+	m.Done()
 	return nil
 }
 

@@ -23,6 +23,10 @@ const binWidth = 2
 // says would do with 1. A world that is wider needs it.
 const loose = 2.6
 
+// steadied is the share of meters and hands that read one number where the display of
+// another never settles: slow ones show a mean. Common practice, no source.
+const steadied = 0.3
+
 // nothing is the part of a test's lowest limit below which all readings are the
 // same: volts on a wire that hangs loose, ohms of a contact beside the leads'.
 const nothing = 0.1
@@ -124,16 +128,26 @@ func (c *column) slip(k Kind) float64 {
 // fit is how well an answer fits what a machine shows, chance left out.
 func (c *column) fit(a Answer, choice uint8, s shown) float64 {
 	switch {
+	case s.kind == Flicker && a.Kind == Number:
+		return steadied * (1 - chance) * c.density(a, float64(s.value), float64(s.u))
+	case s.kind == Flicker && a.Kind == Flicker:
+		return (1 - steadied) * (1 - chance)
 	case s.kind != a.Kind, s.kind == Seen && s.choice != choice:
 		return 0
 	case s.kind != Number:
 		return 1 - chance
 	}
-	v := c.sized(float64(s.value))
+	return (1 - chance) * c.density(a, float64(s.value), 0)
+}
+
+// density is that of a number beside one that a machine shows, which may lie so far to
+// either side.
+func (c *column) density(a Answer, value, spread float64) float64 {
+	v := c.sized(value)
 	d := c.sized(a.Value) - v
-	width := c.kernel.width(v) // the meter's error is in it; a reading surer than usual gains nothing
+	width := math.Hypot(c.kernel.width(v), spread) // the meter's error is in it; a reading surer than usual gains nothing
 	if a.U > c.usualU {
 		width = math.Hypot(width, a.U)
 	}
-	return (1 - chance) * math.Exp(-d*d/(2*width*width)) / (width * math.Sqrt(2*math.Pi))
+	return math.Exp(-d*d/(2*width*width)) / (width * math.Sqrt(2*math.Pi))
 }

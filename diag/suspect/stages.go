@@ -77,6 +77,7 @@ func (c *Cloud) stage(out *Extension, maker *virtual.Maker, s *tree.Stage, o Opt
 			column := out.columns[Key{s.ID, test.ID}]
 			column.shown = append(column.shown, is)
 		}
+		m.Done()
 	}
 	return nil
 }

@@ -106,6 +106,9 @@ func (c *Cloud) fit(r Reading) fit {
 	if r.Kind == Seen {
 		choice = choiceOf(column.test, r.Choice)
 	}
+	if r.Kind == Seen && !slices.ContainsFunc(column.shown, func(s shown) bool { return s.kind == Seen && s.choice == choice }) {
+		return fit{} // no machine ever shows that: it is not simulated
+	}
 	out := fit{of: make([]float64, len(column.shown)), slip: column.slip(r.Kind)}
 	mean, silent := 0.0, 0
 	for i, s := range column.shown {
