@@ -152,16 +152,31 @@ func (s *step) side(sty styles, width, height int) []string {
 			out = append(colour(sketch, sty), "")
 		}
 	}
-	var list []string
+	var before []string
 	for _, b := range s.before {
-		list = append(list, hang("  ", b, width)...)
+		before = append(before, hang("  ", b, width)...)
 	}
-	if room := height - len(out) - 1; len(list) > 0 && room >= 2 {
-		out = append(out, sty.label.Render("So far"))
-		out = append(out, list[max(len(list)-room, 0):]...)
+	// The suspects have half of what is left, and more where little was read.
+	room := height - len(out)
+	list := s.suspectsBeside(sty, width, max(room/2, room-len(before)-2))
+	if lately := s.lately(width, room-len(list)-2); len(lately) > 0 {
+		out = append(append(out, sty.label.Render("So far")), lately...)
 		out = append(out, "")
 	}
-	return append(out, s.suspectsBeside(sty, width, height-len(out))...)
+	return append(out, list...)
+}
+
+// lately is what was read last, whole, as much as there is room for.
+func (s *step) lately(width, room int) []string {
+	var out []string
+	for i := len(s.before) - 1; i >= 0; i-- {
+		one := hang("  ", s.before[i], width)
+		if len(one)+len(out) > room {
+			break
+		}
+		out = append(one, out...)
+	}
+	return out
 }
 
 func total(blocks [][]string) int {
