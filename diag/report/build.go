@@ -333,7 +333,7 @@ func phone(d Document) []string {
 	if d.Machine != "" {
 		what = d.Machine
 	}
-	first := fmt.Sprintf("About %s: nothing is shown to be wrong so far.", what)
+	first := fmt.Sprintf("About %s: nothing is shown to be wrong so far%s.", what, untested(d))
 	var titles, doubted []string
 	for _, f := range d.Findings {
 		if f.Doubt != "" {
@@ -344,6 +344,9 @@ func phone(d Document) []string {
 	}
 	if len(titles) > 0 {
 		first = fmt.Sprintf("About %s: we found: %s.", what, strings.Join(titles, "; "))
+	}
+	if len(doubted) > 0 && len(titles) == 0 {
+		first = fmt.Sprintf("About %s: nothing is certain yet.", what)
 	}
 	if len(doubted) > 0 {
 		first += " We still doubt this and measure again: " + strings.Join(doubted, "; ") + "."
@@ -360,9 +363,37 @@ func phoneNext(d Document) string {
 	case d.Work != nil:
 		return "Agreed: " + d.Work.Path + "."
 	case len(d.Doubts) == 0 && len(d.Offers) > 0 && d.Offers[0].Total != "":
-		return fmt.Sprintf("The cheapest way to repair it comes to %s with tax, %s of work. Shall we?", d.Offers[0].Total, minutes(d.Offers[0].Minutes))
+		return fmt.Sprintf("The cheapest way to repair it comes to %s with tax, %s of work. Shall we?%s", d.Offers[0].Total, minutes(d.Offers[0].Minutes), more(d))
 	}
 	return "We have to measure more before we can name a price."
+}
+
+// untested says that not all was looked at; empty when it was.
+func untested(d Document) string {
+	if open := left(d); open != "" {
+		return ", and " + open
+	}
+	return ""
+}
+
+// more says that a price may not be all.
+func more(d Document) string {
+	if open := left(d); open != "" {
+		return " More may come: " + open + "."
+	}
+	return ""
+}
+
+// left is how much is not tested, in words.
+func left(d Document) string {
+	switch n := len(d.Untested) + len(d.Masked); n {
+	case 0:
+		return ""
+	case 1:
+		return "one thing is not tested yet"
+	default:
+		return fmt.Sprintf("%d things are not tested yet", n)
+	}
 }
 
 // converted says what was changed for good, which the owner has to know.

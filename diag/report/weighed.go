@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"strings"
 
 	"benchlead/diag/counsel"
 	"benchlead/diag/tree"
@@ -53,6 +54,13 @@ func (d *Document) Weighed(c counsel.Counsel) {
 		d.NotYet = append(d.NotYet, NotYet{
 			Part: n.Part, Fault: n.Fault.ID, Title: n.Fault.Title, Says: counsel.Words(n.P), Take: n.Take.Title,
 		})
+	}
+	if len(d.Doubts) > 0 {
+		var titles []string
+		for _, one := range d.Doubts {
+			titles = append(titles, tree.InSentence(one.Title))
+		}
+		d.Verdict += " In doubt, because the other readings speak against it: " + strings.Join(titles, "; ") + "."
 	}
 	d.Phone = phone(*d)
 }

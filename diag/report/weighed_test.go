@@ -33,7 +33,7 @@ func TestADoubtStandsBehindItsFindingEverywhere(t *testing.T) {
 		"FOUND - The cell is dead. It gives no current. by Cell while lit: 0.310 ± 0.007 V, dead In doubt, unlikely: the other readings speak against it. Take again: Cell while lit.",
 		"FITS NOTHING ELSE - Cell while lit. It fits nothing that is likely. Take it again.",
 		"DON'T BUY YET - Switch, for: the switch is open (possible); first take: Bulb while lit",
-		"nothing is shown to be wrong so far. We still doubt this and measure again: the cell is dead. - We have to measure more",
+		"nothing is certain yet. We still doubt this and measure again: the cell is dead. - We have to measure more",
 	} {
 		require.Contains(t, text, want)
 	}
