@@ -107,6 +107,8 @@ func (s *Session) offerLines(c counsel.Counsel) []string {
 		return []string{"", "The first is sure enough. Nothing more has to be taken for it."}
 	case c.Lost:
 		return []string{"", "What was done to the machine changes what it shows in a way that is not simulated.", "Its answers from before are weighed; go on by the tree."}
+	case c.Held && len(c.Tests) == 0:
+		return []string{"", "A danger stops the work here. Nothing that needs power is offered."}
 	case len(c.Alike) > 0:
 		return []string{"", "No test that is left tells these apart: " + strings.Join(c.Alike, ", or ") + "."}
 	case len(c.Tests) == 0:
@@ -235,7 +237,7 @@ func (s *Session) Leaders() []string {
 // inSentence is a suspect as it stands in a sentence.
 func inSentence(sys *tree.System, h suspect.Hypothesis) string {
 	if len(h.Faults) == 0 {
-		return tree.InSentence(counsel.Title(sys, h))
+		return tree.InSentence(h.Title(sys))
 	}
 	var out []string
 	for _, id := range h.Faults {

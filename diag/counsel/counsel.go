@@ -23,6 +23,7 @@ type Counsel struct {
 	Plan     []string  // how to catch a fault that comes and goes; empty unless it is called for
 	Readings int       // how many readings were weighed
 	Lost     bool      // work was done after which nobody knows what a machine shows: no test is offered
+	Held     bool      // a danger stops the work: nothing that needs power is offered
 }
 
 // most bounds the lists that a page shows.
@@ -43,10 +44,11 @@ func Of(lib *tree.Library, facts job.Facts, pos walk.Position, cloud *suspect.Cl
 	c.cloud, out.Moved = moved(cloud, facts.Intake.History, shop)
 	c.read()
 	c.weighing = c.cloud.Weigh(c.readings)
+	c.heed()
 	if c.known { // otherwise no answer would count
 		c.offers = c.weighing.Next(c.at)
 	}
-	out.Readings, out.Lost = len(c.readings), !c.known
+	out.Readings, out.Lost, out.Held = len(c.readings), !c.known, c.at.Still
 	out.Suspects, out.Others = c.suspects()
 	out.Faults = c.faults()
 	_, out.Named = c.weighing.Named()

@@ -31,7 +31,8 @@ const (
 	measureAround = "It stays, and fits nothing that is likely: more than one fault, or one that is not on the list. Measure around it."
 )
 
-// again are the readings that are likelier chance than true. Of a test read before some
+// again are the readings that are likelier chance than true, but for those that show a
+// danger: that is heeded, not explained away. Of a test read before some
 // work and after it only the latest can be taken again.
 func (c *counsel) again() []Again {
 	if !c.known {
@@ -40,7 +41,7 @@ func (c *counsel) again() []Again {
 	var out []Again
 	for i, r := range c.readings {
 		latest := i+1 == len(c.readings) || c.readings[i+1].Test != r.Test // they stand test by test
-		if !latest || c.weighing.Odds[i] < slip || c.beside(r.Test) {
+		if !latest || c.weighing.Odds[i] < slip || c.beside(r.Test) || walk.Dangerous(c.pos.Results[r.Test]) {
 			continue
 		}
 		a := Again{Test: c.pos.System.Test(r.Test), Says: takeAgain}
@@ -80,8 +81,8 @@ const inDoubt = 0.3
 func (c *counsel) doubts() []Doubt {
 	var out []Doubt
 	for _, f := range c.pos.Verdict.Found {
-		if !c.cloud.Has(f.Fault.ID) {
-			continue
+		if !c.cloud.Has(f.Fault.ID) || f.Fault.Danger != "" {
+			continue // a danger is never put in doubt by odds
 		}
 		if p := c.weighing.Fault(f.Fault.ID); p < inDoubt {
 			out = append(out, Doubt{Fault: f.Fault, P: p, Repeat: c.hangsOn(f)})

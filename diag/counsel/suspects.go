@@ -29,7 +29,7 @@ func (c *counsel) suspects() (out []Suspect, others float64) {
 		}
 		account := c.weighing.Account(c.index(s.Hypothesis))
 		out = append(out, Suspect{
-			Hypothesis: s.Hypothesis, Title: Title(c.pos.System, s.Hypothesis), P: s.P, Words: Words(s.P),
+			Hypothesis: s.Hypothesis, Title: s.Hypothesis.Title(c.pos.System), P: s.P, Words: Words(s.P),
 			Why: c.why(account), Account: account.Says(c.pos.System),
 		})
 	}
@@ -76,21 +76,6 @@ func (c *counsel) index(h suspect.Hypothesis) int {
 	return slices.IndexFunc(c.cloud.Hypotheses(), func(other suspect.Hypothesis) bool {
 		return other.Gone == h.Gone && slices.Equal(other.Faults, h.Faults)
 	})
-}
-
-// Title is a hypothesis with the titles of the system.
-func Title(sys *tree.System, h suspect.Hypothesis) string {
-	switch {
-	case h.Gone:
-		return "Nothing is wrong now, and it may come and go"
-	case len(h.Faults) == 0:
-		return "Nothing wrong"
-	}
-	var out []string
-	for _, id := range h.Faults {
-		out = append(out, sys.Fault(id).Title)
-	}
-	return strings.Join(out, " + ")
 }
 
 // Words is a probability in words.

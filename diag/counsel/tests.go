@@ -68,7 +68,7 @@ func (c *counsel) splits(o suspect.Offer) []Split {
 		if at < 0 {
 			at, out = len(out), append(out, Split{Answer: says})
 		}
-		out[at].Titles = append(out[at].Titles, Title(c.pos.System, s.Hypothesis))
+		out[at].Titles = append(out[at].Titles, s.Hypothesis.Title(c.pos.System))
 	}
 	if len(out) < 2 {
 		return nil

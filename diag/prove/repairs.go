@@ -26,7 +26,7 @@ func (w *run) repair() bool {
 	if len(w.said) > mostRepairs {
 		return false
 	}
-	repairs := repairsFor(w.plan.lib, w.reach.system.ID, w.pos.Verdict.Found)
+	repairs := RepairsFor(w.plan.lib, w.reach.system.ID, w.pos.Verdict.Found)
 	if len(repairs) == 0 {
 		return false
 	}
@@ -47,8 +47,8 @@ func (w *run) repair() bool {
 	return true
 }
 
-// repairsFor is a repair for each finding, the shortest; none twice.
-func repairsFor(lib *tree.Library, system string, found []walk.Finding) []*tree.Repair {
+// RepairsFor is a repair for each finding, the shortest; none twice.
+func RepairsFor(lib *tree.Library, system string, found []walk.Finding) []*tree.Repair {
 	var out []*tree.Repair
 	for _, f := range found {
 		var best *tree.Repair

@@ -94,7 +94,7 @@ func (w Weighing) read() []Key {
 
 // Says is the account in a sentence or two, with the titles of the system.
 func (a Account) Says(sys *tree.System) string {
-	out := fmt.Sprintf("%s: of %d simulated machines %s", a.titles(sys), a.Machines, a.still())
+	out := fmt.Sprintf("%s: of %d simulated machines %s", a.Title(sys), a.Machines, a.still())
 	if a.Still == 0 && a.OutCount > 0 {
 		out += fmt.Sprintf("; %s rules out %d of them", quoted(sys, a.Out), a.OutCount)
 	}
@@ -116,21 +116,6 @@ func (a Account) still() string {
 		return "all still fit"
 	}
 	return fmt.Sprintf("%d still fit", a.Still)
-}
-
-// titles are those of the faults.
-func (a Account) titles(sys *tree.System) string {
-	switch {
-	case a.Gone:
-		return "Nothing is wrong now"
-	case len(a.Faults) == 0:
-		return "Nothing wrong"
-	}
-	var out []string
-	for _, id := range a.Faults {
-		out = append(out, sys.Fault(id).Title)
-	}
-	return strings.Join(out, " + ")
 }
 
 func quoted(sys *tree.System, key Key) string {

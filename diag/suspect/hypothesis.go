@@ -32,6 +32,21 @@ func (h Hypothesis) Name() string {
 	return strings.Join(h.Faults, " + ")
 }
 
+// Title is what may be wrong, with the titles of the system.
+func (h Hypothesis) Title(sys *tree.System) string {
+	switch {
+	case h.Gone:
+		return "Nothing is wrong now, and it may come and go"
+	case len(h.Faults) == 0:
+		return "Nothing wrong"
+	}
+	var out []string
+	for _, id := range h.Faults {
+		out = append(out, sys.Fault(id).Title)
+	}
+	return strings.Join(out, " + ")
+}
+
 // sound is how common it is that nothing is wrong with what is brought in, on the
 // scale of the faults: judgement. A complaint that no sound machine has rules it
 // out by itself.

@@ -23,6 +23,35 @@ type At struct {
 	Access *benchtime.Access // what is open already
 	Stage  string            // of work that was done; "" as the machine came in
 	Taken  map[Key]bool      // tests that were taken, or can't be
+	// Still holds back all that needs power or work: an answer says that the work stops.
+	Still  bool
+	closed map[string]bool // stages whose work is not begun on this machine
+}
+
+// Heed holds back what the answers forbid: nothing is switched on where a danger stops
+// the work, and no work is begun where what is looked at before it shows a danger or was
+// not looked at.
+func (a *At) Heed(sys *tree.System, readings []Reading) {
+	a.closed = map[string]bool{}
+	answers := map[string]*tree.Choice{}
+	for _, r := range readings {
+		if test := sys.Test(r.Test); test != nil && r.Kind == Seen {
+			if at := slices.IndexFunc(test.Choices, func(c tree.Choice) bool { return c.Name == r.Choice }); at >= 0 {
+				answers[r.Test] = &test.Choices[at]
+			}
+		}
+	}
+	for _, choice := range answers {
+		a.Still = a.Still || choice.Danger != "" && choice.Stops
+	}
+	for _, s := range sys.Circuit.Stages {
+		for _, first := range s.First {
+			choice := answers[first]
+			if a.Taken[Key{"", first}] && (choice == nil || choice.Danger != "") {
+				a.closed[s.ID] = true
+			}
+		}
+	}
 }
 
 // Risk says what a test asks of the machine and the hand. A riskier test is not
@@ -49,9 +78,9 @@ const little = 0.25
 // after a piece of work are among them.
 func (w Weighing) Next(at At) []Offer {
 	out := w.offers(at, nil)
-	if mostBits(out) < little && at.Stage == "" {
+	if mostBits(out) < little && at.Stage == "" && !at.Still {
 		for _, s := range w.cloud.stages {
-			if w.cloud.system.Circuit.Stage(s.ID) != nil {
+			if w.cloud.system.Circuit.Stage(s.ID) != nil && !at.closed[s.ID] {
 				out = append(out, w.offers(at, s)...)
 			}
 		}
@@ -122,8 +151,12 @@ func (w Weighing) offers(at At, after *tree.Stage) []Offer {
 		if column == nil || told[column] || after != nil && column == w.cloud.columns[Key{at.Stage, test.ID}] {
 			continue
 		}
+		risk := riskOf(w.cloud.system, test)
+		if at.Still && risk != Still {
+			continue
+		}
 		if bits := before - w.after(column); bits > least {
-			out = append(out, Offer{test, after, bits, work + at.Access.Minutes(test), riskOf(w.cloud.system, test)})
+			out = append(out, Offer{test, after, bits, work + at.Access.Minutes(test), risk})
 		}
 	}
 	return out

@@ -3,7 +3,6 @@ package app
 import (
 	"cmp"
 	"context"
-	"fmt"
 	"runtime"
 	"slices"
 	"strings"
@@ -134,10 +133,20 @@ func (c *clouds) work(ctx context.Context) {
 			return
 		case want := <-c.wait:
 			// What can't be made is left out: the walk needs no suspects.
-			cloud, _ := maker.make(want, func(first *suspect.Cloud) { c.put(want, first, false) })
+			cloud, _ := maker.make(want, c.have(want), func(first *suspect.Cloud) { c.put(want, first, false) })
 			c.put(want, cloud, true)
 		}
 	}
+}
+
+// have is what is in memory of what is wanted; nil for none.
+func (c *clouds) have(want wanted) *suspect.Cloud {
+	c.lock.Lock()
+	defer c.lock.Unlock()
+	if is := c.use(want.digest); is.final {
+		return is.cloud
+	}
+	return nil
 }
 
 func (c *clouds) put(want wanted, cloud *suspect.Cloud, final bool) {
@@ -175,7 +184,7 @@ func ownJobs(ctx context.Context, store job.Store) (map[string]counsel.Shop, err
 		}
 		events, err := store.Load(ctx, j.ID)
 		if err != nil {
-			return nil, fmt.Errorf("job %d: %w", j.ID, err)
+			continue // a job that this program can't read is no reason not to open the others
 		}
 		shop := out[j.System]
 		if shop.Found == nil {

@@ -26,16 +26,19 @@ type cloudMaker struct {
 	stop  func() bool
 }
 
-// make makes the cloud of a machine as it was taken in, or reads the one that was kept,
-// with the stages of work that the circuit names and those that are wanted. first, if
+// make makes the cloud of a machine as it was taken in, or goes on from the one that
+// there is (have, or the one that was kept), with the stages of work that the circuit names and those that are wanted. first, if
 // set, is given what can be used before the whole is finished. There is none for a system
 // without a circuit.
-func (k cloudMaker) make(want wanted, first func(*suspect.Cloud)) (*suspect.Cloud, error) {
+func (k cloudMaker) make(want wanted, have *suspect.Cloud, first func(*suspect.Cloud)) (*suspect.Cloud, error) {
 	sys := k.lib.Systems[want.in.System]
 	if sys == nil || sys.Circuit == nil {
 		return nil, nil
 	}
-	cloud := k.files.read(want.digest, sys)
+	cloud := have
+	if cloud == nil {
+		cloud = k.files.read(want.digest, sys)
+	}
 	lacks := lacking(cloud, sys, want.stages)
 	if cloud != nil && len(lacks) == 0 {
 		return cloud, nil

@@ -33,7 +33,7 @@ func never() bool { return true }
 
 // makeCloud makes one on so many cores, in a folder.
 func makeCloud(lib *tree.Library, files cloudFiles, in job.Intake, cores int, stop func() bool, stages ...string) (*suspect.Cloud, error) {
-	return cloudMaker{lib, files, cores, stop}.make(wanted{in, cloudDigest(lib, in), stages}, nil)
+	return cloudMaker{lib, files, cores, stop}.make(wanted{in, cloudDigest(lib, in), stages}, nil, nil)
 }
 
 func bytesOf(t *testing.T, c *suspect.Cloud) []byte {

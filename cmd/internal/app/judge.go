@@ -86,7 +86,7 @@ func (p *program) judge(name string) (*judged, error) {
 	in := *facts.Intake
 	in.Complaint = c.Complaint
 	maker := cloudMaker{lib: lib, files: p.cloudFiles(), cores: mostCores()}
-	cloud, err := maker.make(wanted{in: in, digest: cloudDigest(lib, in)}, nil)
+	cloud, err := maker.make(wanted{in: in, digest: cloudDigest(lib, in)}, nil, nil)
 	if err != nil {
 		return nil, fmt.Errorf("the suspects can't be worked out: %w", err)
 	}

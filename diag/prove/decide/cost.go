@@ -119,21 +119,12 @@ func (r CostRow) Less(other CostRow) (minutes, within float64) {
 // Cost has the suspects and the trees of one system work on the same machines, as
 // many as s.Cases. The system must have a circuit.
 func Cost(lib *tree.Library, sys *tree.System, s Setting) ([]CostRow, error) {
-	plan, err := prove.NewPlan(lib, prove.Options{Draws: 1})
+	b, err := newBench(lib, sys, s)
 	if err != nil {
 		return nil, err
 	}
-	maker, err := plan.Simulated(sys)
-	if err != nil {
-		return nil, err
-	}
-	meter := lib.Instruments(prove.BenchMeter)
-	clouds, err := newClouds(sys, suspect.Options{Seed: s.Seed, Machines: s.Machines, Meter: meter})
-	if err != nil {
-		return nil, err
-	}
-	b := bench{lib: lib, sys: sys, maker: maker, clouds: clouds, options: Options{Seed: s.Seed + 1, Slip: slips, Meter: meter}}
-	cases, err := mixed(maker, sys, b.options, s.Cases)
+	b.options.Slip = slips
+	cases, err := mixed(b.maker, sys, b.options, s.Cases)
 	if err != nil {
 		return nil, err
 	}
@@ -163,6 +154,20 @@ type bench struct {
 	maker   prove.Maker
 	clouds  *clouds
 	options Options
+}
+
+// newBench makes one whose cases are of another seed than its clouds.
+func newBench(lib *tree.Library, sys *tree.System, s Setting) (bench, error) {
+	b := bench{lib: lib, sys: sys, options: Options{Seed: s.Seed + 1, Meter: lib.Instruments(prove.BenchMeter)}}
+	plan, err := prove.NewPlan(lib, prove.Options{Draws: 1})
+	if err != nil {
+		return b, err
+	}
+	if b.maker, err = plan.Simulated(sys); err != nil {
+		return b, err
+	}
+	b.clouds, err = newClouds(sys, suspect.Options{Seed: s.Seed, Machines: s.Machines, Meter: b.options.Meter})
+	return b, err
 }
 
 func (b bench) rows(cases []Case) ([]CostRow, error) {
@@ -312,22 +317,13 @@ func (w *walker) ask(test *tree.Test) error {
 // repair does the shortest repair of each fault of the verdict; false: there is
 // none. A part is changed whether it was bad or not.
 func (w *walker) repair() (bool, error) {
-	var repairs []*tree.Repair
-	var ids []string
-	for _, f := range w.pos.Verdict.Found {
-		var best *tree.Repair
-		for _, r := range w.lib.Repairs {
-			fits := r.Kind != tree.Conversion && slices.Contains(r.Systems, w.sys.ID) && slices.Contains(r.Clears, f.Fault.ID)
-			if fits && (best == nil || cmp.Or(cmp.Compare(r.Minutes, best.Minutes), cmp.Compare(r.ID, best.ID)) < 0) {
-				best = r
-			}
-		}
-		if best != nil && !slices.Contains(ids, best.ID) {
-			repairs, ids = append(repairs, best), append(ids, best.ID)
-		}
-	}
+	repairs := prove.RepairsFor(w.lib, w.sys.ID, w.pos.Verdict.Found)
 	if len(repairs) == 0 {
 		return false, nil
+	}
+	var ids []string
+	for _, r := range repairs {
+		ids = append(ids, r.ID)
 	}
 	w.add(job.Event{Kind: job.KindChosen, Chosen: &job.Chosen{Path: "repair", Repairs: ids}})
 	for _, r := range repairs {

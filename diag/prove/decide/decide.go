@@ -101,6 +101,7 @@ func solve(out Outcome, m prove.Machine, cloud *suspect.Cloud, sys *tree.System,
 		if out.Named, out.Sure = w.Named(); out.Sure {
 			return out, nil
 		}
+		at.Heed(sys, out.Taken)
 		offers := w.Next(at)
 		if len(offers) == 0 {
 			return out, nil

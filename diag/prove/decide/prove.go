@@ -6,7 +6,6 @@ import (
 	"io"
 	"strings"
 
-	"benchlead/diag/prove"
 	"benchlead/diag/suspect"
 	"benchlead/diag/tree"
 )
@@ -60,38 +59,30 @@ type Setting struct {
 // Prove tries the suspects of one system in every world. The system must have a
 // circuit.
 func Prove(lib *tree.Library, sys *tree.System, s Setting) ([]Row, error) {
-	plan, err := prove.NewPlan(lib, prove.Options{Draws: 1})
-	if err != nil {
-		return nil, err
-	}
-	meter := lib.Instruments(prove.BenchMeter)
-	clouds, err := newClouds(sys, suspect.Options{Seed: s.Seed, Machines: s.Machines, Meter: meter})
-	if err != nil {
-		return nil, err
-	}
-	maker, err := plan.Simulated(sys)
+	b, err := newBench(lib, sys, s)
 	if err != nil {
 		return nil, err
 	}
 	var out []Row
 	for _, w := range Worlds {
-		o := Options{Seed: s.Seed + 1, Slip: w.Slip, Wide: w.Wide, Meter: meter}
-		all, err := coming(maker, sys, w.Kind.of(sys), o, s.Cases)
+		o := b.options
+		o.Slip, o.Wide = w.Slip, w.Wide
+		all, err := coming(b.maker, sys, w.Kind.of(sys), o, s.Cases)
 		if err != nil {
 			return nil, err
 		}
 		row := Row{System: sys.ID, World: w}
 		for _, c := range all {
-			cloud, err := clouds.of(c.Complaint)
+			cloud, err := b.clouds.of(c.Complaint)
 			if err != nil {
 				return nil, fmt.Errorf("%s, machine %d: %w", c.Name(), c.Draw.Number, err)
 			}
-			o, err := Solve(c, cloud, sys, maker, o)
+			is, err := Solve(c, cloud, sys, b.maker, o)
 			if err != nil {
 				return nil, err
 			}
-			o.Goes = goes(lib, sys, o.Named.Faults)
-			row.add(o)
+			is.Goes = goes(lib, sys, is.Named.Faults)
+			row.add(is)
 		}
 		out = append(out, row)
 	}
