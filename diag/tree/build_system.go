@@ -45,19 +45,14 @@ func (b *builder) systems() {
 		if !b.add(b.systemIDs, s.System, plainID) {
 			continue
 		}
+		s = b.extended(s)
 		included := b.referAll(known, s.Include)
-		whole := s.contents
 		for _, id := range included {
 			used[id] = true
-			whole = merged(whole, shared[id].contents)
-		}
-		all := s.contents
-		for _, id := range included {
-			all = merged(all, everything.fitted(shared[id].contents, whole))
 		}
 		b.quiet = b.quiet || len(included) < len(s.Include)
 		before := len(b.issues)
-		b.system(s, all)
+		b.system(s, b.allOf(s, included, shared, everything))
 		for _, id := range included {
 			b.notes[s.System.Text].includes[id] = true
 		}

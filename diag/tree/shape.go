@@ -24,8 +24,10 @@ type systemShape struct {
 	Title      word             `yaml:"title" is:"required"`
 	About      prose            `yaml:"about" is:"required"`
 	Machine    word             `yaml:"machine"`
+	Extends    word             `yaml:"extends"`
+	Without    []word           `yaml:"without"`
 	Include    []word           `yaml:"include"`
-	Complaints []complaintShape `yaml:"complaints" is:"required"`
+	Complaints []complaintShape `yaml:"complaints"`
 	contents
 	Sketch   *sketchShape `yaml:"sketch"`
 	HandBack []word       `yaml:"hand back"`
