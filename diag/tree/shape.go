@@ -24,8 +24,10 @@ type systemShape struct {
 	Title      word             `yaml:"title" is:"required"`
 	About      prose            `yaml:"about" is:"required"`
 	Machine    word             `yaml:"machine"`
+	Extends    word             `yaml:"extends"`
+	Without    []word           `yaml:"without"`
 	Include    []word           `yaml:"include"`
-	Complaints []complaintShape `yaml:"complaints" is:"required"`
+	Complaints []complaintShape `yaml:"complaints"`
 	contents
 	Sketch   *sketchShape `yaml:"sketch"`
 	HandBack []word       `yaml:"hand back"`
@@ -208,8 +210,9 @@ type sketchShape struct {
 type treeShape struct {
 	Tree    word        `yaml:"tree" is:"required"`
 	Title   word        `yaml:"title" is:"required"`
-	Systems []word      `yaml:"systems" is:"required"`
-	Judges  []word      `yaml:"judges" is:"required"`
+	Systems []word      `yaml:"systems"`
+	Include word        `yaml:"systems with"`
+	Judges  []word      `yaml:"judges"`
 	Begin   word        `yaml:"begin" is:"required"`
 	Steps   []stepShape `yaml:"steps" is:"required keyed"`
 }
@@ -227,6 +230,7 @@ type stepShape struct {
 	Else    word         `yaml:"else"`
 	AtMost  number       `yaml:"at most"`
 	Stales  []word       `yaml:"stales"`
+	Powered yesNo        `yaml:"stales powered"`
 	By      []proofShape `yaml:"by" is:"keyed"`
 	After   []word       `yaml:"after"`
 }
@@ -288,7 +292,8 @@ type repairShape struct {
 	Repair   word        `yaml:"repair" is:"required"`
 	Title    word        `yaml:"title" is:"required"`
 	Kind     word        `yaml:"kind"`
-	Systems  []word      `yaml:"systems" is:"required"`
+	Systems  []word      `yaml:"systems"`
+	Include  word        `yaml:"systems with"`
 	Clears   []word      `yaml:"clears" is:"required"`
 	Parts    []useShape  `yaml:"parts"`
 	Minutes  number      `yaml:"minutes" is:"required"`
