@@ -274,7 +274,8 @@ func (b *builder) complaints(n *systemNotes) {
 		if !b.add(known, s.Complaint, plainID) {
 			continue
 		}
-		c := Complaint{ID: s.Complaint.Text, Title: b.title(s.Title), Trees: b.referAll(b.treeIDs, s.Trees), ToTheEnd: s.ToTheEnd.Value}
+		b.refer(b.troubles, s.Trouble)
+		c := Complaint{ID: s.Complaint.Text, Title: b.title(s.Title), Trouble: s.Trouble.Text, Trees: b.referAll(b.treeIDs, s.Trees), ToTheEnd: s.ToTheEnd.Value}
 		if s.Complaint.Given() && len(s.Trees) == 0 {
 			b.report(CodeNoTrees, s.Complaint.Place, fmt.Sprintf("no tree answers the complaint %q", c.ID), "add trees: [...]")
 		}

@@ -56,6 +56,7 @@ type contents struct {
 type complaintShape struct {
 	Complaint word   `yaml:"complaint" is:"required"`
 	Title     word   `yaml:"title" is:"required"`
+	Trouble   word   `yaml:"trouble"`
 	Trees     []word `yaml:"trees" is:"required"`
 	ToTheEnd  yesNo  `yaml:"to the end"`
 }
@@ -286,6 +287,12 @@ type stockShape struct {
 	Parts    []partShape    `yaml:"parts"`
 	Meters   []meterShape   `yaml:"meters"`
 	Sources  []sourceShape  `yaml:"sources"`
+	Troubles []troubleShape `yaml:"troubles"`
+}
+
+type troubleShape struct {
+	Trouble word `yaml:"trouble" is:"required"`
+	Title   word `yaml:"title" is:"required"`
 }
 
 type repairShape struct {
