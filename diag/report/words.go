@@ -53,7 +53,8 @@ func foundSentence(v walk.Verdict) string {
 // notElectrical says of a walk that is done and has found nothing what it has
 // shown: whatever is wrong is not among what was ruled out, and by which tests.
 func notElectrical(v walk.Verdict) string {
-	if !v.Finished || len(v.Found)+len(v.Masked) > 0 {
+	doubted := slices.ContainsFunc(v.Untested, func(u walk.Untested) bool { return len(u.Doubt) > 0 })
+	if !v.Finished || doubted || len(v.Found)+len(v.Masked) > 0 {
 		return ""
 	}
 	var tests []string
