@@ -22,6 +22,7 @@ type systemNotes struct {
 
 	points, states, setups, work, tests, faults *register
 	testShapes                                  map[string]testShape
+	includes                                    set // shared files
 }
 
 // systems builds every system, with what it includes.
@@ -31,26 +32,30 @@ func (b *builder) systems() {
 	for _, s := range b.treeShapes {
 		b.add(b.treeIDs, s.Tree, plainID)
 	}
-	shared, known := map[string]*sharedShape{}, newRegister("shared file", "", "shared")
+	b.sharedIDs = newRegister("shared file", "", "shared")
+	shared, known := map[string]*sharedShape{}, b.sharedIDs
 	used := map[string]bool{}
 	for _, s := range b.sharedShapes {
 		if b.add(known, s.Shared, plainID) {
 			shared[s.Shared.Text] = s
 		}
 	}
+	everything := b.catalogue()
 	for _, s := range b.systemShapes {
 		if !b.add(b.systemIDs, s.System, plainID) {
 			continue
 		}
-		all := s.contents
+		s = b.extended(s)
 		included := b.referAll(known, s.Include)
 		for _, id := range included {
 			used[id] = true
-			all = merged(all, shared[id].contents)
 		}
 		b.quiet = b.quiet || len(included) < len(s.Include)
 		before := len(b.issues)
-		b.system(s, all)
+		b.system(s, b.allOf(s, included, shared, everything))
+		for _, id := range included {
+			b.notes[s.System.Text].includes[id] = true
+		}
 		b.noteBroken(b.notes[s.System.Text], before, included, shared)
 	}
 	for _, s := range b.sharedShapes {
@@ -95,7 +100,7 @@ func (b *builder) system(shape *systemShape, all contents) {
 	}
 	where := " in system " + id
 	n := &systemNotes{
-		shape: shape, system: sys, testShapes: map[string]testShape{},
+		shape: shape, system: sys, includes: set{}, testShapes: map[string]testShape{},
 		points: newRegister("point", where, "points"), states: newRegister("state", where, "states"),
 		setups: newRegister("setup", where, "setups"), work: newRegister("work", where, "work"),
 		tests: newRegister("test", where, "tests"), faults: newRegister("fault", where, "faults"),
@@ -269,7 +274,8 @@ func (b *builder) complaints(n *systemNotes) {
 		if !b.add(known, s.Complaint, plainID) {
 			continue
 		}
-		c := Complaint{ID: s.Complaint.Text, Title: b.title(s.Title), Trees: b.referAll(b.treeIDs, s.Trees), ToTheEnd: s.ToTheEnd.Value}
+		b.refer(b.troubles, s.Trouble)
+		c := Complaint{ID: s.Complaint.Text, Title: b.title(s.Title), Trouble: s.Trouble.Text, Trees: b.referAll(b.treeIDs, s.Trees), ToTheEnd: s.ToTheEnd.Value}
 		if s.Complaint.Given() && len(s.Trees) == 0 {
 			b.report(CodeNoTrees, s.Complaint.Place, fmt.Sprintf("no tree answers the complaint %q", c.ID), "add trees: [...]")
 		}

@@ -24,8 +24,10 @@ type systemShape struct {
 	Title      word             `yaml:"title" is:"required"`
 	About      prose            `yaml:"about" is:"required"`
 	Machine    word             `yaml:"machine"`
+	Extends    word             `yaml:"extends"`
+	Without    []word           `yaml:"without"`
 	Include    []word           `yaml:"include"`
-	Complaints []complaintShape `yaml:"complaints" is:"required"`
+	Complaints []complaintShape `yaml:"complaints"`
 	contents
 	Sketch   *sketchShape `yaml:"sketch"`
 	HandBack []word       `yaml:"hand back"`
@@ -54,6 +56,7 @@ type contents struct {
 type complaintShape struct {
 	Complaint word   `yaml:"complaint" is:"required"`
 	Title     word   `yaml:"title" is:"required"`
+	Trouble   word   `yaml:"trouble"`
 	Trees     []word `yaml:"trees" is:"required"`
 	ToTheEnd  yesNo  `yaml:"to the end"`
 }
@@ -208,8 +211,9 @@ type sketchShape struct {
 type treeShape struct {
 	Tree    word        `yaml:"tree" is:"required"`
 	Title   word        `yaml:"title" is:"required"`
-	Systems []word      `yaml:"systems" is:"required"`
-	Judges  []word      `yaml:"judges" is:"required"`
+	Systems []word      `yaml:"systems"`
+	Include word        `yaml:"systems with"`
+	Judges  []word      `yaml:"judges"`
 	Begin   word        `yaml:"begin" is:"required"`
 	Steps   []stepShape `yaml:"steps" is:"required keyed"`
 }
@@ -227,6 +231,7 @@ type stepShape struct {
 	Else    word         `yaml:"else"`
 	AtMost  number       `yaml:"at most"`
 	Stales  []word       `yaml:"stales"`
+	Powered yesNo        `yaml:"stales powered"`
 	By      []proofShape `yaml:"by" is:"keyed"`
 	After   []word       `yaml:"after"`
 }
@@ -282,13 +287,20 @@ type stockShape struct {
 	Parts    []partShape    `yaml:"parts"`
 	Meters   []meterShape   `yaml:"meters"`
 	Sources  []sourceShape  `yaml:"sources"`
+	Troubles []troubleShape `yaml:"troubles"`
+}
+
+type troubleShape struct {
+	Trouble word `yaml:"trouble" is:"required"`
+	Title   word `yaml:"title" is:"required"`
 }
 
 type repairShape struct {
 	Repair   word        `yaml:"repair" is:"required"`
 	Title    word        `yaml:"title" is:"required"`
 	Kind     word        `yaml:"kind"`
-	Systems  []word      `yaml:"systems" is:"required"`
+	Systems  []word      `yaml:"systems"`
+	Include  word        `yaml:"systems with"`
 	Clears   []word      `yaml:"clears" is:"required"`
 	Parts    []useShape  `yaml:"parts"`
 	Minutes  number      `yaml:"minutes" is:"required"`
