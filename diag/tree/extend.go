@@ -15,7 +15,7 @@ import (
 func (b *builder) extended(s *systemShape) *systemShape {
 	base := b.baseOf(s)
 	if base == nil {
-		if len(s.Complaints) == 0 && s.System.Given() && !b.badFiles[s.System.Place.File] {
+		if len(s.Complaints) == 0 && !s.Extends.Given() && s.System.Given() && !b.badFiles[s.System.Place.File] {
 			b.report(CodeMissing, s.System.Place, "\"complaints\" is missing", "add complaints: what the owner says, and the trees that answer it")
 		}
 		return s
@@ -86,7 +86,7 @@ func (b *builder) withoutKnown(s *systemShape, all contents, included []string, 
 	for _, id := range included {
 		all = merged(all, shared[id].contents)
 	}
-	known := newRegister("point, state, test, fault, tree or repair", "", "the system that it extends")
+	known := newRegister("thing to leave out", "", "the system that it extends")
 	for _, id := range all.ids() {
 		known.at[id.Text] = id.Place
 	}
