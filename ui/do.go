@@ -150,7 +150,7 @@ func (s *Session) done(ctx context.Context) (Reply, error) {
 	case p.Stage == walk.AtWork:
 		step := s.bench.Library.Trees[p.Tree].Step(p.Step)
 		return Reply{Said: []string{p.Work.Title + ": done."}}, s.record(ctx, job.Event{
-			Kind: job.KindDone, Done: &job.Done{Work: p.Work.ID, Stales: step.Stales},
+			Kind: job.KindDone, Done: &job.Done{Work: p.Work.ID, Stales: p.System.StaledBy(step)},
 		})
 	case p.Stage == walk.AtRepair:
 		stales := walk.StaledBy(s.bench.Library, p.System, p.Repair)

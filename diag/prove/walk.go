@@ -172,7 +172,7 @@ func (w *run) work() bool {
 	if w.fails(w.machine.Do(w.pos.Work.ID)) {
 		return false
 	}
-	w.add(job.Event{Kind: job.KindDone, Done: &job.Done{Work: w.pos.Work.ID, Stales: step.Stales}})
+	w.add(job.Event{Kind: job.KindDone, Done: &job.Done{Work: w.pos.Work.ID, Stales: w.pos.System.StaledBy(step)}})
 	return true
 }
 

@@ -22,10 +22,12 @@ type builder struct {
 	treeShapes   []*treeShape
 	stockShapes  []*stockShape
 
-	circuitShapes []*circuitShape
+	circuitShapes  []*circuitShape
+	fragmentShapes []*fragmentShape
 
 	cautions, safe, parts, meters, sources *register
 	systemIDs, treeIDs, repairIDs          *register
+	sharedIDs                              *register
 
 	cites map[string]string       // source id to citation
 	notes map[string]*systemNotes // by system

@@ -30,12 +30,13 @@ const openOhms = 1e9
 // circuits builds the circuit of every system that has one.
 func (b *builder) circuits() {
 	known := newRegister("circuit", "", "circuit")
+	fragments := b.fragments()
 	for _, s := range b.circuitShapes {
 		if !b.refer(b.systemIDs, s.Circuit) || !b.add(known, s.Circuit, plainID) {
 			continue
 		}
 		before := len(b.issues)
-		c := b.newCircuit(b.notes[s.Circuit.Text], s)
+		c := b.newCircuit(b.notes[s.Circuit.Text], fragments.into(b, s))
 		b.circuitIDs(c)
 		b.values(c)
 		b.movables(c)
@@ -52,6 +53,7 @@ func (b *builder) circuits() {
 		b.checkCircuit(c, before)
 		c.system.Circuit = c.out
 	}
+	fragments.unused(b)
 }
 
 func (b *builder) newCircuit(n *systemNotes, s *circuitShape) *circuitNotes {

@@ -20,7 +20,7 @@ func (b *builder) repairs() {
 func (b *builder) repair(s repairShape) *Repair {
 	r := &Repair{
 		ID: s.Repair.Text, Title: b.title(s.Title), Kind: Mend, Place: s.Repair.Place,
-		Systems: b.referAll(b.systemIDs, s.Systems), Minutes: b.whole(s.Minutes, 0, 0),
+		Systems: b.systemsOf(s.Repair, s.Systems, s.Include), Minutes: b.whole(s.Minutes, 0, 0),
 		Tools: texts(s.Tools), Needs: b.needs(s.Needs), Cautions: b.referAll(b.cautions, s.Cautions),
 		Steps: b.tellAll(s.Steps), Off: b.tellAll(s.Off), Kept: b.tellAll(s.Kept), Before: b.tellAll(s.Before),
 		Bin: b.binned(s.Bin), Parts: b.uses(s.Parts), Law: b.law(s.Law),

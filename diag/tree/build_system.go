@@ -22,6 +22,7 @@ type systemNotes struct {
 
 	points, states, setups, work, tests, faults *register
 	testShapes                                  map[string]testShape
+	includes                                    set // shared files
 }
 
 // systems builds every system, with what it includes.
@@ -31,26 +32,35 @@ func (b *builder) systems() {
 	for _, s := range b.treeShapes {
 		b.add(b.treeIDs, s.Tree, plainID)
 	}
-	shared, known := map[string]*sharedShape{}, newRegister("shared file", "", "shared")
+	b.sharedIDs = newRegister("shared file", "", "shared")
+	shared, known := map[string]*sharedShape{}, b.sharedIDs
 	used := map[string]bool{}
 	for _, s := range b.sharedShapes {
 		if b.add(known, s.Shared, plainID) {
 			shared[s.Shared.Text] = s
 		}
 	}
+	everything := b.catalogue()
 	for _, s := range b.systemShapes {
 		if !b.add(b.systemIDs, s.System, plainID) {
 			continue
 		}
-		all := s.contents
 		included := b.referAll(known, s.Include)
+		whole := s.contents
 		for _, id := range included {
 			used[id] = true
-			all = merged(all, shared[id].contents)
+			whole = merged(whole, shared[id].contents)
+		}
+		all := s.contents
+		for _, id := range included {
+			all = merged(all, everything.fitted(shared[id].contents, whole))
 		}
 		b.quiet = b.quiet || len(included) < len(s.Include)
 		before := len(b.issues)
 		b.system(s, all)
+		for _, id := range included {
+			b.notes[s.System.Text].includes[id] = true
+		}
 		b.noteBroken(b.notes[s.System.Text], before, included, shared)
 	}
 	for _, s := range b.sharedShapes {
@@ -95,7 +105,7 @@ func (b *builder) system(shape *systemShape, all contents) {
 	}
 	where := " in system " + id
 	n := &systemNotes{
-		shape: shape, system: sys, testShapes: map[string]testShape{},
+		shape: shape, system: sys, includes: set{}, testShapes: map[string]testShape{},
 		points: newRegister("point", where, "points"), states: newRegister("state", where, "states"),
 		setups: newRegister("setup", where, "setups"), work: newRegister("work", where, "work"),
 		tests: newRegister("test", where, "tests"), faults: newRegister("fault", where, "faults"),

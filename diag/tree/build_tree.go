@@ -48,7 +48,7 @@ func (b *builder) tree(s *treeShape) *draft {
 	t := &Tree{ID: s.Tree.Text, Title: b.title(s.Title), Place: s.Tree.Place, steps: map[string]*Step{}}
 	d := &draft{tree: t, shape: s, shapes: map[string]stepShape{}, edges: map[string][]edge{}, inputs: map[string]set{}, stales: map[string]set{}}
 	d.steps = newRegister("step", " in tree "+t.ID, "steps")
-	t.Systems = b.referAll(b.systemIDs, s.Systems)
+	t.Systems = b.systemsOf(s.Tree, s.Systems, s.Include)
 	for _, id := range t.Systems {
 		d.notes = append(d.notes, b.notes[id])
 	}
@@ -122,6 +122,7 @@ func (b *builder) step(d *draft, s stepShape) *Step {
 		st.Else = b.elseStep(d, s)
 		st.AtMost = b.whole(s.AtMost, 1, 0)
 		st.Stales = b.inEach(d.notes, s.Stales, testsOf)
+		st.Powered = s.Powered.Value
 	case Find, Clear:
 		w := s.Find
 		if st.Kind == Clear {
@@ -187,6 +188,7 @@ func (b *builder) stepKeys(s stepShape, kind StepKind) {
 		{"else", s.Else.Place, []StepKind{Do}},
 		{"at most", s.AtMost.Place, []StepKind{Do}},
 		{"stales", first(s.Stales), []StepKind{Do}},
+		{"stales powered", s.Powered.Place, []StepKind{Do}},
 		{"by", s.by(), []StepKind{Find, Clear}},
 		{"after", first(s.After), []StepKind{Find}},
 		{"caution", s.Caution.Place, []StepKind{Stop}},

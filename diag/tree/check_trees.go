@@ -244,6 +244,10 @@ func back(before map[string]string, start, last string) []string {
 // checkJudges: a tree judges what it can find and clear, and nothing else.
 func (b *builder) checkJudges(d *draft) {
 	f := b.flows[d.tree.ID]
+	stops := slices.ContainsFunc(d.tree.Steps, func(s *Step) bool { return s.Kind == Stop })
+	if len(d.shape.Judges) == 0 && !stops {
+		b.report(CodeMissing, d.shape.Tree.Place, fmt.Sprintf("the tree %q judges nothing and stops nowhere", d.tree.ID), "add judges: [FAULT], and a step that finds it")
+	}
 	for _, s := range d.tree.Steps {
 		if (s.Kind == Find || s.Kind == Clear) && !slices.Contains(d.tree.Judges, s.Fault) {
 			w := d.shapes[s.ID].Find

@@ -143,13 +143,18 @@ func (d *draft) staled(s *Step) set {
 		return out
 	}
 	out := set{}
-	for _, id := range s.Stales {
-		out[id] = true
+	for _, n := range d.notes {
+		for _, id := range n.system.StaledBy(s) {
+			out[id] = true
+		}
 	}
 	for _, n := range d.notes {
 		for _, t := range n.system.Tests {
-			for _, id := range s.Stales {
-				if t.Kind == Worked && d.withInputs(t.ID)[id] {
+			if t.Kind != Worked {
+				continue
+			}
+			for id := range d.withInputs(t.ID) {
+				if out[id] {
 					out[t.ID] = true
 				}
 			}

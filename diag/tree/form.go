@@ -37,6 +37,7 @@ var form = shape.NewForm(map[reflect.Type]string{
 	reflect.TypeFor[scaleShape]():     "a scale",
 	reflect.TypeFor[sourceShape]():    "a source",
 	reflect.TypeFor[circuitShape]():   "a circuit",
+	reflect.TypeFor[fragmentShape]():  "a piece of a circuit",
 	reflect.TypeFor[jointShape]():     "a joint",
 	reflect.TypeFor[valueShape]():     "a value",
 	reflect.TypeFor[positionShape]():  "a position",

@@ -38,5 +38,6 @@ func (b *builder) take(from *builder) {
 	b.treeShapes = append(b.treeShapes, from.treeShapes...)
 	b.stockShapes = append(b.stockShapes, from.stockShapes...)
 	b.circuitShapes = append(b.circuitShapes, from.circuitShapes...)
+	b.fragmentShapes = append(b.fragmentShapes, from.fragmentShapes...)
 	b.issues = append(b.issues, from.issues...)
 }

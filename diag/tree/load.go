@@ -138,6 +138,8 @@ func (b *builder) readFile(file *source.File) {
 		b.treeShapes = append(b.treeShapes, shaped[treeShape](r, node))
 	case "circuit":
 		b.circuitShapes = append(b.circuitShapes, shaped[circuitShape](r, node))
+	case "fragment":
+		b.fragmentShapes = append(b.fragmentShapes, shaped[fragmentShape](r, node))
 	case "lists":
 		b.stockShapes = append(b.stockShapes, shaped[stockShape](r, node))
 	}
@@ -156,7 +158,7 @@ var lists = shape.Keys[stockShape]()
 // wholes are the keys of files that hold one thing. A circuit has parts, as
 // lists have.
 var (
-	wholes      = []string{"system", "shared", "tree", "circuit"}
+	wholes      = []string{"system", "shared", "tree", "circuit", "fragment"}
 	circuitKeys = shape.Keys[circuitShape]()
 )
 
@@ -176,7 +178,7 @@ func thing(r *shape.Reader, node *yaml.Node) string {
 		return ""
 	}
 	found, other := "", ""
-	behind := hasKey(node, "circuit")
+	behind := hasKey(node, "circuit") || hasKey(node, "fragment")
 	for i := 0; i+1 < len(node.Content); i += 2 {
 		key := node.Content[i]
 		kind := ""

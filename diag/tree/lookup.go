@@ -168,3 +168,19 @@ func InSentence(title string) string {
 	}
 	return title
 }
+
+// StaledBy lists the tests that a piece of work makes unknown in this system:
+// those that its step names, and where the step says so all that are taken while
+// current can flow.
+func (s *System) StaledBy(step *Step) []string {
+	out := slices.Clone(step.Stales)
+	if !step.Powered {
+		return out
+	}
+	for _, t := range s.Tests {
+		if s.State(t.State).Live() && !slices.Contains(out, t.ID) {
+			out = append(out, t.ID)
+		}
+	}
+	return out
+}

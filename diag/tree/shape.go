@@ -208,8 +208,9 @@ type sketchShape struct {
 type treeShape struct {
 	Tree    word        `yaml:"tree" is:"required"`
 	Title   word        `yaml:"title" is:"required"`
-	Systems []word      `yaml:"systems" is:"required"`
-	Judges  []word      `yaml:"judges" is:"required"`
+	Systems []word      `yaml:"systems"`
+	Include word        `yaml:"systems with"`
+	Judges  []word      `yaml:"judges"`
 	Begin   word        `yaml:"begin" is:"required"`
 	Steps   []stepShape `yaml:"steps" is:"required keyed"`
 }
@@ -227,6 +228,7 @@ type stepShape struct {
 	Else    word         `yaml:"else"`
 	AtMost  number       `yaml:"at most"`
 	Stales  []word       `yaml:"stales"`
+	Powered yesNo        `yaml:"stales powered"`
 	By      []proofShape `yaml:"by" is:"keyed"`
 	After   []word       `yaml:"after"`
 }
@@ -288,7 +290,8 @@ type repairShape struct {
 	Repair   word        `yaml:"repair" is:"required"`
 	Title    word        `yaml:"title" is:"required"`
 	Kind     word        `yaml:"kind"`
-	Systems  []word      `yaml:"systems" is:"required"`
+	Systems  []word      `yaml:"systems"`
+	Include  word        `yaml:"systems with"`
 	Clears   []word      `yaml:"clears" is:"required"`
 	Parts    []useShape  `yaml:"parts"`
 	Minutes  number      `yaml:"minutes" is:"required"`

@@ -4,24 +4,38 @@ import "benchlead/diag/source"
 
 // circuitShape is the file of a system's circuit.
 type circuitShape struct {
-	Circuit    word             `yaml:"circuit" is:"required"`
-	Ground     word             `yaml:"ground" is:"required"`
-	Joints     []jointShape     `yaml:"joints"`
-	Values     []valueShape     `yaml:"values"`
-	Positions  []positionShape  `yaml:"positions"`
-	States     []stateSets      `yaml:"states" is:"required"`
-	Setups     []setupSets      `yaml:"setups"`
-	Waves      []word           `yaml:"waves"`
-	Parts      []pieceShape     `yaml:"parts" is:"required"`
-	Faults     []breakageShape  `yaml:"faults" is:"required"`
-	Together   []togetherShape  `yaml:"together"`
-	Told       []toldShape      `yaml:"told"`
-	Shows      []showShape      `yaml:"shows"`
-	Reads      []readsShape     `yaml:"reads"`
-	Work       []effectShape    `yaml:"work"`
-	Stages     []stageShape     `yaml:"stages"`
+	Circuit word   `yaml:"circuit" is:"required"`
+	Include []word `yaml:"include"`
+	Ground  word   `yaml:"ground" is:"required"`
+	circuitContents
 	Complaints []complainsShape `yaml:"complaints" is:"required"`
-	Unmodelled []leftOutShape   `yaml:"unmodelled"`
+}
+
+// fragmentShape is a piece of a circuit that several circuits include.
+type fragmentShape struct {
+	Fragment word  `yaml:"fragment" is:"required"`
+	Title    word  `yaml:"title"`
+	About    prose `yaml:"about"`
+	circuitContents
+}
+
+// circuitContents is what a circuit and a fragment have in common.
+type circuitContents struct {
+	Joints     []jointShape    `yaml:"joints"`
+	Values     []valueShape    `yaml:"values"`
+	Positions  []positionShape `yaml:"positions"`
+	States     []stateSets     `yaml:"states"`
+	Setups     []setupSets     `yaml:"setups"`
+	Waves      []word          `yaml:"waves"`
+	Parts      []pieceShape    `yaml:"parts"`
+	Faults     []breakageShape `yaml:"faults"`
+	Together   []togetherShape `yaml:"together"`
+	Told       []toldShape     `yaml:"told"`
+	Shows      []showShape     `yaml:"shows"`
+	Reads      []readsShape    `yaml:"reads"`
+	Work       []effectShape   `yaml:"work"`
+	Stages     []stageShape    `yaml:"stages"`
+	Unmodelled []leftOutShape  `yaml:"unmodelled"`
 }
 
 type jointShape struct {

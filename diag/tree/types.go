@@ -301,6 +301,7 @@ type Step struct {
 	Else    string            // Do: declined, or done often enough
 	AtMost  int               // Do
 	Stales  []string          // Do: tests made unknown
+	Powered bool              // Do: and all that is read with power on
 	By      []Evidence        // Find, Clear
 	After   []string          // Find: faults that must be judged first
 	Place   source.Place

@@ -145,7 +145,7 @@ const (
 func (r *router) do(s *tree.Step) (outcome, next string) {
 	count, last := r.facts.Works(s.Work)
 	switch {
-	case count > 0 && !r.answeredSince(s.Stales, last):
+	case count > 0 && !r.answeredSince(r.system.StaledBy(s), last):
 		return outDone, s.Next
 	case s.AtMost > 0 && count >= s.AtMost:
 		return outEnough, s.Else

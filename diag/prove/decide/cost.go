@@ -291,7 +291,7 @@ func (w *walker) step() (bool, error) {
 	case w.pos.Work != nil:
 		work := w.pos.Work.ID
 		w.minutes += w.pos.Work.Minutes
-		stales := w.lib.Trees[w.pos.Tree].Step(w.pos.Step).Stales
+		stales := w.pos.System.StaledBy(w.lib.Trees[w.pos.Tree].Step(w.pos.Step))
 		w.add(job.Event{Kind: job.KindDone, Done: &job.Done{Work: work, Stales: stales}})
 		return true, w.machine.Do(work)
 	}

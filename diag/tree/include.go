@@ -1,0 +1,78 @@
+package tree
+
+import "slices"
+
+// A shared file serves systems that differ. What it only points at (the test that
+// would tell, faults that are masked or cleared) may be in one system and not in
+// another: there it is left out. What no system has is still reported.
+
+// catalogue is the ids of tests and faults of all systems and shared files.
+type catalogue struct{ tests, faults set }
+
+func (b *builder) catalogue() catalogue {
+	c := catalogue{set{}, set{}}
+	note := func(all contents) {
+		for _, t := range all.Tests {
+			c.tests[t.Test.Text] = true
+		}
+		for _, f := range all.Faults {
+			c.faults[f.Fault.Text] = true
+		}
+	}
+	for _, s := range b.systemShapes {
+		note(s.contents)
+	}
+	for _, s := range b.sharedShapes {
+		note(s.contents)
+	}
+	return c
+}
+
+// fitted is what a shared file brings into a system that has all of these.
+func (c catalogue) fitted(shared, all contents) contents {
+	tests, faults := c.absent(all)
+	out := shared
+	out.Tests = slices.Clone(shared.Tests)
+	for i := range out.Tests {
+		t := &out.Tests[i]
+		t.Bands, t.Choices = slices.Clone(t.Bands), slices.Clone(t.Choices)
+		for k := range t.Bands {
+			t.Bands[k].Clears = without(t.Bands[k].Clears, faults)
+			t.Bands[k].Take = unless(t.Bands[k].Take, tests)
+		}
+		for k := range t.Choices {
+			t.Choices[k].Clears = without(t.Choices[k].Clears, faults)
+			t.Choices[k].Take = unless(t.Choices[k].Take, tests)
+		}
+	}
+	out.Faults = slices.Clone(shared.Faults)
+	for i := range out.Faults {
+		out.Faults[i].Masks = without(out.Faults[i].Masks, faults)
+	}
+	return out
+}
+
+// absent is the tests and faults of other systems that this one lacks.
+func (c catalogue) absent(all contents) (tests, faults set) {
+	tests, faults = set{}, set{}
+	tests.addAll(c.tests)
+	faults.addAll(c.faults)
+	for _, t := range all.Tests {
+		delete(tests, t.Test.Text)
+	}
+	for _, f := range all.Faults {
+		delete(faults, f.Fault.Text)
+	}
+	return tests, faults
+}
+
+func without(list []word, absent set) []word {
+	return slices.DeleteFunc(slices.Clone(list), func(w word) bool { return absent[w.Text] })
+}
+
+func unless(w word, absent set) word {
+	if absent[w.Text] {
+		return word{}
+	}
+	return w
+}

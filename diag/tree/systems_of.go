@@ -1,0 +1,31 @@
+package tree
+
+import (
+	"fmt"
+	"maps"
+	"slices"
+)
+
+// systemsOf is the systems that a tree or repair is for: those it names, or all
+// that include a shared file.
+func (b *builder) systemsOf(owner word, names []word, include word) []string {
+	switch {
+	case include.Given() && len(names) > 0:
+		b.report(CodeNotBoth, include.Place, "it names its systems, and a shared file as well", "take one of them away")
+	case include.Given():
+		if !b.refer(b.sharedIDs, include) {
+			return nil
+		}
+		var out []string
+		for _, id := range slices.Sorted(maps.Keys(b.notes)) {
+			if b.notes[id].includes[include.Text] {
+				out = append(out, id)
+			}
+		}
+		return out
+	case len(names) == 0 && owner.Given() && !b.badFiles[owner.Place.File]:
+		b.report(CodeMissing, owner.Place, fmt.Sprintf("nothing says which systems %q is for", owner.Text),
+			"add systems: [...], or systems with: a shared file that they include")
+	}
+	return b.referAll(b.systemIDs, names)
+}
