@@ -30,7 +30,8 @@ test: ## all tests
 race: ## all tests with the race detector (needs a C compiler)
 	CGO_ENABLED=1 $(GO) test -race ./...
 
-lint: ## vet, staticcheck, gofumpt, and the shape of the code
+lint: ## vet, staticcheck, gofumpt, and that no two trees repeat each other
+	@.ci/repeats
 	$(GO) vet ./...
 	$(TOOL) staticcheck ./...
 	@out=$$($(TOOL) gofumpt -l cmd diag trees ui); if [ -n "$$out" ]; then echo "gofumpt would change:"; echo "$$out"; exit 1; fi

@@ -19,9 +19,10 @@ import (
 // at a time. Every question but the system and the complaint may be passed over
 // with an empty line.
 type Intake struct {
-	lib *tree.Library
-	in  job.Intake
-	at  int
+	lib   *tree.Library
+	in    job.Intake
+	at    int
+	start start
 	// Given are the answers so far, for showing and for going back.
 	given []string
 }
@@ -56,7 +57,7 @@ func (i *Intake) Question() (q Question, ok bool) {
 	}
 	q = items[i.at].Question
 	q.Step = i.at + 1
-	if len(items) > 1 {
+	if i.in.Complaint != "" && i.lib.Systems[i.in.System] != nil || len(i.lib.Troubles) == 0 && len(items) > 1 {
 		q.Of = len(items)
 	}
 	return q, true
@@ -128,13 +129,11 @@ func (i *Intake) Result() job.Intake {
 
 // items are the questions, which depend on the system once it is known.
 func (i *Intake) items() []item {
-	items := []item{i.askSystem()}
-	sys := i.lib.Systems[i.in.System]
+	items, sys := i.toTree()
 	if sys == nil {
 		return items
 	}
 	items = append(items,
-		askComplaint(sys),
 		askWords("Machine, in your words", func(in *job.Intake, s string) { in.Machine = s }),
 		askWords("Owner or ticket", func(in *job.Intake, s string) { in.Owner = s }),
 		askHistory(sys),
@@ -146,7 +145,7 @@ func (i *Intake) items() []item {
 }
 
 func (i *Intake) askSystem() item {
-	ids := slices.Sorted(maps.Keys(i.lib.Systems))
+	ids := systemIDs(i.lib)
 	var choices []string
 	for n, id := range ids {
 		s := i.lib.Systems[id]
@@ -159,18 +158,23 @@ func (i *Intake) askSystem() item {
 			if err != nil {
 				return err
 			}
-			if in.System != id {
-				in.Complaint, in.Label, in.LabelText, in.History = "", map[string]float64{}, map[string]string{}, nil
-			}
-			in.System = id
+			setSystem(in, id)
 			return nil
 		},
 	}
 }
 
-func askComplaint(sys *tree.System) item {
+// setSystem sets the system. What was said of another one is forgotten.
+func setSystem(in *job.Intake, id string) {
+	if in.System != id {
+		in.Complaint, in.Label, in.LabelText, in.History = "", map[string]float64{}, map[string]string{}, nil
+	}
+	in.System = id
+}
+
+func askComplaint(complaints []tree.Complaint) item {
 	var ids, choices []string
-	for n, c := range sys.Complaints {
+	for n, c := range complaints {
 		ids = append(ids, c.ID)
 		choices = append(choices, fmt.Sprintf("%d %s", n+1, c.Title))
 	}

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 	"unicode/utf8"
 
@@ -101,6 +102,9 @@ func compile(text string, at source.Origin, names Names, aim aim) (*Formula, sou
 	if !r.fits(text) {
 		return nil, r.issues
 	}
+	if v, ok := plainNumber(text); ok && !aim.yesNo {
+		return &Formula{text: text, origin: at, bare: true, constant: true, value: v}, nil
+	}
 	r.runes = []rune(text)
 	tokens := r.scan()
 	r.sequence(tokens, names)
@@ -115,6 +119,20 @@ func compile(text string, at source.Origin, names Names, aim aim) (*Formula, sou
 	}
 	return r.check(text, node, tokens, names, aim)
 }
+
+// plainNumber reads a formula that is nothing but a number, as most are: there is
+// nothing to check in it.
+func plainNumber(text string) (float64, bool) {
+	digits := strings.TrimPrefix(strings.TrimSpace(text), "-")
+	whole, part, dot := strings.Cut(digits, ".")
+	if !isDigits(whole) || dot && !isDigits(part) || len(digits) > 15 {
+		return 0, false
+	}
+	v, err := strconv.ParseFloat(strings.TrimSpace(text), 64)
+	return v, err == nil
+}
+
+func isDigits(s string) bool { return s != "" && strings.Trim(s, "0123456789") == "" }
 
 // check is the part of Compile that needs a formula which can be read.
 func (r *report) check(text string, node ast.Node, tokens []token, names Names, aim aim) (*Formula, source.Issues) {

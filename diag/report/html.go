@@ -14,7 +14,7 @@ import (
 // prints well and needs no colour.
 func HTML(w io.Writer, d Document) error {
 	var b strings.Builder
-	if err := sheet.Execute(&b, d); err != nil {
+	if err := sheet().Execute(&b, d); err != nil {
 		return fmt.Errorf("writing the report as HTML: %w", err)
 	}
 	if _, err := io.WriteString(w, b.String()); err != nil {
@@ -23,18 +23,22 @@ func HTML(w io.Writer, d Document) error {
 	return nil
 }
 
-var sheet = template.Must(template.New("report").Funcs(template.FuncMap{
-	"clean":   source.CleanLine,
-	"where":   where,
-	"taken":   takenWords,
-	"orNone":  orNone,
-	"cleared": clearedHead,
-	"minutes": minutes,
-	"quote":   quoteWords,
-	"notYet":  NotYet.words,
-	"join":    func(list []string) string { return strings.Join(list, "; ") },
-	"drawn":   func(t Taken) *drawing { return draw(t.line, t.Value) },
-}).Parse(sheetText))
+// sheet reads the page when it is wanted: every start of the program would pay
+// for it otherwise.
+func sheet() *template.Template {
+	return template.Must(template.New("report").Funcs(template.FuncMap{
+		"clean":   source.CleanLine,
+		"where":   where,
+		"taken":   takenWords,
+		"orNone":  orNone,
+		"cleared": clearedHead,
+		"minutes": minutes,
+		"quote":   quoteWords,
+		"notYet":  NotYet.words,
+		"join":    func(list []string) string { return strings.Join(list, "; ") },
+		"drawn":   func(t Taken) *drawing { return draw(t.line, t.Value) },
+	}).Parse(sheetText))
+}
 
 // drawnWide is the length of the drawn line, in units of the picture.
 const drawnWide = 640

@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"benchlead/diag/source"
@@ -17,6 +18,9 @@ const mostNames = 6
 // were assumed. It is harmless to print.
 func Sentence(v walk.Verdict, sys *tree.System) string {
 	parts := []string{foundSentence(v)}
+	if s := notElectrical(v); s != "" {
+		parts = append(parts, s)
+	}
 	if s := openSentence(v); s != "" {
 		parts = append(parts, s)
 	}
@@ -44,6 +48,27 @@ func foundSentence(v walk.Verdict) string {
 		return "No fault was found."
 	}
 	return "No fault is shown yet."
+}
+
+// notElectrical says of a walk that is done and has found nothing what it has
+// shown: whatever is wrong is not among what was ruled out, and by which tests.
+func notElectrical(v walk.Verdict) string {
+	doubted := slices.ContainsFunc(v.Untested, func(u walk.Untested) bool { return len(u.Doubt) > 0 })
+	if !v.Finished || doubted || len(v.Found)+len(v.Masked) > 0 {
+		return ""
+	}
+	var tests []string
+	for _, c := range v.Cleared {
+		for _, by := range c.Evidence {
+			if title := tree.InSentence(by.Test.Title); !slices.Contains(tests, title) {
+				tests = append(tests, title)
+			}
+		}
+	}
+	if len(tests) == 0 {
+		return ""
+	}
+	return fmt.Sprintf("What is wrong with it is then not electrical, as far as was tested: %s showed it. Compression, fuel, air and what it drives come next.", named(tests))
 }
 
 func openSentence(v walk.Verdict) string {

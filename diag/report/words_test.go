@@ -38,6 +38,15 @@ func TestSentence(t *testing.T) {
 		}, "Found: the ground is lossy. 1 can't be tested until that is repaired: the pack gives nothing; " +
 			"readings contradict each other on 1: X is odd. " +
 			"Taken as usual for the type, because the label was not read: cells in series, pack volts."},
+		{
+			"not electrical",
+			walk.Verdict{Finished: true, Cleared: []walk.Clearing{
+				{Fault: ground, Evidence: []walk.Evidence{{Test: &tree.Test{Title: "Spark at the tester"}}, {Test: &tree.Test{Title: "Battery at rest"}}}},
+				{Fault: pack, Evidence: []walk.Evidence{{Test: &tree.Test{Title: "Battery at rest"}}}},
+			}},
+			"No fault was found, and every fault on the list is ruled out. What is wrong with it is then not electrical, as far as was tested: " +
+				"spark at the tester, battery at rest showed it. Compression, fuel, air and what it drives come next.",
+		},
 		{"many", many, "No fault was found. 9 not tested: fault 0, fault 1, fault 2, fault 3, fault 4, fault 5 and 3 more."},
 		{"hostile", walk.Verdict{Found: []walk.Finding{{Fault: fault("x", "Bad \x1b[2Jthing\u202e", "a\nb")}}}, "Found: bad thing (a b)."},
 	}

@@ -27,7 +27,7 @@ type builder struct {
 
 	cautions, safe, parts, meters, sources *register
 	systemIDs, treeIDs, repairIDs          *register
-	sharedIDs                              *register
+	sharedIDs, troubles                    *register
 
 	cites map[string]string       // source id to citation
 	notes map[string]*systemNotes // by system

@@ -31,9 +31,12 @@ const openOhms = 1e9
 func (b *builder) circuits() {
 	known := newRegister("circuit", "", "circuit")
 	fragments := b.fragments()
-	for _, s := range b.circuitShapes {
+	for _, s := range b.circuitFiles() {
 		if !b.refer(b.systemIDs, s.Circuit) || !b.add(known, s.Circuit, plainID) {
 			continue
+		}
+		if s.base == nil {
+			b.wholeCircuit(s)
 		}
 		before := len(b.issues)
 		c := b.newCircuit(b.notes[s.Circuit.Text], fragments.into(b, s))

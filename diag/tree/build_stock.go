@@ -7,13 +7,14 @@ import (
 )
 
 // stock takes in the lists that files share: sources, cautions, make-safe
-// items, parts, meters.
+// items, parts, meters, troubles.
 func (b *builder) stock() {
 	b.cautions = newRegister("caution", "", "cautions")
 	b.safe = newRegister("safe item", "", "safe")
 	b.parts = newRegister("part", "", "parts")
 	b.meters = newRegister("meter", "", "meters")
 	b.sources = newRegister("basis", "", "sources")
+	b.troubles = newRegister("trouble", "", "troubles")
 	for _, s := range b.stockShapes {
 		for _, shape := range s.Sources {
 			if b.add(b.sources, shape.Source, sourceID) {
@@ -34,6 +35,11 @@ func (b *builder) stock() {
 		}
 		for _, shape := range s.Meters {
 			b.meter(shape)
+		}
+		for _, shape := range s.Troubles {
+			if b.add(b.troubles, shape.Trouble, plainID) {
+				b.lib.Troubles = append(b.lib.Troubles, Trouble{ID: shape.Trouble.Text, Title: b.title(shape.Title)})
+			}
 		}
 	}
 }

@@ -45,19 +45,14 @@ func (b *builder) systems() {
 		if !b.add(b.systemIDs, s.System, plainID) {
 			continue
 		}
+		s = b.extended(s)
 		included := b.referAll(known, s.Include)
-		whole := s.contents
 		for _, id := range included {
 			used[id] = true
-			whole = merged(whole, shared[id].contents)
-		}
-		all := s.contents
-		for _, id := range included {
-			all = merged(all, everything.fitted(shared[id].contents, whole))
 		}
 		b.quiet = b.quiet || len(included) < len(s.Include)
 		before := len(b.issues)
-		b.system(s, all)
+		b.system(s, b.allOf(s, included, shared, everything))
 		for _, id := range included {
 			b.notes[s.System.Text].includes[id] = true
 		}
@@ -279,7 +274,8 @@ func (b *builder) complaints(n *systemNotes) {
 		if !b.add(known, s.Complaint, plainID) {
 			continue
 		}
-		c := Complaint{ID: s.Complaint.Text, Title: b.title(s.Title), Trees: b.referAll(b.treeIDs, s.Trees), ToTheEnd: s.ToTheEnd.Value}
+		b.refer(b.troubles, s.Trouble)
+		c := Complaint{ID: s.Complaint.Text, Title: b.title(s.Title), Trouble: s.Trouble.Text, Trees: b.referAll(b.treeIDs, s.Trees), ToTheEnd: s.ToTheEnd.Value}
 		if s.Complaint.Given() && len(s.Trees) == 0 {
 			b.report(CodeNoTrees, s.Complaint.Place, fmt.Sprintf("no tree answers the complaint %q", c.ID), "add trees: [...]")
 		}

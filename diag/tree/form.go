@@ -36,6 +36,7 @@ var form = shape.NewForm(map[reflect.Type]string{
 	reflect.TypeFor[meterShape]():     "a meter",
 	reflect.TypeFor[scaleShape]():     "a scale",
 	reflect.TypeFor[sourceShape]():    "a source",
+	reflect.TypeFor[troubleShape]():   "a trouble",
 	reflect.TypeFor[circuitShape]():   "a circuit",
 	reflect.TypeFor[fragmentShape]():  "a piece of a circuit",
 	reflect.TypeFor[jointShape]():     "a joint",

@@ -31,7 +31,12 @@ func (f *fragments) into(b *builder, s *circuitShape) *circuitShape {
 		all = mergedCircuits(all, f.of[id].circuitContents)
 	}
 	whole := *s
-	whole.circuitContents = mergedCircuits(all, s.circuitContents)
+	switch {
+	case s.base != nil:
+		whole.circuitContents = s.laidOver(mergedCircuits(all, *s.base), texts(s.Without))
+	default:
+		whole.circuitContents = mergedCircuits(all, s.circuitContents)
+	}
 	return &whole
 }
 

@@ -24,8 +24,10 @@ type systemShape struct {
 	Title      word             `yaml:"title" is:"required"`
 	About      prose            `yaml:"about" is:"required"`
 	Machine    word             `yaml:"machine"`
+	Extends    word             `yaml:"extends"`
+	Without    []word           `yaml:"without"`
 	Include    []word           `yaml:"include"`
-	Complaints []complaintShape `yaml:"complaints" is:"required"`
+	Complaints []complaintShape `yaml:"complaints"`
 	contents
 	Sketch   *sketchShape `yaml:"sketch"`
 	HandBack []word       `yaml:"hand back"`
@@ -54,6 +56,7 @@ type contents struct {
 type complaintShape struct {
 	Complaint word   `yaml:"complaint" is:"required"`
 	Title     word   `yaml:"title" is:"required"`
+	Trouble   word   `yaml:"trouble"`
 	Trees     []word `yaml:"trees" is:"required"`
 	ToTheEnd  yesNo  `yaml:"to the end"`
 }
@@ -284,6 +287,12 @@ type stockShape struct {
 	Parts    []partShape    `yaml:"parts"`
 	Meters   []meterShape   `yaml:"meters"`
 	Sources  []sourceShape  `yaml:"sources"`
+	Troubles []troubleShape `yaml:"troubles"`
+}
+
+type troubleShape struct {
+	Trouble word `yaml:"trouble" is:"required"`
+	Title   word `yaml:"title" is:"required"`
 }
 
 type repairShape struct {

@@ -6,9 +6,12 @@ import "benchlead/diag/source"
 type circuitShape struct {
 	Circuit word   `yaml:"circuit" is:"required"`
 	Include []word `yaml:"include"`
-	Ground  word   `yaml:"ground" is:"required"`
+	Without []word `yaml:"without"`
+	Ground  word   `yaml:"ground"`
 	circuitContents
-	Complaints []complainsShape `yaml:"complaints" is:"required"`
+	Complaints []complainsShape `yaml:"complaints"`
+
+	base *circuitContents // of the circuit that it is laid over; not read
 }
 
 // fragmentShape is a piece of a circuit that several circuits include.

@@ -18,7 +18,7 @@ func (b *builder) systemsOf(owner word, names []word, include word) []string {
 		}
 		var out []string
 		for _, id := range slices.Sorted(maps.Keys(b.notes)) {
-			if b.notes[id].includes[include.Text] {
+			if b.notes[id].includes[include.Text] && !slices.Contains(texts(b.notes[id].shape.Without), owner.Text) {
 				out = append(out, id)
 			}
 		}
@@ -27,5 +27,18 @@ func (b *builder) systemsOf(owner word, names []word, include word) []string {
 		b.report(CodeMissing, owner.Place, fmt.Sprintf("nothing says which systems %q is for", owner.Text),
 			"add systems: [...], or systems with: a shared file that they include")
 	}
-	return b.referAll(b.systemIDs, names)
+	return b.withExtending(owner.Text, b.referAll(b.systemIDs, names))
+}
+
+// withExtending adds the systems that extend one of these, unless they go without
+// the tree or repair.
+func (b *builder) withExtending(owner string, ids []string) []string {
+	out := slices.Clone(ids)
+	for _, id := range slices.Sorted(maps.Keys(b.notes)) {
+		s := b.notes[id].shape
+		if slices.Contains(ids, s.Extends.Text) && !slices.Contains(out, id) && !slices.Contains(texts(s.Without), owner) {
+			out = append(out, id)
+		}
+	}
+	return out
 }

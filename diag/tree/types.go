@@ -24,7 +24,8 @@ type Library struct {
 	Safe     map[string]*SafeItem
 	Parts    map[string]*Part
 	Meters   map[string]*measure.Meter
-	Digest   string // of all the text that was loaded
+	Troubles []Trouble // what complaints are sorted by, in the order they are asked in
+	Digest   string    // of all the text that was loaded
 
 	judging map[string]steps // by system
 }
@@ -57,11 +58,19 @@ type System struct {
 	index *Index
 }
 
-// Complaint is what the owner says, and the trees that answer it in order.
-type Complaint struct {
+// Trouble is what a machine does or does not do, in the plainest words: the first
+// question when one comes in. Complaints of many systems belong to it.
+type Trouble struct {
 	ID    string
 	Title string
-	Trees []string
+}
+
+// Complaint is what the owner says, and the trees that answer it in order.
+type Complaint struct {
+	ID      string
+	Title   string
+	Trouble string // id of a Trouble; empty when it belongs to none
+	Trees   []string
 	// ToTheEnd says that its trees are walked to their end after a repair too. What
 	// shows that a machine cranks says nothing of one that came in for something
 	// else.

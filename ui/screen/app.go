@@ -14,6 +14,7 @@ import (
 // Options are what the screen works with. Only Bench is needed.
 type Options struct {
 	Bench  ui.Bench
+	Load   func() (ui.Bench, error) // of Run: makes the bench once the screen stands; nil: Bench is used
 	In     io.Reader
 	Out    io.Writer
 	Record string         // where the record is kept, for showing
@@ -26,7 +27,10 @@ type Options struct {
 func Run(ctx context.Context, o Options) error {
 	ctx, done := context.WithCancel(ctx)
 	defer done() // nothing waits for suspects any longer
-	m := NewModel(ctx, o)
+	first := &opening{ctx: ctx, options: o, load: o.Load}
+	if o.Load == nil {
+		first.load = func() (ui.Bench, error) { return o.Bench, nil }
+	}
 	opts := []tea.ProgramOption{tea.WithContext(ctx), tea.WithAltScreen()}
 	if o.In != nil {
 		opts = append(opts, tea.WithInput(o.In))
@@ -34,7 +38,10 @@ func Run(ctx context.Context, o Options) error {
 	if o.Out != nil {
 		opts = append(opts, tea.WithOutput(o.Out))
 	}
-	_, err := tea.NewProgram(m, opts...).Run()
+	_, err := tea.NewProgram(first, opts...).Run()
+	if first.err != nil {
+		return first.err
+	}
 	if errors.Is(err, tea.ErrInterrupted) {
 		return nil // a signal ends it as Ctrl-C does: everything is kept
 	}

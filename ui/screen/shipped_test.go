@@ -12,6 +12,17 @@ import (
 )
 
 // eachShippedStep shows every step of the shipped trees in a window.
+// toTree are the answers of the intake that lead to a system and its first
+// complaint.
+func toTree(s *tree.System) []string {
+	first := s.Complaints[0]
+	out := []string{first.Trouble, s.ID}
+	if slices.ContainsFunc(s.Complaints[1:], func(c tree.Complaint) bool { return c.Trouble == first.Trouble }) {
+		out = append(out, first.ID)
+	}
+	return out
+}
+
 func eachShippedStep(t *testing.T, width, height int, look func(d driver, name string)) {
 	b := bench(t, shipped)
 	var ids []string
@@ -19,10 +30,10 @@ func eachShippedStep(t *testing.T, width, height int, look func(d driver, name s
 		ids = append(ids, id)
 	}
 	slices.Sort(ids)
-	for n, id := range ids {
+	for _, id := range ids {
 		d := drive(t, b)
 		d.size(width, height)
-		d.begin(string(rune('1'+n)), "1", "Machine")
+		d.begin(append(toTree(b.Library.Systems[id]), "Machine")...)
 		for _, test := range b.Library.Systems[id].Tests {
 			if test.Kind == tree.Worked {
 				continue

@@ -1,9 +1,13 @@
 package app
 
 import (
+	"bytes"
 	"context"
 	"errors"
+	"io"
+	"sync"
 
+	"benchlead/ui"
 	"benchlead/ui/screen"
 )
 
@@ -14,14 +18,47 @@ func (p *program) bench(ctx context.Context) error {
   benchlead walk          the same in plain lines
   benchlead judge CASE    readings already taken, judged`)}
 	}
-	b, shut, err := p.open(ctx)
-	if err != nil {
-		return err
-	}
-	defer shut()
+	o := &opener{p: p, err: p.streams.Err}
+	p.streams.Err = &o.heard
+	defer o.close()
+	load := func() (ui.Bench, error) { return o.open(ctx) }
 	where := p.recordPath()
 	if p.demo {
 		where = "demo, kept nowhere"
 	}
-	return screen.Run(ctx, screen.Options{Bench: b, In: p.streams.In, Out: p.screen, Record: where, Demo: p.demo})
+	return screen.Run(ctx, screen.Options{Load: load, In: p.streams.In, Out: p.screen, Record: where, Demo: p.demo})
+}
+
+// opener opens record and trees while the screen stands already. What is wrong
+// with them is said once the screen is gone.
+type opener struct {
+	p     *program
+	err   io.Writer
+	heard bytes.Buffer
+
+	mu   sync.Mutex // held while it opens
+	shut func()
+	over bool
+}
+
+func (o *opener) open(ctx context.Context) (b ui.Bench, err error) {
+	o.mu.Lock()
+	defer o.mu.Unlock()
+	if o.over {
+		return b, context.Canceled
+	}
+	b, o.shut, err = o.p.open(ctx)
+	return b, err
+}
+
+// close waits for what is being opened, and closes it.
+func (o *opener) close() {
+	o.mu.Lock()
+	defer o.mu.Unlock()
+	o.over = true
+	if o.shut != nil {
+		o.shut()
+	}
+	_, _ = o.heard.WriteTo(o.err)
+	o.p.streams.Err = o.err
 }

@@ -10,17 +10,22 @@ import (
 	"github.com/spf13/cobra"
 
 	"benchlead/diag/formula"
+	"benchlead/diag/source"
 	"benchlead/diag/tree"
+	"benchlead/ui"
 )
 
 func (p *program) treesVerb() *cobra.Command {
-	var functions bool
+	var functions, asJSON bool
+	var find string
 	cmd := &cobra.Command{
 		Use:   "trees [SYSTEM]",
 		Short: "List systems and trees, or the points, states, tests and faults of one system",
 		Long: `Lists the systems and trees. With a system it lists the ids that a case file or
-a plain line may name: points, states, setups, tests with their answers, faults.`,
-		Example: "  benchlead trees\n  benchlead trees key-start-12v\n  benchlead trees --functions",
+a plain line may name: points, states, setups, tests with their answers, faults.
+With --find it lists the complaints in which every word stands.
+With --json it prints all of it as one object: {"trees": [...], "systems": [...]}.`,
+		Example: "  benchlead trees\n  benchlead trees key-start-12v\n  benchlead trees --find \"no spark\"\n  benchlead trees --json\n  benchlead trees --functions",
 		Args: func(_ *cobra.Command, args []string) error {
 			if len(args) > 1 {
 				return usage{errors.New("trees takes one system at most")}
@@ -38,6 +43,12 @@ a plain line may name: points, states, setups, tests with their answers, faults.
 				return err
 			case len(args) == 1 && lib.Systems[args[0]] == nil:
 				return usage{fmt.Errorf("there is no system %q; \"benchlead trees\" lists them", args[0])}
+			case asJSON && len(args) == 1:
+				return p.json(saySystem(lib, lib.Systems[args[0]]))
+			case asJSON:
+				return p.json(sayLibrary(lib))
+			case find != "":
+				return p.findComplaints(lib, find)
 			case len(args) == 1:
 				p.listSystem(lib.Systems[args[0]])
 			default:
@@ -46,8 +57,23 @@ a plain line may name: points, states, setups, tests with their answers, faults.
 			return nil
 		},
 	}
+	cmd.Flags().BoolVar(&asJSON, "json", false, "print one JSON object")
+	cmd.Flags().StringVar(&find, "find", "", "list the complaints in which all of these `words` stand")
 	cmd.Flags().BoolVar(&functions, "functions", false, "list the functions that formulas may use")
 	return cmd
+}
+
+// findComplaints lists the complaints that words lead to, with the trees that
+// answer them.
+func (p *program) findComplaints(lib *tree.Library, words string) error {
+	found := ui.Search(lib, words)
+	if len(found) == 0 {
+		return fmt.Errorf("nothing is called %q; try fewer words, or \"benchlead trees\" for all", source.CleanLine(words))
+	}
+	for _, f := range found {
+		fmt.Fprintf(p.streams.Out, "%s: %s\n  %s, complaint %s, trees %s\n", f.Complaint.Title, f.System.Title, f.System.ID, f.Complaint.ID, strings.Join(f.Complaint.Trees, ", "))
+	}
+	return nil
 }
 
 func (p *program) listTrees(lib *tree.Library) {
