@@ -6,6 +6,7 @@ import (
 	"slices"
 	"testing"
 
+	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"benchlead/diag/job"
@@ -34,6 +35,9 @@ var failing = map[string]struct{ band, basis, why string }{
 	"trigger_block":    {"part", "SOL-24MIN", "9 V are asked of the coil; the ground side is between"},
 	"charger_dc":       {"part", "WF-HALF", "one with a half-wave shows 0.45 of its ac volts, and one that waits for a pack shows less"},
 	"relay_coil_volts": {"full", "LD-RELAY", "a machine without a relay reads nothing there"},
+	"b_to_out":         {"blocks", "CH-DIODE", "a regulator with a controlled upper half blocks until it is fired"},
+	"a_to_out":         {"blocks", "CH-DIODE", "a regulator with a controlled upper half blocks until it is fired"},
+	"relay_feed_volts": {"full", "LD-PULL", "a machine without a relay reads nothing there"},
 	"charger_form":     {"half-wave", "WF-FULL", "both kinds are sound"},
 	"charger_load":     {"half", "WF-HALF", "both kinds are sound"},
 }
@@ -48,7 +52,7 @@ func TestPublishedLimitsThatFailTheHealthyMachine(t *testing.T) {
 		for _, f := range failed(t, lib.Systems[id]) {
 			got[f.test] = true
 			known, listed := failing[f.test]
-			require.True(t, listed, "%s: %d of %d healthy machines are %q by %s; list it, and let it condemn nothing by itself", f.test, f.beyond, f.of, f.band, f.basis)
+			assert.True(t, listed, "%s: %d of %d healthy machines are %q by %s; list it, and let it condemn nothing by itself", f.test, f.beyond, f.of, f.band, f.basis)
 			require.Equal(t, known.basis, f.basis, f.test)
 		}
 	}
