@@ -35,7 +35,7 @@ func (b *builder) stateNeeds(s stateShape) {
 	}
 	var lacks []string
 	for _, item := range []string{"spark-lead", "fuel"} {
-		if !slices.ContainsFunc(s.Needs, func(p pair) bool { return p.Key.Text == item }) {
+		if b.safe.has(item) && !slices.ContainsFunc(s.Needs, func(p pair) bool { return p.Key.Text == item }) {
 			lacks = append(lacks, item)
 		}
 	}

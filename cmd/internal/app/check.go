@@ -25,6 +25,9 @@ the trees call healthy is held against simulated machines without a fault.`,
 			if _, err := p.priceBook(lib); err != nil {
 				return err
 			}
+			if err := meterless(lib); err != nil {
+				return err
+			}
 			all := virtual.CheckHealthy(lib)
 			for _, name := range args {
 				file, issues, err := openFile(name)

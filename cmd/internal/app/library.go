@@ -3,8 +3,10 @@ package app
 import (
 	"fmt"
 	"io/fs"
+	"maps"
 	"os"
 	"path"
+	"slices"
 	"strings"
 
 	"benchlead/diag/repair"
@@ -84,14 +86,33 @@ func readFile(from fs.FS, name, shown string) (*source.File, source.Issues, erro
 	return file, issues, nil
 }
 
+// meterless says that readings can't be judged: by no meter's accuracy.
+func meterless(lib *tree.Library) error {
+	for _, id := range slices.Sorted(maps.Keys(lib.Systems)) {
+		metered := slices.ContainsFunc(lib.Systems[id].Tests, func(t *tree.Test) bool { return t.Kind == tree.Metered })
+		if metered && len(lib.Meters) == 0 {
+			return fmt.Errorf("%s is read with a meter, and these trees have none: write a list meters: with the accuracy of one", id)
+		}
+	}
+	return nil
+}
+
 // priceBook loads --prices, or the demo's prices.
 func (p *program) priceBook(lib *tree.Library) (*repair.PriceBook, error) {
 	var file *source.File
 	var issues source.Issues
 	var err error
-	if p.prices == "" {
+	switch {
+	case p.prices == "" && p.treeDir != "":
+		// The demo's prices are of the demo's parts. A folder may bring its own.
+		const own = "demo/prices.yaml"
+		if _, missing := fs.Stat(os.DirFS(p.treeDir), own); missing != nil {
+			return repair.NoPrices(), nil
+		}
+		file, issues, err = readFile(os.DirFS(p.treeDir), own, path.Join(p.treeDir, own))
+	case p.prices == "":
 		file, issues, err = readFile(trees.Demo, "demo/prices.yaml", "demo/prices.yaml")
-	} else {
+	default:
 		file, issues, err = openFile(p.prices)
 	}
 	if err != nil || len(issues) > 0 {
