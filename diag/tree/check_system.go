@@ -13,6 +13,9 @@ import (
 
 // checkSystem checks what only shows when the whole system is built.
 func (b *builder) checkSystem(n *systemNotes) {
+	if b.trusting {
+		return
+	}
 	n.usual = samples(n.system.Label)
 	b.checkLabel(n)
 	b.checkValues(n)

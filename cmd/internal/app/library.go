@@ -21,12 +21,13 @@ const maxFiles = 2000
 // library loads the built-in trees, or those of --trees, and shows every issue
 // with its place.
 func (p *program) library() (*tree.Library, error) {
-	lib, _, err := p.libraryFiles()
+	lib, _, err := p.libraryFiles(false)
 	return lib, err
 }
 
-// libraryFiles is the library with the text that it was read from.
-func (p *program) libraryFiles() (*tree.Library, []source.File, error) {
+// libraryFiles is the library with the text that it was read from. Built-in trees
+// are checked only where that is strict.
+func (p *program) libraryFiles(strict bool) (*tree.Library, []source.File, error) {
 	from, folder := fs.FS(trees.Files), "trees"
 	if p.treeDir != "" {
 		from, folder = os.DirFS(p.treeDir), p.treeDir
@@ -35,7 +36,11 @@ func (p *program) libraryFiles() (*tree.Library, []source.File, error) {
 	if err != nil {
 		return nil, nil, err
 	}
-	lib, more := tree.Load(files)
+	load := tree.Load
+	if p.treeDir == "" && !strict {
+		load = tree.Open // they were checked before they were built in
+	}
+	lib, more := load(files)
 	return lib, files, p.complain(append(issues, more...), files)
 }
 
