@@ -37,7 +37,7 @@ const (
 func (p *program) proveVerb() *cobra.Command {
 	var o proofOptions
 	cmd := &cobra.Command{
-		Use:   "prove [TREE...]",
+		Use:   "prove [TREE...] | prove --suspects [SYSTEM...]",
 		Short: "Let the trees find faults in simulated machines, and show where they fail",
 		Long: `Builds simulated machines from each system's circuit, puts one fault at a time
 into them, walks the trees with what a pocket meter would show, and compares
