@@ -214,6 +214,7 @@ type treeShape struct {
 	Systems []word      `yaml:"systems"`
 	Include word        `yaml:"systems with"`
 	Judges  []word      `yaml:"judges"`
+	Inner   yesNo       `yaml:"inner"`
 	Begin   word        `yaml:"begin" is:"required"`
 	Steps   []stepShape `yaml:"steps" is:"required keyed"`
 }
