@@ -214,8 +214,10 @@ type treeShape struct {
 	Systems []word      `yaml:"systems"`
 	Include word        `yaml:"systems with"`
 	Judges  []word      `yaml:"judges"`
-	Begin   word        `yaml:"begin" is:"required"`
-	Steps   []stepShape `yaml:"steps" is:"required keyed"`
+	Extends word        `yaml:"extends"`
+	Without []word      `yaml:"without"`
+	Begin   word        `yaml:"begin"`
+	Steps   []stepShape `yaml:"steps" is:"keyed"`
 }
 
 type stepShape struct {
