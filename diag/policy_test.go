@@ -68,6 +68,9 @@ var may = map[string][]string{
 	"trees/treetest": {"diag/source"},
 	// Only the program sees the embedded trees and the record's technology.
 	"cmd/internal/quiet": {},
+	// Tools of the developer: how soon a program draws, and the least program.
+	"cmd/internal/firstframe":       {},
+	"cmd/internal/firstframe/hello": {"cmd/internal/quiet"},
 	// A tool of the developer: it reads trees from their folder, as an editor would.
 	"cmd/internal/mutate":   {"diag/prove", "diag/prove/mutant", "diag/prove/rerun", "diag/tree", "diag/source"},
 	"cmd/internal/recorddb": {"diag/job"},

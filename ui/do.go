@@ -114,6 +114,8 @@ func (s *Session) confirm(ctx context.Context) (Reply, error) {
 		return Reply{}, s.record(ctx, job.Event{Kind: job.KindSafe, Safe: &job.Safe{Confirmed: set}})
 	case walk.AtTerms:
 		return s.agree(ctx, p, "")
+	case walk.AtWork, walk.AtRepair:
+		return Reply{}, fmt.Errorf("type \"done\" when it is done; nothing was recorded")
 	}
 	return Reply{}, fmt.Errorf("there is nothing to confirm just now; nothing was recorded")
 }

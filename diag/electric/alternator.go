@@ -41,3 +41,15 @@ func StatorLeast(rpm, amps float64) float64 {
 // The factor follows from TC 9-62 para 4-11; that coils are tested so is
 // common practice, no source.
 func HalfWaveDC(statorRMS float64) float64 { return HalfWaveMean(statorRMS) }
+
+// halfWave is the least DC volts behind the one diode of an unregulated coil,
+// charging lead off, by engine speed: a public small-engine service text on
+// flywheel alternators (9.0, 11.0, 14.0 V at 2500, 3000, 3600 rpm).
+var halfWave = table{{2500, 9}, {3000, 11}, {3600, 14}}
+
+// HalfWaveLeast is that figure at a speed. Beyond the ends of the table it goes
+// in proportion to the speed, as the volts of the coil do.
+func HalfWaveLeast(rpm float64) float64 {
+	at := min(max(rpm, halfWave[0].x), halfWave[len(halfWave)-1].x)
+	return halfWave.at(at) * rpm / at
+}

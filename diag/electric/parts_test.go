@@ -58,6 +58,17 @@ func TestStatorLeast(t *testing.T) {
 	})
 }
 
+// A public small-engine service text: 9.0, 11.0 and 14.0 V at 2500, 3000 and 3600 rpm.
+func TestHalfWaveLeast(t *testing.T) {
+	require.Equal(t, 9.0, HalfWaveLeast(2500))
+	require.Equal(t, 11.0, HalfWaveLeast(3000))
+	require.Equal(t, 14.0, HalfWaveLeast(3600))
+	require.InDelta(t, 12.5, HalfWaveLeast(3300), 1e-9, "half way between 3000 and 3600")
+	require.InDelta(t, 7.2, HalfWaveLeast(2000), 1e-9, "9.0 V x 2000 / 2500")
+	require.InDelta(t, 15.5556, HalfWaveLeast(4000), 1e-4, "14.0 V x 4000 / 3600")
+	require.True(t, math.IsNaN(HalfWaveLeast(math.NaN())))
+}
+
 func TestCopperGoesBothWays(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		r := rapid.Float64Range(1e-4, 1e4).Draw(t, "ohms")

@@ -210,6 +210,8 @@ func (c *coder) ran(f Function, n *ast.CallNode) numberCode {
 		code = func(k *Known) float64 { return run(a[0](k), a[1](k)) }
 	case func(float64, float64, float64) float64:
 		code = func(k *Known) float64 { return run(a[0](k), a[1](k), a[2](k)) }
+	case func(float64, float64, float64, float64) float64:
+		code = func(k *Known) float64 { return run(a[0](k), a[1](k), a[2](k), a[3](k)) }
 	case func(float64, string) float64:
 		code = func(k *Known) float64 { return run(a[0](k), w(k)) }
 	case func(float64, float64, string) float64:

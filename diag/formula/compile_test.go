@@ -52,13 +52,13 @@ t.yaml:7:10: a comma stands in a number [formula-syntax]
 t.yaml:7:17: "12.5V" has a unit in it [formula-syntax]
       below: drop + 12.5V
                     ^^^^^
-  hint: write 12.5: a bare number is in the unit of the test
+  hint: write 12.5: a bare number is in the unit of the test; in a circuit in volts, amps and ohms
 `},
 		{"unit after a space", "12.5 mV", `
 t.yaml:7:10: "12.5 mV" has a unit in it [formula-syntax]
       below: 12.5 mV
              ^^^^^^^
-  hint: write 12.5: a bare number is in the unit of the test
+  hint: write 12.5: a bare number is in the unit of the test; in a circuit in volts, amps and ohms
 `},
 		{"forgotten multiplication", "2 label.cells", `
 t.yaml:7:12: an operator is missing before "label.cells" [formula-syntax]

@@ -51,7 +51,7 @@ var (
 )
 
 func allFunctions() []Function {
-	all := slices.Concat(general, lead, lithium, wires, waves, parts)
+	all := slices.Concat(general, lead, lithium, wires, waves, parts, standing)
 	slices.SortFunc(all, func(a, b Function) int { return strings.Compare(a.Name, b.Name) })
 	return all
 }

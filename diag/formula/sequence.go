@@ -50,7 +50,7 @@ func (r *report) afterNumber(tokens []token, i int, names Names) {
 		r.add(CodeSyntax, t.at, next.end()-t.at, quote(both)+" is no plain decimal number", "write digits and at most one point")
 	case isUnit(tokens, i+1, names):
 		r.add(CodeSyntax, t.at, next.end()-t.at, quote(both)+" has a unit in it",
-			"write "+t.text+": a bare number is in the unit of the test")
+			"write "+t.text+": a bare number is in the unit of the test; in a circuit in volts, amps and ohms")
 	default:
 		r.add(CodeSyntax, next.at, next.end()-next.at, "an operator is missing before "+quote(next.text),
 			"to multiply, write "+t.text+" * "+next.text)

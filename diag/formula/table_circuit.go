@@ -92,6 +92,12 @@ var waves = []Function{
 		run: electric.SineRMS,
 	},
 	{
+		Name: "half_wave_least", Args: []Arg{rpm}, Result: Volts,
+		Says:   "Least DC volts behind the one diode of an unregulated charging coil, lead off, at a speed.",
+		Source: "a public small-engine service text on flywheel alternators",
+		run:    electric.HalfWaveLeast,
+	},
+	{
 		Name: "stator_least", Args: []Arg{rpm, amps}, Result: Volts,
 		Says:   "Least open-circuit AC volts of a flywheel alternator rated for amps, at a speed.",
 		Source: "common practice from memory, no source",

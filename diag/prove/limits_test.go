@@ -6,6 +6,7 @@ import (
 	"slices"
 	"testing"
 
+	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"benchlead/diag/job"
@@ -22,19 +23,28 @@ const limitMachines = 300
 // band in which it is then found, and the share of healthy machines there, as the
 // circuit has them at 20 degC. What stands behind a basis: trees/sources*.yaml.
 var failing = map[string]struct{ band, basis, why string }{
-	"battery_load":   {"under", "LA-LOAD-70", "a load heavier than half the cold-cranking amps"},
-	"bond_drop":      {"fair", "VD-CONN1", "0.1 V are 1.1 milliohms at 89 A; a sound joint has up to 2.5"},
-	"drops_sum":      {"over the manual", "VD-INS", "0.7 V are 8 milliohms at 89 A for both cables, contacts and joints"},
-	"frame_drop":     {"fair", "VD-GND", "0.2 V are 2.2 milliohms at 89 A; a sound cable has up to 4"},
-	"ground_drop":    {"fair", "VD-GND", "cable and joint together lose 0.30 V at 89 A"},
-	"pos_drop":       {"fair", "VD-CBL-L", "0.2 V are 2.2 milliohms at 89 A; a sound cable has up to 4"},
-	"positive_total": {"fair", "VD-INS", "0.5 V are 5.6 milliohms at 89 A for cable, contacts and starter cable"},
-	"sol_in_held":    {"sags", "CV-96", "9.6 V are asked of the posts; cable and ground side lose half a volt more"},
-	"stcable_drop":   {"fair", "VD-CBL-L", "0.2 V are 2.2 milliohms at 89 A; a sound cable has up to 2.5"},
-	"trigger_block":  {"part", "SOL-24MIN", "9 V are asked of the coil; the ground side is between"},
-	"charger_dc":     {"part", "WF-HALF", "one with a half-wave shows 0.45 of its ac volts, and one that waits for a pack shows less"},
-	"charger_form":   {"half-wave", "WF-FULL", "both kinds are sound"},
-	"charger_load":   {"half", "WF-HALF", "both kinds are sound"},
+	"battery_load":     {"under", "LA-LOAD-70", "a load heavier than half the cold-cranking amps"},
+	"bond_drop":        {"fair", "VD-CONN1", "0.1 V are 1.1 milliohms at 89 A; a sound joint has up to 2.5"},
+	"drops_sum":        {"over the manual", "VD-INS", "0.7 V are 8 milliohms at 89 A for both cables, contacts and joints"},
+	"frame_drop":       {"fair", "VD-GND", "0.2 V are 2.2 milliohms at 89 A; a sound cable has up to 4"},
+	"ground_drop":      {"fair", "VD-GND", "cable and joint together lose 0.30 V at 89 A"},
+	"pos_drop":         {"fair", "VD-CBL-L", "0.2 V are 2.2 milliohms at 89 A; a sound cable has up to 4"},
+	"positive_total":   {"fair", "VD-INS", "0.5 V are 5.6 milliohms at 89 A for cable, contacts and starter cable"},
+	"sol_in_held":      {"sags", "CV-96", "9.6 V are asked of the posts; cable and ground side lose half a volt more"},
+	"stcable_drop":     {"fair", "VD-CBL-L", "0.2 V are 2.2 milliohms at 89 A; a sound cable has up to 2.5"},
+	"trigger_block":    {"part", "SOL-24MIN", "9 V are asked of the coil; the ground side is between"},
+	"charger_dc":       {"part", "WF-HALF", "one with a half-wave shows 0.45 of its ac volts, and one that waits for a pack shows less"},
+	"relay_coil_volts": {"full", "LD-RELAY", "a machine without a relay reads nothing there"},
+	"coil_tab":         {"over", "IG-STOP-LEAD", "an electronic module shows kilohms or over range, and sparks"},
+	"main_insulation":  {"damp", "GEN-MEG", "a sound winding out of a cold shed"},
+	"b_to_out":         {"blocks", "CH-DIODE", "a regulator with a controlled upper half blocks until it is fired"},
+	"a_to_out":         {"blocks", "CH-DIODE", "a regulator with a controlled upper half blocks until it is fired"},
+	"relay_feed_volts": {"full", "LD-PULL", "a machine without a relay reads nothing there"},
+	"sealed_rest":      {"fresh", "LA-OCV-SURF", "one that was on its charger today"},
+	"wall_dc":          {"volts", "WF-HALF", "one with four diodes shows more than half of its ac volts, one with a single diode less"},
+	"wall_load":        {"half", "WF-HALF", "both kinds are sound"},
+	"charger_form":     {"half-wave", "WF-FULL", "both kinds are sound"},
+	"charger_load":     {"half", "WF-HALF", "both kinds are sound"},
 }
 
 // A limit of a publication that a healthy machine fails only says: look here. It
@@ -47,7 +57,7 @@ func TestPublishedLimitsThatFailTheHealthyMachine(t *testing.T) {
 		for _, f := range failed(t, lib.Systems[id]) {
 			got[f.test] = true
 			known, listed := failing[f.test]
-			require.True(t, listed, "%s: %d of %d healthy machines are %q by %s; list it, and let it condemn nothing by itself", f.test, f.beyond, f.of, f.band, f.basis)
+			assert.True(t, listed, "%s: %d of %d healthy machines are %q by %s; list it, and let it condemn nothing by itself", f.test, f.beyond, f.of, f.band, f.basis)
 			require.Equal(t, known.basis, f.basis, f.test)
 		}
 	}

@@ -31,7 +31,7 @@ func NewPlan(lib *tree.Library, o Options) (*Plan, error) {
 	p := &Plan{options: o, lib: alone(lib), meter: lib.Instruments(BenchMeter), reaches: map[string]*reach{}}
 	names := o.Trees
 	if len(names) == 0 {
-		names = slices.Sorted(maps.Keys(lib.Trees))
+		names = whole(lib)
 	}
 	for _, id := range names {
 		t := lib.Trees[id]
@@ -54,6 +54,14 @@ func NewPlan(lib *tree.Library, o Options) (*Plan, error) {
 		}
 	}
 	return p, nil
+}
+
+// whole are the trees that can be proved by themselves: not those that judge
+// nothing, nor those that are pieces of others.
+func whole(lib *tree.Library) []string {
+	return slices.DeleteFunc(slices.Sorted(maps.Keys(lib.Trees)), func(id string) bool {
+		return lib.Trees[id].Inner || len(lib.Trees[id].Judges) == 0
+	})
 }
 
 // key names a tree in a system, or a step in a tree.

@@ -179,6 +179,9 @@ const (
 // Holds says whether nothing is wrong or missed, no single fault is left behind
 // another, few readings are too close to call, and every unit could be run.
 func (r Report) Holds() bool {
+	if len(r.Bare) > 0 {
+		return false // what has no circuit is not proved
+	}
 	if r.single() && float64(r.Totals.Close) > mostClose*float64(r.Totals.Draws) {
 		return false
 	}
@@ -217,11 +220,14 @@ func (f FaultReport) holds() bool {
 // Fails says in a few words why a report does not hold.
 func (r Report) Fails() string {
 	out := fmt.Sprintf("%d missed, %d wrong", r.Totals.Missed, r.Totals.Wrong)
+	if len(r.Bare) > 0 {
+		out += fmt.Sprintf(", %d systems without a circuit", len(r.Bare))
+	}
 	if !r.Options.Pairs && r.Totals.Masked > 0 {
 		out += fmt.Sprintf(", %d left behind another fault", r.Totals.Masked)
 	}
 	if !r.Options.Pairs && r.Totals.Close > 0 {
-		out += fmt.Sprintf(", %d too close to call (%.1f %%)", r.Totals.Close, percent(r.Totals.Close, r.Totals.Draws))
+		out += fmt.Sprintf(", %d too close to call (%.1f %%; at most %g %% of one fault may be, and %g %% in all)", r.Totals.Close, percent(r.Totals.Close, r.Totals.Draws), 100*mostCloseOne, 100*mostClose)
 	}
 	return out
 }

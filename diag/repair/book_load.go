@@ -30,6 +30,15 @@ func LoadPrices(f source.File) (*PriceBook, source.Issues) {
 	return book, nil
 }
 
+// NoPrices is a book without a price: repairs are told in minutes and parts, and
+// not in money.
+func NoPrices() *PriceBook {
+	return &PriceBook{
+		Shop:  Shop{Currency: "USD", TaxOn: TaxNone, RoundTo: decimal.New(1, -2)},
+		Worth: map[string]decimal.Decimal{}, worthPlaces: map[string]source.Place{},
+	}
+}
+
 // loader turns the shape of a book into what it means.
 type loader struct{ *shape.Reader }
 

@@ -85,7 +85,7 @@ var spoken = []struct {
 	opened             bool
 }{
 	{"tab character", "a tab is used to indent", "indent with spaces", false},
-	{"cannot start any token", "this character can't begin a text", `put the text in quotes: "..."`, false},
+	{"cannot start any token", "this character can't begin a text", `put the text in quotes: "..."; in place of a tab, use spaces`, false},
 	{"mapping values are not allowed", `a second ":" stands on this line`, `put the text in quotes: "..."`, false},
 	{"expected ',' or ']'", `a "[" is opened here and not closed`, `add "]", and commas between the items`, true},
 	{"expected ',' or '}'", `a "{" is opened here and not closed`, `add "}", and commas between the items`, true},

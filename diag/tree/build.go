@@ -16,6 +16,7 @@ type builder struct {
 	// reported as unknown wherever it is named, one cause in many messages.
 	quiet    bool
 	badFiles map[string]bool // files in which something has the wrong shape
+	trusting bool            // the files are known to be good
 
 	systemShapes []*systemShape
 	sharedShapes []*sharedShape

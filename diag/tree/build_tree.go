@@ -48,6 +48,7 @@ func (b *builder) tree(s *treeShape) *draft {
 	t := &Tree{ID: s.Tree.Text, Title: b.title(s.Title), Place: s.Tree.Place, steps: map[string]*Step{}}
 	d := &draft{tree: t, shape: s, shapes: map[string]stepShape{}, edges: map[string][]edge{}, inputs: map[string]set{}, stales: map[string]set{}}
 	d.steps = newRegister("step", " in tree "+t.ID, "steps")
+	t.Inner = s.Inner.Value
 	t.Systems = b.systemsOf(s.Tree, s.Systems, s.Include)
 	for _, id := range t.Systems {
 		d.notes = append(d.notes, b.notes[id])

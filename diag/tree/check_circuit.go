@@ -9,7 +9,7 @@ import (
 // answers for everything in its system, and hangs together. before is how many
 // issues there were when its building began.
 func (b *builder) checkCircuit(c *circuitNotes, before int) {
-	if b.quiet || b.badFiles[c.out.Place.File] || c.broken {
+	if b.quiet || b.trusting || b.badFiles[c.out.Place.File] || c.broken {
 		return
 	}
 	// What is named wrongly is then missing; it is told once.

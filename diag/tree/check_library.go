@@ -8,7 +8,7 @@ import (
 // checkLibrary checks what only shows when everything is together: complaints
 // lead to trees of their system, faults are judged and repaired.
 func (b *builder) checkLibrary() {
-	if b.quiet || len(b.badFiles) > 0 {
+	if b.quiet || b.trusting || len(b.badFiles) > 0 {
 		return
 	}
 	for _, s := range b.systemShapes {

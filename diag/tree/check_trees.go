@@ -10,10 +10,11 @@ import (
 // over and over.
 func (b *builder) checkTrees(drafts []*draft) {
 	b.flows = map[string]*flow{}
-	if b.quiet {
+	if b.quiet || b.trusting {
 		return
 	}
 	b.checkSubTrees(drafts)
+	b.checkInner(drafts)
 	for _, d := range inner(drafts) {
 		if d.broken || d.tree.Begin == "" || len(d.notes) == 0 || !b.subsKnown(d) {
 			continue
@@ -84,6 +85,21 @@ func (b *builder) checkSubTrees(drafts []*draft) {
 					told[id] = true
 				}
 			}
+		}
+	}
+}
+
+// checkInner reports a piece of other trees that none of them walks.
+func (b *builder) checkInner(drafts []*draft) {
+	walked := set{}
+	for _, d := range drafts {
+		for _, s := range d.tree.Steps {
+			walked[s.Tree] = true
+		}
+	}
+	for _, d := range drafts {
+		if d.tree.Inner && !walked[d.tree.ID] {
+			b.report(CodeUnused, d.shape.Inner.Place, fmt.Sprintf("no tree walks %q", d.tree.ID), "walk it from another tree, or take inner: away")
 		}
 	}
 }

@@ -26,6 +26,9 @@ func (b *builder) wholeTree(s *treeShape) *treeShape {
 	if !s.Begin.Given() {
 		out.Begin = base.Begin
 	}
+	if s.Inner.Place.Line == 0 {
+		out.Inner = base.Inner
+	}
 	known := newRegister("thing to leave out", "", "the tree that it extends")
 	for _, w := range base.Judges {
 		known.at[w.Text] = w.Place

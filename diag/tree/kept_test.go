@@ -33,3 +33,21 @@ func TestKeptComesToTheSameAsLoad(t *testing.T) {
 		require.Equal(t, want.Digest, got.Digest)
 	}
 }
+
+// What is opened without the checks is the same library.
+func TestOpenComesToTheSameAsLoad(t *testing.T) {
+	files := shipped(t)
+	want, issues := Load(files)
+	require.NoError(t, issues.Err())
+	got, issues := Open(files)
+	require.NoError(t, issues.Err())
+	require.Equal(t, want.Digest, got.Digest)
+	require.Equal(t, want.Trees, got.Trees)
+	require.Equal(t, want.Repairs, got.Repairs)
+	require.Len(t, got.Systems, len(want.Systems))
+	for id, s := range want.Systems {
+		require.Equal(t, s.HandBack, got.Systems[id].HandBack)
+		require.Len(t, got.Systems[id].Tests, len(s.Tests))
+		require.Len(t, got.Systems[id].Circuit.Parts, len(s.Circuit.Parts))
+	}
+}

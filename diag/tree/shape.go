@@ -214,6 +214,7 @@ type treeShape struct {
 	Systems []word      `yaml:"systems"`
 	Include word        `yaml:"systems with"`
 	Judges  []word      `yaml:"judges"`
+	Inner   yesNo       `yaml:"inner"`
 	Extends word        `yaml:"extends"`
 	Without []word      `yaml:"without"`
 	Begin   word        `yaml:"begin"`

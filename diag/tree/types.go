@@ -267,6 +267,7 @@ type Tree struct {
 	Title   string
 	Systems []string
 	Judges  []string // faults
+	Inner   bool     // a piece of the trees that walk it: by itself it proves nothing
 	Begin   string
 	Steps   []*Step // in file order
 	Place   source.Place

@@ -18,11 +18,14 @@ named, and shows every mistake with its place and what to write instead. What
 the trees call healthy is held against simulated machines without a fault.`,
 		Example: "  benchlead check\n  benchlead check --trees ./my-trees\n  benchlead check case.yaml",
 		RunE: func(_ *cobra.Command, args []string) error {
-			lib, files, err := p.libraryFiles()
+			lib, files, err := p.libraryFiles(true)
 			if err != nil {
 				return err
 			}
 			if _, err := p.priceBook(lib); err != nil {
+				return err
+			}
+			if err := meterless(lib); err != nil {
 				return err
 			}
 			all := virtual.CheckHealthy(lib)

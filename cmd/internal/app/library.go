@@ -3,8 +3,10 @@ package app
 import (
 	"fmt"
 	"io/fs"
+	"maps"
 	"os"
 	"path"
+	"slices"
 	"strings"
 
 	"benchlead/diag/repair"
@@ -19,12 +21,13 @@ const maxFiles = 2000
 // library loads the built-in trees, or those of --trees, and shows every issue
 // with its place.
 func (p *program) library() (*tree.Library, error) {
-	lib, _, err := p.libraryFiles()
+	lib, _, err := p.libraryFiles(false)
 	return lib, err
 }
 
-// libraryFiles is the library with the text that it was read from.
-func (p *program) libraryFiles() (*tree.Library, []source.File, error) {
+// libraryFiles is the library with the text that it was read from. Built-in trees
+// are checked only where that is strict.
+func (p *program) libraryFiles(strict bool) (*tree.Library, []source.File, error) {
 	from, folder := fs.FS(trees.Files), "trees"
 	if p.treeDir != "" {
 		from, folder = os.DirFS(p.treeDir), p.treeDir
@@ -33,7 +36,11 @@ func (p *program) libraryFiles() (*tree.Library, []source.File, error) {
 	if err != nil {
 		return nil, nil, err
 	}
-	lib, more := tree.Load(files)
+	load := tree.Load
+	if p.treeDir == "" && !strict {
+		load = tree.Open // they were checked before they were built in
+	}
+	lib, more := load(files)
 	return lib, files, p.complain(append(issues, more...), files)
 }
 
@@ -84,14 +91,33 @@ func readFile(from fs.FS, name, shown string) (*source.File, source.Issues, erro
 	return file, issues, nil
 }
 
+// meterless says that readings can't be judged: by no meter's accuracy.
+func meterless(lib *tree.Library) error {
+	for _, id := range slices.Sorted(maps.Keys(lib.Systems)) {
+		metered := slices.ContainsFunc(lib.Systems[id].Tests, func(t *tree.Test) bool { return t.Kind == tree.Metered })
+		if metered && len(lib.Meters) == 0 {
+			return fmt.Errorf("%s is read with a meter, and these trees have none: write a list meters: with the accuracy of one", id)
+		}
+	}
+	return nil
+}
+
 // priceBook loads --prices, or the demo's prices.
 func (p *program) priceBook(lib *tree.Library) (*repair.PriceBook, error) {
 	var file *source.File
 	var issues source.Issues
 	var err error
-	if p.prices == "" {
+	switch {
+	case p.prices == "" && p.treeDir != "":
+		// The demo's prices are of the demo's parts. A folder may bring its own.
+		const own = "demo/prices.yaml"
+		if _, missing := fs.Stat(os.DirFS(p.treeDir), own); missing != nil {
+			return repair.NoPrices(), nil
+		}
+		file, issues, err = readFile(os.DirFS(p.treeDir), own, path.Join(p.treeDir, own))
+	case p.prices == "":
 		file, issues, err = readFile(trees.Demo, "demo/prices.yaml", "demo/prices.yaml")
-	} else {
+	default:
 		file, issues, err = openFile(p.prices)
 	}
 	if err != nil || len(issues) > 0 {

@@ -24,11 +24,10 @@ const (
 )
 
 // proveSuspects lets the suspects find what is wrong with simulated machines, a
-// system on each core.
-func (p *program) proveSuspects(ctx context.Context, trees []string, o proofOptions) error {
+// system on each core: the systems named, or those of the table they are held
+// against, or all.
+func (p *program) proveSuspects(ctx context.Context, systems []string, o proofOptions) error {
 	switch {
-	case len(trees) > 0:
-		return usage{errors.New("--suspects walks no tree: leave out the names of trees")}
 	case o.pairs || o.json || o.slips != 0 || o.untaken != 0 || o.shift != 0 || o.against != "" && o.store != "":
 		return usage{errors.New("--suspects has cases of its own: write only --draws, --seed, and --store or --against beside it")}
 	}
@@ -41,7 +40,15 @@ func (p *program) proveSuspects(ctx context.Context, trees []string, o proofOpti
 	if err != nil {
 		return err
 	}
-	rows, err := bySystem(ctx, lib, func(sys *tree.System) ([]decide.Row, error) { return decide.Prove(lib, sys, setting) })
+	if len(systems) == 0 {
+		systems = stored.Systems()
+	}
+	for _, id := range systems {
+		if lib.Systems[id] == nil {
+			return usage{fmt.Errorf("there is no system %q; with --suspects write systems, and no trees", id)}
+		}
+	}
+	rows, err := bySystem(ctx, lib, systems, func(sys *tree.System) ([]decide.Row, error) { return decide.Prove(lib, sys, setting) })
 	if err != nil {
 		return err
 	}
@@ -57,7 +64,7 @@ func (p *program) proveSuspects(ctx context.Context, trees []string, o proofOpti
 		return p.notWorse(table.Worse(stored), o.against, rows)
 	}
 	setting.Cases = costCases
-	cost, err := bySystem(ctx, lib, func(sys *tree.System) ([]decide.CostRow, error) { return decide.Cost(lib, sys, setting) })
+	cost, err := bySystem(ctx, lib, systems, func(sys *tree.System) ([]decide.CostRow, error) { return decide.Cost(lib, sys, setting) })
 	return firstOf(err, decide.CostText(p.streams.Out, cost), holds(rows))
 }
 
@@ -105,12 +112,12 @@ func holds(rows []decide.Row) error {
 	return nil
 }
 
-// bySystem does a piece of work for every system with a circuit, one on each core, and
-// puts what comes of it together in the order of their ids.
-func bySystem[Row any](ctx context.Context, lib *tree.Library, work func(*tree.System) ([]Row, error)) ([]Row, error) {
+// bySystem does a piece of work for every system with a circuit, or for those named,
+// one on each core, and puts what comes of it together in the order of their ids.
+func bySystem[Row any](ctx context.Context, lib *tree.Library, named []string, work func(*tree.System) ([]Row, error)) ([]Row, error) {
 	var systems []*tree.System
 	for _, id := range slices.Sorted(maps.Keys(lib.Systems)) {
-		if sys := lib.Systems[id]; sys.Circuit != nil {
+		if sys := lib.Systems[id]; sys.Circuit != nil && (len(named) == 0 || slices.Contains(named, id)) {
 			systems = append(systems, sys)
 		}
 	}

@@ -41,7 +41,10 @@ func (p *program) open(ctx context.Context) (b ui.Bench, shut func(), err error)
 		return b, nil, err
 	}
 	b = ui.Bench{Library: lib, Prices: book, Now: p.now}
-	if p.prices == "" {
+	switch {
+	case p.prices == "" && len(book.Prices) == 0:
+		b.PriceNote = "There are no prices. Give your own with --prices FILE."
+	case p.prices == "" && p.treeDir == "":
 		b.PriceNote = "The prices are invented, for the demo. Give your own with --prices FILE."
 	}
 	if p.demo {

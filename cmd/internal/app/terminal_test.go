@@ -127,8 +127,8 @@ func TestASilentTerminalIsNotAskedAndNotWaitedFor(t *testing.T) {
 // Lines typed before the program reads must not be lost.
 func TestTypedAheadIsKept(t *testing.T) {
 	term := onTerminal(t, 80, 24, nil, "walk", "--record", filepath.Join(t.TempDir(), "r.db"))
-	term.press("1\n1\nmy own machine\n")
-	term.wait("Question 4 of")
+	term.press("no-crank\nkey-start-12v\n1\nmy own machine\n")
+	term.wait("Question 5 of")
 	require.NotContains(t, term.shows(), "This one is needed")
 }
 

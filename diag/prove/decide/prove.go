@@ -69,7 +69,7 @@ func Prove(lib *tree.Library, sys *tree.System, s Setting) ([]Row, error) {
 		o.Slip, o.Wide = w.Slip, w.Wide
 		kind := w.Kind.of(sys)
 		if len(kind) == 0 {
-			continue // a magneto stores no charge, and so no system of it has a trap
+			continue // nothing in this system is of that kind: a magneto stores no charge, so it has no trap
 		}
 		all, err := coming(b.maker, sys, kind, o, s.Cases)
 		if err != nil {

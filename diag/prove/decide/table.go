@@ -4,6 +4,7 @@ import (
 	"bufio"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 )
 
@@ -109,6 +110,17 @@ func (t Table) Worse(than Table) []string {
 	for _, r := range than.Rows {
 		if name := r.System + " " + r.World; old[name].System != "" {
 			out = append(out, name+": it is no longer there")
+		}
+	}
+	return out
+}
+
+// Systems are the systems of the table, in its order.
+func (t Table) Systems() []string {
+	var out []string
+	for _, r := range t.Rows {
+		if !slices.Contains(out, r.System) {
+			out = append(out, r.System)
 		}
 	}
 	return out
