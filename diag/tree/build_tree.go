@@ -34,7 +34,7 @@ func (b *builder) trees() {
 			continue
 		}
 		before := len(b.issues)
-		d := b.tree(s)
+		d := b.tree(b.wholeTree(s))
 		d.broken = b.badFiles[s.Tree.Place.File] ||
 			slices.ContainsFunc(b.issues[before:], func(i source.Issue) bool { return i.Code != CodeTooLong }) ||
 			slices.ContainsFunc(d.notes, func(n *systemNotes) bool { return n.broken })

@@ -152,25 +152,41 @@ func (c contents) over(base contents, without []string) contents {
 }
 
 // laid is the list base with what own has of the same id in its place, what
-// without names left out, and the rest of own at the end.
+// without names left out, and the rest of own at the end; but what own writes
+// before such a one stands before it there too, so that it may be named by it.
 func laid[T any](own, base []T, without []string, id func(T) string) []T {
-	at := map[string]int{}
+	known, at := map[string]bool{}, map[string]int{}
+	for _, x := range base {
+		known[id(x)] = true
+	}
 	for i, x := range own {
 		at[id(x)] = i
 	}
 	var out []T
-	for _, x := range base {
-		i, replaced := at[id(x)]
-		switch {
-		case replaced:
-			out = append(out, own[i])
-			delete(at, id(x))
-		case !slices.Contains(without, id(x)):
-			out = append(out, x)
+	put := make([]bool, len(own))
+	add := func(i int) {
+		if !put[i] {
+			out, put[i] = append(out, own[i]), true
 		}
 	}
-	for _, i := range slices.Sorted(maps.Values(at)) {
-		out = append(out, own[i])
+	for _, x := range base {
+		i, replaced := at[id(x)]
+		if !replaced {
+			if !slices.Contains(without, id(x)) {
+				out = append(out, x)
+			}
+			continue
+		}
+		first := i
+		for first > 0 && !known[id(own[first-1])] {
+			first--
+		}
+		for k := first; k <= i; k++ {
+			add(k)
+		}
+	}
+	for i := range own {
+		add(i)
 	}
 	return out
 }

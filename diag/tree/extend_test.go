@@ -62,6 +62,63 @@ parts:
 	require.Len(t, small.Circuit.Faults, len(rig.Circuit.Faults))
 }
 
+// A tree that extends another has its steps and what it judges, with its own in
+// the place of those of the same name; a system that extends another goes without
+// the one and has the other.
+func TestATreeThatExtendsAnother(t *testing.T) {
+	texts := minimalTexts(t)
+	texts["systems/small.yaml"] = `
+system: small
+title: Small rig
+about: The same, and nobody charges it.
+extends: rig
+without: [no-crank]
+complaints:
+  - {complaint: dead, title: Nothing happens, trees: [no-crank-small]}
+`
+	const small = `
+tree: no-crank-small
+extends: no-crank
+title: Nothing turns
+systems: [small]
+without: [charge]
+steps:
+  rest: {test: rest_volts, then: {low: flat, charged: look, unsure: look}}
+`
+	texts["faults/no-crank-small.yaml"] = small
+	lib, issues := loadTexts(t, texts)
+	require.NoError(t, issues.Err())
+	base, tree := lib.Trees["no-crank"], lib.Trees["no-crank-small"]
+	require.Equal(t, []string{"rig"}, base.Systems)
+	require.Equal(t, []string{"small"}, tree.Systems)
+	require.Equal(t, "rest", tree.Begin)
+	require.Equal(t, []string{"battery.flat", "fuse.open", "cable.high"}, tree.Judges)
+	ids := func(t *Tree) []string {
+		var out []string
+		for _, s := range t.Steps {
+			out = append(out, s.ID)
+		}
+		return out
+	}
+	require.Equal(t, []string{"rest", "charge", "flat", "look", "blown", "feed", "stopping"}, ids(base))
+	require.Equal(t, []string{"rest", "flat", "look", "blown", "feed", "stopping"}, ids(tree))
+	require.Equal(t, []string{"charge", "flat"}, []string{base.Step("rest").Then["low"], tree.Step("rest").Then["low"]})
+	require.Equal(t, "faults/no-crank.yaml", tree.Step("look").Place.File)
+
+	for _, row := range []struct{ from, to, says string }{
+		{"without: [charge]", "without: [charge, spoon]", `there is no thing to leave out "spoon"`},
+		{"extends: no-crank", "extends: no-such", `there is no tree "no-such"`},
+		{"extends: no-crank", "begin: rest", "there is nothing to leave out of a tree that extends none"},
+		{"extends: no-crank\n", "", `the tree "no-crank-small" lacks "begin"`},
+		{"extends: no-crank", "extends: no-crank-tiny", `"no-crank-tiny" extends another tree itself`},
+	} {
+		texts["faults/no-crank-small.yaml"] = replaceOnce(t, small, row.from, row.to)
+		texts["faults/no-crank-tiny.yaml"] = replaceOnce(t, small, "tree: no-crank-small", "tree: no-crank-tiny")
+		_, issues = loadTexts(t, texts)
+		require.ErrorContains(t, issues.Err(), row.says)
+	}
+}
+
 // What a shared file only points at is left out of a system that lacks it, and
 // still reported where no system has it.
 func TestASharedFilePointsAtWhatOneSystemHas(t *testing.T) {

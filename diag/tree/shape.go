@@ -215,8 +215,10 @@ type treeShape struct {
 	Include word        `yaml:"systems with"`
 	Judges  []word      `yaml:"judges"`
 	Inner   yesNo       `yaml:"inner"`
-	Begin   word        `yaml:"begin" is:"required"`
-	Steps   []stepShape `yaml:"steps" is:"required keyed"`
+	Extends word        `yaml:"extends"`
+	Without []word      `yaml:"without"`
+	Begin   word        `yaml:"begin"`
+	Steps   []stepShape `yaml:"steps" is:"keyed"`
 }
 
 type stepShape struct {
