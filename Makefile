@@ -46,7 +46,7 @@ check: program ## all trees, prices and case files, and the proof
 prove: program ## trees and suspects against simulated machines: no figure worse than stored
 	bin/benchlead prove --against $(PROOF)
 	@# Without --json it shows what is wrong.
-	bin/benchlead prove --draws 30 --untaken 10 --json >/dev/null
+	bin/benchlead prove --draws 20 --untaken 10 --json >/dev/null
 	bin/benchlead prove --suspects --against $(SUSPECTS)
 
 mutate: ## how many broken trees check and the proof catch (SAMPLE=200: a quick look)
@@ -63,5 +63,5 @@ ratio: ## the circuit solver's time beside ngspice's
 
 update: program ## rewrite golden files; read the difference before you commit it
 	$(GO) test ./diag/tree ./ui/screen -update
-	bin/benchlead prove --draws 300 --seed 1 --store $(PROOF)
-	bin/benchlead prove --suspects --store $(SUSPECTS)
+	bin/benchlead prove --draws 100 --seed 1 --store $(PROOF)
+	bin/benchlead prove --suspects --store $(SUSPECTS) key-start-12v button-start-pack
