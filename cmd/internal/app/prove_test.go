@@ -97,7 +97,7 @@ func TestOptionsThatDoNotGoWithATable(t *testing.T) {
 		code int
 		errs string
 	}{
-		{"--suspects no-run", ExitUsage, "leave out the names of trees"},
+		{"--suspects no-run", ExitUsage, "write systems, and no trees"},
 		{"--suspects --pairs", ExitUsage, "write only --draws, --seed"},
 		{"--suspects --against none.txt", ExitInput, "none.txt can't be read"},
 		{"--suspects --against a.txt --store b.txt", ExitUsage, "--store or --against"},
