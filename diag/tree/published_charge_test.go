@@ -10,8 +10,14 @@ import (
 // A public small-engine service text on flywheel alternators, stator unplugged:
 // the least AC volts at four speeds, of two systems.
 var publishedStators = []struct{ at3600, rpm, volts float64 }{
-	{28, 2500, 19}, {28, 3000, 23}, {28, 3300, 26}, {28, 3600, 28},
-	{23, 2500, 16}, {23, 3000, 19}, {23, 3300, 21}, {23, 3600, 23},
+	{28, 2500, 19},
+	{28, 3000, 23},
+	{28, 3300, 26},
+	{28, 3600, 28},
+	{23, 2500, 16},
+	{23, 3000, 19},
+	{23, 3300, 21},
+	{23, 3600, 23},
 }
 
 // What counts as too few AC volts at a speed is what the text prints, to the

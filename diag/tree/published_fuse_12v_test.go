@@ -76,8 +76,14 @@ func TestPublishedFuse12V(t *testing.T) {
 		{"clutch_ohms", 2},   // a blade clutch has two to four ohm
 		{"sol_coil_ohms", 3}, // a solenoid by itself has three to five ohm
 		{"fuel_ohms", 9},     // a fuel solenoid has ten ohm and more
-		{"charge_ohms", 50}, {"feed_ohms", 50}, {"key_ground_ohms", 50}, {"run_wire_ohms", 50}, {"hour_ohms", 50},
-		{"lamp_ohms", 50}, {"clutch_wire_ohms", 50}, {"start_wire_ohms", 50},
+		{"charge_ohms", 50},
+		{"feed_ohms", 50},
+		{"key_ground_ohms", 50},
+		{"run_wire_ohms", 50},
+		{"hour_ohms", 50},
+		{"lamp_ohms", 50},
+		{"clutch_wire_ohms", 50},
+		{"start_wire_ohms", 50},
 	} {
 		short := cut(row.test, "short", 20)
 		// Half an ohm is what a pocket meter may be off by there (5 counts of 0.1 ohm), and the leads some more.
