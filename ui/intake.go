@@ -15,6 +15,17 @@ import (
 	"benchlead/diag/walk"
 )
 
+// Explain says how a choice is recognised, for "3?"; false when there is nothing to
+// say of it.
+func (q Question) Explain(text string) (string, bool) {
+	number, asked := strings.CutSuffix(strings.TrimSpace(text), "?")
+	n, err := strconv.Atoi(strings.TrimSpace(number))
+	if !asked || err != nil || n < 1 || n > len(q.Tells) {
+		return "", false
+	}
+	return q.Tells[n-1], true
+}
+
 // Intake asks what is known of a machine before the first reading, one question
 // at a time. Every question but the system and the complaint may be passed over
 // with an empty line.
@@ -31,6 +42,7 @@ type Intake struct {
 type Question struct {
 	Title   string
 	Choices []string // numbered; empty when a value or words are wanted
+	Tells   []string // how each choice is recognised; empty when that needs no words
 	Default string   // what an empty line stands for, in words; empty: an answer is needed
 	Step    int      // from 1
 	Of      int      // 0 while the system, and with it the number of questions, is not known

@@ -86,15 +86,15 @@ func (i *Intake) askTrouble() item {
 
 // askMachine asks which of the machines that have such a complaint it is.
 func (i *Intake) askMachine() item {
-	var ids, choices []string
+	var ids, choices, tells []string
 	for _, id := range systemIDs(i.lib) {
 		if s := i.lib.Systems[id]; len(ofTrouble(s, i.start.trouble)) > 0 {
-			ids = append(ids, id)
+			ids, tells = append(ids, id), append(tells, s.Title+": "+s.About)
 			choices = append(choices, fmt.Sprintf("%d %s: %s", len(ids), s.Title, s.Machine))
 		}
 	}
 	return item{
-		Question: Question{Title: "On which machine", Choices: choices},
+		Question: Question{Title: "On which machine", Choices: choices, Tells: tells},
 		set: func(in *job.Intake, text string) error {
 			id, err := among(ids, text)
 			if err != nil {
@@ -113,13 +113,14 @@ func (i *Intake) askMachine() item {
 func (i *Intake) askFound() item {
 	found := Search(i.lib, i.start.words)
 	found = found[:min(len(found), most)]
-	var ids, choices []string
+	var ids, choices, tells []string
 	for n, k := range found {
 		ids = append(ids, k.System.ID+" "+k.Complaint.ID)
+		tells = append(tells, k.System.Title+": "+k.System.About)
 		choices = append(choices, fmt.Sprintf("%d %s: %s", n+1, k.Complaint.Title, k.System.Title))
 	}
 	return item{
-		Question: Question{Title: "Which of these", Choices: choices},
+		Question: Question{Title: "Which of these", Choices: choices, Tells: tells},
 		set: func(in *job.Intake, text string) error {
 			id, err := among(ids, text)
 			if err != nil {

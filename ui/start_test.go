@@ -74,3 +74,23 @@ func TestGoingBackForgetsTheMachine(t *testing.T) {
 	q, _ := in.Question()
 	require.Equal(t, "On which machine", q.Title)
 }
+
+// A number with a question mark says how that machine is recognised, and answers
+// nothing.
+func TestAMachineIsExplainedBeforeItIsChosen(t *testing.T) {
+	lib := shippedLibrary(t)
+	in := ui.NewIntake(lib)
+	q, _ := in.Question()
+	_, ok := q.Explain("1?")
+	require.False(t, ok, "a trouble needs no more words")
+	require.NoError(t, in.Answer("no-crank"))
+	q, _ = in.Question()
+	require.Len(t, q.Tells, len(q.Choices))
+	says, ok := q.Explain(" 1 ?")
+	require.True(t, ok)
+	require.Contains(t, says, "A lead-acid battery, a key with a start position")
+	for _, text := range []string{"?", "1", "0?", "99?", "x?"} {
+		_, ok = q.Explain(text)
+		require.False(t, ok, text)
+	}
+}

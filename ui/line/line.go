@@ -57,6 +57,10 @@ func (f *Face) Intake(lib *tree.Library) (job.Intake, error) {
 			in.Back()
 			continue
 		}
+		if says, ok := q.Explain(text); ok {
+			f.say(says)
+			continue
+		}
 		if err := in.Answer(text); err != nil {
 			f.say(sentence(err))
 		}
@@ -75,6 +79,9 @@ func (f *Face) question(q ui.Question) {
 	f.say(head)
 	for _, c := range q.Choices {
 		f.say("  " + c)
+	}
+	if len(q.Tells) > 0 {
+		f.say("\"1?\" says how the first is recognised.")
 	}
 }
 

@@ -30,7 +30,7 @@ func (m *Model) do(a action) tea.Cmd {
 	case answer:
 		m.answer(a.text)
 	case explain:
-		m.said, m.wrong = m.intake.explain(), ""
+		m.said, m.wrong = m.intake.explain(a.text), ""
 		m.input.set("")
 	case back:
 		m.back()

@@ -17,8 +17,8 @@ type intakePage struct {
 func (p *intakePage) press(k key, in *input) action {
 	b := find(intakeKeys(), k.name)
 	switch {
-	case k.name == "enter" && strings.TrimSpace(in.text()) == "?":
-		return action{deed: explain}
+	case k.name == "enter" && strings.HasSuffix(strings.TrimSpace(in.text()), "?"):
+		return action{deed: explain, text: in.text()}
 	case k.name == "enter":
 		return action{deed: answer, text: in.text()}
 	case k.char == '?' && in.empty():
@@ -34,13 +34,19 @@ func (p *intakePage) press(k key, in *input) action {
 }
 
 // explain says how the question is answered.
-func (p *intakePage) explain() []string {
+func (p *intakePage) explain(asked string) []string {
+	if says, ok := p.question.Explain(asked); ok {
+		return []string{says}
+	}
 	out := []string{"An empty line: " + p.question.Default + "."}
 	switch {
 	case p.done:
 		return []string{"Enter begins the job."}
 	case p.question.Default == "":
 		out = []string{"This one needs an answer."}
+	}
+	if len(p.question.Tells) > 0 {
+		return append(out, "Type the number and press Enter. A number and ? says more of it (1?). Esc: the question before.")
 	}
 	if len(p.question.Choices) > 0 {
 		return append(out, "Type the number of a choice and press Enter. Esc: the question before.")
