@@ -16,8 +16,9 @@ type intakePage struct {
 
 func (p *intakePage) press(k key, in *input) action {
 	b := find(intakeKeys(), k.name)
+	_, asks := p.question.Explain(in.text())
 	switch {
-	case k.name == "enter" && strings.HasSuffix(strings.TrimSpace(in.text()), "?"):
+	case k.name == "enter" && (asks || strings.TrimSpace(in.text()) == "?"):
 		return action{deed: explain, text: in.text()}
 	case k.name == "enter":
 		return action{deed: answer, text: in.text()}
