@@ -93,12 +93,19 @@ func inTestUnit(test *tree.Test, r measure.Reading, text string) (measure.Readin
 		return r, nil
 	}
 	number, scale, on := strings.Cut(text, "@")
+	if v, err := strconv.ParseFloat(strings.Replace(strings.TrimSpace(number), ",", ".", 1), 64); err == nil && isAmps(test.Function) && test.PerUnit < 1 && v != 0 && math.Abs(v) < 1 {
+		// A meter on its 10 A range shows amps where the test speaks of milliamps.
+		n := strings.TrimSpace(number)
+		return r, fmt.Errorf("write the unit behind it: %s A, or %s %s", n, n, test.Unit)
+	}
 	text = strings.TrimSpace(number) + " " + test.Unit
 	if on {
 		text += " @" + scale
 	}
 	return measure.Parse(text, test.Function)
 }
+
+func isAmps(f measure.Function) bool { return f == measure.DCAmps || f == measure.ClampAmps }
 
 func isLetter(r rune) bool { return r >= 'A' && r <= 'Z' || r >= 'a' && r <= 'z' }
 

@@ -5,7 +5,6 @@ import (
 	"maps"
 	"slices"
 	"strings"
-	"unicode"
 
 	"benchlead/diag/job"
 	"benchlead/diag/tree"
@@ -136,42 +135,6 @@ func (i *Intake) askFound() item {
 
 // most is how many complaints a search shows: what a small screen holds.
 const most = 14
-
-// Search finds the complaints in which every word stands: in what the owner says,
-// in the trouble, or in what the machine is called. Words in the complaint itself
-// come first.
-func Search(lib *tree.Library, text string) []Match {
-	words := strings.Fields(strings.ToLower(text))
-	titles := map[string]string{}
-	for _, t := range lib.Troubles {
-		titles[t.ID] = t.Title
-	}
-	var near, far []Match
-	for _, id := range systemIDs(lib) {
-		s := lib.Systems[id]
-		for _, c := range s.Complaints {
-			k := Match{System: s, Complaint: c}
-			switch {
-			case holds(words, c.Title+" "+titles[c.Trouble]):
-				near = append(near, k)
-			case holds(words, strings.Join([]string{c.Title, titles[c.Trouble], s.Title, s.Machine, s.About}, " ")):
-				far = append(far, k)
-			}
-		}
-	}
-	return append(near, far...)
-}
-
-// holds says whether every word begins some word of the text.
-func holds(words []string, text string) bool {
-	parts := strings.FieldsFunc(strings.ToLower(text), func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) })
-	for _, w := range words {
-		if !slices.ContainsFunc(parts, func(p string) bool { return strings.HasPrefix(p, w) }) {
-			return false
-		}
-	}
-	return len(words) > 0
-}
 
 // anyHas says whether some system has a complaint of that trouble.
 func (i *Intake) anyHas(trouble string) bool {

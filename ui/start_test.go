@@ -44,10 +44,46 @@ func TestEveryComplaintIsThreeAnswersAway(t *testing.T) {
 	}
 }
 
+// People say it in their own words: the first that is shown is of the right machine.
+func TestWhatPeopleSayLeadsSomewhere(t *testing.T) {
+	lib := shippedLibrary(t)
+	for words, want := range map[string]string{
+		"keeps running when I leave the seat": "safety-chains",
+		"won't stop":                          "magneto-stop",
+		"wont stop":                           "magneto-stop",
+		"no spark":                            "magneto-stop",
+		"blades won't come on":                "blade-clutch",
+		"PTO":                                 "blade-clutch",
+		"generator no power":                  "generator-brushed",
+		"usb socket drain":                    "standing-12v",
+		"rapid clicking":                      "key-start-12v",
+		"jumper on a safety switch":           "safety-chains",
+		"glow plugs":                          "small-diesel",
+		"fuse blows":                          "fuse-12v",
+	} {
+		found := ui.Search(lib, words)
+		const seen = 5
+		require.True(t, slices.ContainsFunc(found[:min(len(found), seen)], func(m ui.Match) bool { return m.System.ID == want }),
+			"%q leads to %v", words, titles(found))
+	}
+	for _, words := range []string{"won't start", "dead battery", "parasitic draw", "doesn't stop", "kill switch", "getting off the seat"} {
+		require.NotEmpty(t, ui.Search(lib, words), words)
+	}
+	require.Empty(t, ui.Search(lib, "flux capacitance"))
+}
+
+func titles(found []ui.Match) []string {
+	var out []string
+	for _, m := range found {
+		out = append(out, m.System.ID+": "+m.Complaint.Title)
+	}
+	return out
+}
+
 func TestWordsLeadToAComplaint(t *testing.T) {
 	lib := shippedLibrary(t)
 	in := ui.NewIntake(lib)
-	require.ErrorContains(t, in.Answer("flux capacitor"), "nothing here is called")
+	require.ErrorContains(t, in.Answer("flux capacitance"), "nothing here is called")
 	require.ErrorContains(t, in.Answer("99"), "99")
 	require.NoError(t, in.Answer("Rapid CLICK"))
 	q, _ := in.Question()

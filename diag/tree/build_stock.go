@@ -38,7 +38,7 @@ func (b *builder) stock() {
 		}
 		for _, shape := range s.Troubles {
 			if b.add(b.troubles, shape.Trouble, plainID) {
-				b.lib.Troubles = append(b.lib.Troubles, Trouble{ID: shape.Trouble.Text, Title: b.title(shape.Title)})
+				b.lib.Troubles = append(b.lib.Troubles, Trouble{ID: shape.Trouble.Text, Title: b.title(shape.Title), Also: b.tell(shape.Also)})
 			}
 		}
 	}

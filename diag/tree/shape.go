@@ -294,8 +294,9 @@ type stockShape struct {
 }
 
 type troubleShape struct {
-	Trouble word `yaml:"trouble" is:"required"`
-	Title   word `yaml:"title" is:"required"`
+	Trouble word  `yaml:"trouble" is:"required"`
+	Title   word  `yaml:"title" is:"required"`
+	Also    prose `yaml:"also"`
 }
 
 type repairShape struct {

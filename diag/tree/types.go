@@ -63,6 +63,7 @@ type System struct {
 type Trouble struct {
 	ID    string
 	Title string
+	Also  string // other words that people use for it
 }
 
 // Complaint is what the owner says, and the trees that answer it in order.

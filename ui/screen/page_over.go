@@ -66,12 +66,19 @@ func (o *over) press(k key, s *step, in *input) action {
 		return action{deed: shut} // its own key closes a view again
 	case b != nil:
 		return b.act
+	case s != nil && k.char >= '0' && k.char <= '9' && in.empty() && counts[o.view] != "":
+		// A number on a numbered page is of that page, and no answer to what lies below.
+		in.set(string(counts[o.view]) + " " + k.name)
+		return action{deed: shut}
 	case s != nil && k.typed() && (!k.letter() || o.view == ui.Suspected): // which offers words to type
 		in.press(k)
 		return action{deed: shut}
 	}
 	return action{}
 }
+
+// counts are the words that a number on a numbered page stands behind.
+var counts = map[ui.Verb]ui.Verb{ui.Paths: ui.Choose, ui.Suspected: ui.Suspected}
 
 // pressPick is press for the list of tests.
 func (o *over) pressPick(k key) action {
