@@ -11,11 +11,16 @@ import (
 	"benchlead/ui"
 )
 
+var opened *tree.Library
+
 func shippedLibrary(t testing.TB) *tree.Library {
 	t.Helper()
-	lib, issues := tree.Load(treetest.Read(t, "..", "trees"))
-	require.NoError(t, issues.Err())
-	return lib
+	if opened == nil {
+		lib, issues := tree.Open(treetest.Read(t, "..", "trees"))
+		require.NoError(t, issues.Err())
+		opened = lib
+	}
+	return opened
 }
 
 // Whatever the owner says is three answers away at most, and every complaint

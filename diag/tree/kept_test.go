@@ -11,6 +11,9 @@ import (
 )
 
 func TestKeptComesToTheSameAsLoad(t *testing.T) {
+	if raced {
+		t.Skip("the race detector takes a minute for it; nothing runs beside here")
+	}
 	files := shipped(t)
 	kept := NewKept()
 	kept.Keep(files)

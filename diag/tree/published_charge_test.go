@@ -23,7 +23,7 @@ var publishedStators = []struct{ at3600, rpm, volts float64 }{
 // What counts as too few AC volts at a speed is what the text prints, to the
 // half volt that its whole volts leave open.
 func TestPublishedStatorVoltsAgainstSpeed(t *testing.T) {
-	lib, issues := Load(shipped(t))
+	lib, issues := shippedOnce()
 	require.NoError(t, issues.Err())
 	for _, id := range []string{"charge-diode", "charge-regulated"} {
 		sys := lib.Systems[id]
@@ -42,7 +42,7 @@ func TestPublishedStatorVoltsAgainstSpeed(t *testing.T) {
 
 // The same text: least DC volts behind the one diode, charging lead off.
 func TestPublishedHalfWaveVoltsAgainstSpeed(t *testing.T) {
-	lib, issues := Load(shipped(t))
+	lib, issues := shippedOnce()
 	require.NoError(t, issues.Err())
 	sys := lib.Systems["charge-diode"]
 	for rpm, volts := range map[float64]float64{2500: 9, 3000: 11, 3600: 14} {
@@ -59,7 +59,7 @@ func TestPublishedHalfWaveVoltsAgainstSpeed(t *testing.T) {
 }
 
 func TestPublishedChargingCuts(t *testing.T) {
-	lib, issues := Load(shipped(t))
+	lib, issues := shippedOnce()
 	require.NoError(t, issues.Err())
 	both := []string{"charge-diode", "charge-regulated"}
 	for _, row := range []struct {
@@ -98,7 +98,7 @@ func TestPublishedChargingCuts(t *testing.T) {
 
 // Readings that the sources print of sound and of bad parts fall where they belong.
 func TestPublishedChargingReadings(t *testing.T) {
-	lib, issues := Load(shipped(t))
+	lib, issues := shippedOnce()
 	require.NoError(t, issues.Err())
 	for _, row := range []struct {
 		system, test string

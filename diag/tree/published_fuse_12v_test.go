@@ -11,7 +11,7 @@ import (
 // The cuts of fuse-12v against the publications. What stands in `want` is typed
 // from the source or worked out by hand beside it.
 func TestPublishedFuse12V(t *testing.T) {
-	lib, issues := Load(shipped(t))
+	lib, issues := shippedOnce()
 	require.NoError(t, issues.Err())
 	sys := lib.Systems["fuse-12v"]
 	require.NotNil(t, sys)

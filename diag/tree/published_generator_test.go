@@ -9,7 +9,7 @@ import (
 // Cuts of the two generators as publications print them. `share` is what common
 // practice puts on a published figure: 2 % under rated speed is slow.
 func TestPublishedGeneratorCuts(t *testing.T) {
-	lib, issues := Load(shipped(t))
+	lib, issues := shippedOnce()
 	require.NoError(t, issues.Err())
 	brushed, capacitor := []string{"generator-brushed"}, []string{"generator-capacitor"}
 	both := []string{"generator-brushed", "generator-capacitor"}
@@ -67,7 +67,7 @@ func TestPublishedGeneratorCuts(t *testing.T) {
 
 // What the publications call good is called good.
 func TestPublishedGeneratorReadings(t *testing.T) {
-	lib, issues := Load(shipped(t))
+	lib, issues := shippedOnce()
 	require.NoError(t, issues.Err())
 	for _, row := range []struct {
 		system, test string

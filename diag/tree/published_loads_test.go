@@ -17,7 +17,7 @@ func TestCutsOnLoadsArePublished(t *testing.T) {
 		rule   = "16 CFR 1205.5(a)(1)(iii), 3.0 s; ANSI/OPEI B71.1, 5.0 s (memory); less 0.3 s for the person"
 		coils  = "clutch coils of 2 to 4 ohm (practice): a third to either side of label volts over amps"
 	)
-	lib, issues := Load(shipped(t))
+	lib, issues := shippedOnce()
 	require.NoError(t, issues.Err())
 	for _, c := range []struct {
 		system, test, band string
@@ -56,7 +56,7 @@ func TestCutsOnLoadsArePublished(t *testing.T) {
 // What all parts together may lose is the sum of what each may lose by itself:
 // three switches, a wire, two connections and the ground side.
 func TestLossesOfAClutchAddUp(t *testing.T) {
-	lib, issues := Load(shipped(t))
+	lib, issues := shippedOnce()
 	require.NoError(t, issues.Err())
 	sum := 0.0
 	for _, part := range []string{"key_loss", "pto_loss", "seat_loss", "straight_wire_loss", "fuse_loss", "plug_loss", "ground_loss"} {
@@ -70,7 +70,7 @@ func TestLossesOfAClutchAddUp(t *testing.T) {
 // at 20 degC that makes 3.00 (234.5 + 85) / 254.5 = 3.766 at 85 and 3.00 (234.5 - 5) / 254.5
 // = 2.705 at -5.
 func TestClutchCoilIsCorrectedTo20(t *testing.T) {
-	lib, issues := Load(shipped(t))
+	lib, issues := shippedOnce()
 	require.NoError(t, issues.Err())
 	sys := lib.Systems["blade-clutch"]
 	for _, c := range []struct {

@@ -10,7 +10,7 @@ import (
 // The cuts of the magneto and its stop wire, typed from the publications beside them.
 func TestMagnetoCutsAreThePublished(t *testing.T) {
 	const mild = 20 // degC
-	lib, issues := Load(shipped(t))
+	lib, issues := shippedOnce()
 	require.NoError(t, issues.Err())
 	sys := lib.Systems["magneto-stop"]
 	require.NotNil(t, sys)
@@ -38,7 +38,7 @@ func TestMagnetoCutsAreThePublished(t *testing.T) {
 
 // What is set by a gauge and not read on a meter stands in the text of the test.
 func TestMagnetoGaugesAreThePublished(t *testing.T) {
-	lib, issues := Load(shipped(t))
+	lib, issues := shippedOnce()
 	require.NoError(t, issues.Err())
 	sys := lib.Systems["magneto-stop"]
 	require.NotNil(t, sys)
@@ -56,7 +56,7 @@ func TestMagnetoGaugesAreThePublished(t *testing.T) {
 // No ohms condemn or clear a coil: neither reading of it is evidence in any tree, and
 // none of its bands clears a fault.
 func TestOhmsOfACoilDecideNothing(t *testing.T) {
-	lib, issues := Load(shipped(t))
+	lib, issues := shippedOnce()
 	require.NoError(t, issues.Err())
 	sys := lib.Systems["magneto-stop"]
 	require.NotNil(t, sys)

@@ -20,7 +20,7 @@ func TestCutsOfTheMainsStarterArePublished(t *testing.T) {
 		nec    = "NFPA 70, informational note: 5 % volts lost in all (memory)"
 		ohm    = "Ohm's law: above volts over amps of the plate the plate's amps can't flow"
 	)
-	lib, issues := Load(shipped(t))
+	lib, issues := shippedOnce()
 	require.NoError(t, issues.Err())
 	sys := lib.Systems["mains-starter"]
 	require.NotNil(t, sys)
@@ -64,7 +64,7 @@ func TestCutsOfTheMainsStarterArePublished(t *testing.T) {
 // 30 m of 18 AWG 2 x 30/304.8 x 6.385 = 1.257 ohm, of 14 AWG 0.497, of 12 AWG (1.588)
 // 0.313. The first is too much for 8 A at 120 V, the others are not.
 func TestExtensionCordsThatAreNamed(t *testing.T) {
-	lib, issues := Load(shipped(t))
+	lib, issues := shippedOnce()
 	require.NoError(t, issues.Err())
 	sys := lib.Systems["mains-starter"]
 	test := sys.Test("extension_loop")
@@ -81,7 +81,7 @@ func TestExtensionCordsThatAreNamed(t *testing.T) {
 // Nothing of a mains starter is measured where it is fed: every state in which a
 // meter touches it has the plug out, and none asks for volts of the mains.
 func TestAMainsStarterIsMeasuredUnplugged(t *testing.T) {
-	lib, issues := Load(shipped(t))
+	lib, issues := shippedOnce()
 	require.NoError(t, issues.Err())
 	sys := lib.Systems["mains-starter"]
 	metered := 0

@@ -10,7 +10,7 @@ import (
 // The cuts of the safety chains stand where the publications have them. Every
 // figure is typed from the source beside it; what a row adds to it says so.
 func TestPublishedCutsOfSafetyChains(t *testing.T) {
-	lib, issues := Load(shipped(t))
+	lib, issues := shippedOnce()
 	require.NoError(t, issues.Err())
 	sys := lib.Systems["safety-chains"]
 	require.NotNil(t, sys)
@@ -48,7 +48,7 @@ func TestPublishedCutsOfSafetyChains(t *testing.T) {
 // Published figures of parts that are as they should be, or as they should not,
 // lie in the band that says so.
 func TestPublishedReadingsOfSafetyChains(t *testing.T) {
-	lib, issues := Load(shipped(t))
+	lib, issues := shippedOnce()
 	require.NoError(t, issues.Err())
 	sys := lib.Systems["safety-chains"]
 	require.NotNil(t, sys)

@@ -8,7 +8,7 @@ import (
 
 // The cuts of the small sealed battery against the publications they are from.
 func TestSealedBatteryCutsArePublished(t *testing.T) {
-	lib, issues := Load(shipped(t))
+	lib, issues := shippedOnce()
 	require.NoError(t, issues.Err())
 	sys := lib.Systems["sealed-12v"]
 	require.NotNil(t, sys)
@@ -49,7 +49,7 @@ func TestSealedBatteryCutsArePublished(t *testing.T) {
 
 // What publications call good or bad lies in the band that says so.
 func TestSealedBatteryReadingsArePublished(t *testing.T) {
-	lib, issues := Load(shipped(t))
+	lib, issues := shippedOnce()
 	require.NoError(t, issues.Err())
 	sys := lib.Systems["sealed-12v"]
 	require.NotNil(t, sys)

@@ -14,7 +14,7 @@ func TestCutsOfASmallDieselArePublished(t *testing.T) {
 		pickup = "data sheet of a 12 V power relay for starter circuits: pulls in at 7.2 V"
 		pull   = "TM 5-3895-382-24 p 234: a 24 V solenoid pulls in at 18 V"
 	)
-	lib, issues := Load(shipped(t))
+	lib, issues := shippedOnce()
 	require.NoError(t, issues.Err())
 	sys := lib.Systems["small-diesel"]
 	require.NotNil(t, sys)
@@ -48,7 +48,7 @@ func TestCutsOfASmallDieselArePublished(t *testing.T) {
 // Amps of all plugs go with how many there are and what one takes. One plug of
 // four that is open leaves three quarters, which must be short; one of two, half.
 func TestGlowAmpsGoWithTheLabel(t *testing.T) {
-	lib, issues := Load(shipped(t))
+	lib, issues := shippedOnce()
 	require.NoError(t, issues.Err())
 	sys := lib.Systems["small-diesel"]
 	for _, c := range []struct{ plugs, each float64 }{{1, 10}, {2, 8}, {3, 12}, {4, 15}} {
@@ -67,7 +67,7 @@ func TestGlowAmpsGoWithTheLabel(t *testing.T) {
 // At another temperature NBS Handbook 100 in its other form: ohms go with 234.5
 // and the temperature.
 func TestWindingsOfAFuelSolenoidAreWorkedOut(t *testing.T) {
-	lib, issues := Load(shipped(t))
+	lib, issues := shippedOnce()
 	require.NoError(t, issues.Err())
 	sys := lib.Systems["small-diesel"]
 	for _, c := range []struct {

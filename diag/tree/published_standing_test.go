@@ -53,7 +53,7 @@ func TestStandingCutsAgainstPublications(t *testing.T) {
 		{restTable, "stand_lost", "held", 24, "flooded", 0, 12.6 - 12.4, 1e-9},
 		{restAGM, "stand_lost", "held", 24, "agm", 25, 12.8 - 12.6, 1e-9},
 	}
-	lib, issues := Load(shipped(t))
+	lib, issues := shippedOnce()
 	require.NoError(t, issues.Err())
 	sys := lib.Systems["standing-12v"]
 	require.NotNil(t, sys)
@@ -76,7 +76,7 @@ func TestStandingCutsAgainstPublications(t *testing.T) {
 // A quarter of the charge in four weeks at 20 degC is more than any published rate
 // takes: 12 % a month at most, 11 % in 28 days.
 func TestStandingLossIsOverEveryPublishedRate(t *testing.T) {
-	lib, issues := Load(shipped(t))
+	lib, issues := shippedOnce()
 	require.NoError(t, issues.Err())
 	sys := lib.Systems["standing-12v"]
 	require.NotNil(t, sys)
@@ -90,7 +90,7 @@ func TestStandingLossIsOverEveryPublishedRate(t *testing.T) {
 
 // Days by draw, worked out by hand.
 func TestStandingDaysOfTheStory(t *testing.T) {
-	lib, issues := Load(shipped(t))
+	lib, issues := shippedOnce()
 	require.NoError(t, issues.Err())
 	sys := lib.Systems["standing-12v"]
 	require.NotNil(t, sys)

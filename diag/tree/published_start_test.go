@@ -55,7 +55,7 @@ func TestStartingCutsArePublished(t *testing.T) {
 		{"button-start-pack", "pack_lamp", "low", 20, nil, map[string]float64{"cells": 3}, 3 * 3.0, 1e-9, empty},
 		{"button-start-pack", "pack_lamp", "low", 20, iron, map[string]float64{"cells": 4}, 4 * 2.5, 1e-9, empty},
 	}
-	lib, issues := Load(shipped(t))
+	lib, issues := shippedOnce()
 	require.NoError(t, issues.Err())
 	for _, r := range rows {
 		sys := lib.Systems[r.system]

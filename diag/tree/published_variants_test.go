@@ -8,7 +8,7 @@ import (
 
 // Cuts of the two variants of key start as publications print them.
 func TestPublishedVariantCuts(t *testing.T) {
-	lib, issues := Load(shipped(t))
+	lib, issues := shippedOnce()
 	require.NoError(t, issues.Err())
 	for _, row := range []struct {
 		system, test, band string
@@ -39,7 +39,7 @@ func TestPublishedVariantCuts(t *testing.T) {
 // prints them: both windings together, then hold-in alone. What they come to is a
 // winding, and healthy.
 func TestPublishedSolenoidWindings(t *testing.T) {
-	lib, issues := Load(shipped(t))
+	lib, issues := shippedOnce()
 	require.NoError(t, issues.Err())
 	sys := lib.Systems["housing-solenoid"]
 	values := sys.LabelValues(nil, nil, 20)

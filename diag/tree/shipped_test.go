@@ -6,6 +6,7 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
+	"sync"
 	"testing"
 	"unicode"
 	"unicode/utf8"
@@ -75,6 +76,21 @@ func shipped(t testing.TB) []source.File {
 	return kept
 }
 
+// shippedOnce is what loading the shipped trees comes to, once for all tests: a library is
+// never changed.
+var shippedOnce = sync.OnceValues(func() (*Library, source.Issues) {
+	files, issues := readFolder(discard{}, shippedFolder)
+	if len(issues) > 0 {
+		return nil, issues
+	}
+	return Load(slices.DeleteFunc(files, func(f source.File) bool { return strings.HasPrefix(f.Name, "demo/") }))
+})
+
+// discard is a test that is told nothing: what can't be read is an issue then.
+type discard struct{ testing.TB }
+
+func (discard) Helper() {}
+
 func TestShippedTrees(t *testing.T) {
 	files := shipped(t)
 	lib, issues := Load(files)
@@ -89,7 +105,7 @@ func TestShippedTrees(t *testing.T) {
 // A text with a comma that stands without quotes in [ ] falls apart into several,
 // of which only the first begins like a sentence.
 func TestNoSentenceOfARepairHasFallenApart(t *testing.T) {
-	lib, issues := Load(shipped(t))
+	lib, issues := shippedOnce()
 	require.NoError(t, issues.Err())
 	for id, r := range lib.Repairs {
 		for _, says := range slices.Concat(r.Before, r.Steps, r.Off, r.Kept) {

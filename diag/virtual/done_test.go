@@ -9,6 +9,9 @@ import (
 // Machines that are made in the memory of those before show what they show when each
 // has its own. Work and mending in between leave nothing behind either.
 func TestDoneLeavesNothingBehind(t *testing.T) {
+	if raced {
+		t.Skip("the race detector takes a minute for it; nothing runs beside here")
+	}
 	for _, system := range []string{"key-start-12v", "button-start-pack"} {
 		fresh, meter := shipped(t, system)
 		again, _ := shipped(t, system)

@@ -16,6 +16,9 @@ import (
 // What meters show of drawn chargers, of every kind and with every fault, is what
 // following the circuit for many more cycles with many more steps comes to.
 func TestChargersReadAsTheyDoWhenFollowedForLong(t *testing.T) {
+	if raced {
+		t.Skip("the race detector takes minutes for it; nothing runs beside here")
+	}
 	maker, meter := shipped(t, "button-start-pack")
 	kinds := map[string]int{}
 	draws := []Draw{{Seed: 1, Number: 6}} // four diodes

@@ -101,6 +101,12 @@ func stepKeys(s *step) []binding {
 	add(test != nil && isAsked(stage) && test.Kind == tree.Metered, "f", "flickers", "the display never settles", true, sends("flicker"))
 	add(!ended && !s.fresh, "z", "undo", "take the last answer back", true, sends(string(ui.Undo)))
 	views := viewKeys(s.suspects.shown)
+	if isAsked(stage) && len(s.pos.Verdict.Found) > 0 {
+		// Something is found: it may be repaired now, and that is not cut off the line.
+		paths := len(views) - 1
+		out = append(out, views[paths])
+		views = views[:paths]
+	}
 	out = append(out, views[:2]...)
 	add(canTake(stage), "t", "other test", "take another test, or one again", false, action{deed: pickTest})
 	out = append(out, views[2])

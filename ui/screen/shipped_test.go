@@ -24,6 +24,9 @@ func toTree(s *tree.System) []string {
 }
 
 func eachShippedStep(t *testing.T, width, height int, look func(d driver, name string)) {
+	if raced {
+		t.Skip("every step of every system takes the race detector minutes; nothing runs beside here")
+	}
 	b := bench(t, shipped)
 	var ids []string
 	for id := range b.Library.Systems {

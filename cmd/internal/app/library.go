@@ -8,6 +8,7 @@ import (
 	"path"
 	"slices"
 	"strings"
+	"sync"
 
 	"benchlead/diag/repair"
 	"benchlead/diag/source"
@@ -28,6 +29,10 @@ func (p *program) library() (*tree.Library, error) {
 // libraryFiles is the library with the text that it was read from. Built-in trees
 // are checked only where that is strict.
 func (p *program) libraryFiles(strict bool) (*tree.Library, []source.File, error) {
+	if p.treeDir == "" && !strict {
+		in := builtIn()
+		return in.lib, in.files, firstOf(in.err, p.complain(in.issues, in.files))
+	}
 	from, folder := fs.FS(trees.Files), "trees"
 	if p.treeDir != "" {
 		from, folder = os.DirFS(p.treeDir), p.treeDir
@@ -36,13 +41,28 @@ func (p *program) libraryFiles(strict bool) (*tree.Library, []source.File, error
 	if err != nil {
 		return nil, nil, err
 	}
-	load := tree.Load
-	if p.treeDir == "" && !strict {
-		load = tree.Open // they were checked before they were built in
-	}
-	lib, more := load(files)
+	lib, more := tree.Load(files)
 	return lib, files, p.complain(append(issues, more...), files)
 }
+
+// opened are trees as they were read.
+type opened struct {
+	lib    *tree.Library
+	files  []source.File
+	issues source.Issues
+	err    error
+}
+
+// builtIn opens the built-in trees, once: they were checked before they were built
+// in, and a library is never changed.
+var builtIn = sync.OnceValue(func() opened {
+	files, issues, err := readTrees(trees.Files, "trees")
+	if err != nil {
+		return opened{err: err}
+	}
+	lib, more := tree.Open(files)
+	return opened{lib, files, append(issues, more...), nil}
+})
 
 // readTrees reads every YAML file below a folder, but for demo/, in order.
 func readTrees(from fs.FS, folder string) ([]source.File, source.Issues, error) {

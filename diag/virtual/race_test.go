@@ -1,0 +1,5 @@
+//go:build race
+
+package virtual
+
+const raced = true

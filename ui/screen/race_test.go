@@ -1,0 +1,5 @@
+//go:build race
+
+package screen
+
+const raced = true
