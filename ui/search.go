@@ -9,9 +9,9 @@ import (
 	"benchlead/diag/tree"
 )
 
-// Search finds the complaints that words lead to, those in which most of the words
-// stand first: in what the owner says and its trouble, or in what the machine is
-// called. Only those stay in which as many stand as in the best.
+// Search finds the complaints that words lead to, the best first. A word counts most
+// in what the owner says, less in the trouble, least in what the machine is called;
+// what has well under the count of the best is left out.
 func Search(lib *tree.Library, text string) []Match {
 	asked := tokens(text)
 	said := map[string]string{}
@@ -20,28 +20,42 @@ func Search(lib *tree.Library, text string) []Match {
 	}
 	type hit struct {
 		Match
-		all, near int
+		score int
 	}
 	var hits []hit
-	most := 1
+	best := 0
 	for _, id := range systemIDs(lib) {
 		s := lib.Systems[id]
 		machine := tokens(s.Title + " " + s.Machine + " " + s.About)
 		for _, c := range s.Complaints {
-			near := tokens(c.Title)
 			h := hit{Match: Match{System: s, Complaint: c}}
-			h.near = count(asked, near)
-			h.all = count(asked, slices.Concat(near, tokens(said[c.Trouble]), machine))
-			hits, most = append(hits, h), max(most, h.all)
+			for _, w := range asked {
+				h.score += weight(w, tokens(c.Title), tokens(said[c.Trouble]), machine)
+			}
+			hits, best = append(hits, h), max(best, h.score)
 		}
 	}
-	hits = slices.DeleteFunc(hits, func(h hit) bool { return h.all < most })
-	slices.SortStableFunc(hits, func(a, b hit) int { return cmp.Compare(b.near, a.near) })
+	const enough = 0.7
+	hits = slices.DeleteFunc(hits, func(h hit) bool { return h.score == 0 || float64(h.score) < enough*float64(best) })
+	slices.SortStableFunc(hits, func(a, b hit) int { return cmp.Compare(b.score, a.score) })
 	var out []Match
 	for _, h := range hits {
 		out = append(out, h.Match)
 	}
 	return out
+}
+
+// weight is what a word counts by the first of these in which it stands.
+func weight(word string, said, trouble, machine []string) int {
+	switch {
+	case stands(word, said):
+		return 4
+	case stands(word, trouble):
+		return 2
+	case stands(word, machine):
+		return 1
+	}
+	return 0
 }
 
 // fillers are words that say nothing of a machine.
@@ -69,15 +83,9 @@ func tokens(text string) []string {
 	return out
 }
 
-// count is how many of the words begin a word of the others, endings aside.
-func count(words, others []string) int {
-	n := 0
-	for _, w := range words {
-		if slices.ContainsFunc(others, func(o string) bool { return strings.HasPrefix(o, stem(w)) }) {
-			n++
-		}
-	}
-	return n
+// stands says whether the word begins one of the others, endings aside.
+func stands(word string, others []string) bool {
+	return slices.ContainsFunc(others, func(o string) bool { return strings.HasPrefix(o, stem(word)) })
 }
 
 // stem is a word without the ending that it has for many, or for going on.
