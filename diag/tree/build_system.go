@@ -275,6 +275,9 @@ func (b *builder) complaints(n *systemNotes) {
 			continue
 		}
 		b.refer(b.troubles, s.Trouble)
+		if len(b.troubles.at) > 0 && !s.Trouble.Given() && s.Complaint.Given() {
+			b.report(CodeMissing, s.Complaint.Place, fmt.Sprintf("nothing leads to the complaint %q: it belongs to no trouble", s.Complaint.Text), "add trouble: one of the list troubles:")
+		}
 		c := Complaint{ID: s.Complaint.Text, Title: b.title(s.Title), Trouble: s.Trouble.Text, Trees: b.referAll(b.treeIDs, s.Trees), ToTheEnd: s.ToTheEnd.Value}
 		if s.Complaint.Given() && len(s.Trees) == 0 {
 			b.report(CodeNoTrees, s.Complaint.Place, fmt.Sprintf("no tree answers the complaint %q", c.ID), "add trees: [...]")

@@ -40,24 +40,18 @@ func (b *builder) extended(s *systemShape) *systemShape {
 	return &out
 }
 
-// baseOf is the system that one extends; nil if none. One that is extended
-// extends nothing itself: two steps of difference are more than anybody sees.
+// baseOf reports a system that can't be extended, and is the one that is; nil if
+// none.
 func (b *builder) baseOf(s *systemShape) *systemShape {
-	if !s.Extends.Given() {
-		return nil
+	base := b.baseNamed(s.Extends.Text)
+	switch {
+	case !s.Extends.Given() || base != nil:
+	case slices.ContainsFunc(b.systemShapes, func(o *systemShape) bool { return o.System.Text == s.Extends.Text }):
+		b.report(CodeRound, s.Extends.Place, fmt.Sprintf("%q extends another system itself", s.Extends.Text), "extend the one that it extends")
+	default:
+		b.report("unknown-system", s.Extends.Place, fmt.Sprintf("there is no system %q", s.Extends.Text), "name a system file's id")
 	}
-	for _, other := range b.systemShapes {
-		if other.System.Text != s.Extends.Text {
-			continue
-		}
-		if other.Extends.Given() || other == s {
-			b.report(CodeRound, s.Extends.Place, fmt.Sprintf("%q extends another system itself", s.Extends.Text), "extend the one that it extends")
-			return nil
-		}
-		return other
-	}
-	b.report("unknown-system", s.Extends.Place, fmt.Sprintf("there is no system %q", s.Extends.Text), "name a system file's id")
-	return nil
+	return base
 }
 
 // allOf is all that a system has: its own, what it takes over and what both
@@ -76,18 +70,19 @@ func (b *builder) allOf(s *systemShape, included []string, shared map[string]*sh
 	}
 	all := gather(func(c contents) contents { return c })
 	if base != nil {
-		b.withoutKnown(s, merged(base.contents, all), included, shared)
+		taken := base.contents // what stands in without: is no longer in all
+		for _, id := range included {
+			taken = merged(taken, shared[id].contents)
+		}
+		b.withoutKnown(s, taken)
 	}
 	return gather(func(c contents) contents { return everything.fitted(c, all) })
 }
 
 // withoutKnown reports what a system goes without though nothing is called so.
-func (b *builder) withoutKnown(s *systemShape, all contents, included []string, shared map[string]*sharedShape) {
-	for _, id := range included {
-		all = merged(all, shared[id].contents)
-	}
+func (b *builder) withoutKnown(s *systemShape, taken contents) {
 	known := newRegister("thing to leave out", "", "the system that it extends")
-	for _, id := range all.ids() {
+	for _, id := range taken.ids() {
 		known.at[id.Text] = id.Place
 	}
 	maps.Copy(known.at, b.treeIDs.at)
@@ -129,6 +124,8 @@ func (c contents) ids() []word {
 	return out
 }
 
+// baseNamed is a system that may be extended; nil if there is none. It extends
+// nothing itself: two steps of difference are more than anybody sees.
 func (b *builder) baseNamed(id string) *systemShape {
 	i := slices.IndexFunc(b.systemShapes, func(s *systemShape) bool { return id != "" && s.System.Text == id })
 	if i < 0 || b.systemShapes[i].Extends.Given() {

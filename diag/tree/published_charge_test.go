@@ -30,10 +30,10 @@ func TestPublishedStatorVoltsAgainstSpeed(t *testing.T) {
 		for _, row := range publishedStators {
 			v := sys.LabelValues(map[string]float64{"stator_ac": row.at3600, "stator_ac_rpm": 3600}, nil, 20)
 			v.Numbers["engine_speed"], v.Numbers["stator_ac"] = row.rpm, 1
-			share := chargeTest(t, sys, "stator_share")
+			share := testOf(t, sys, "stator_share")
 			perVolt, err := share.FromValue(v)
 			require.NoError(t, err)
-			cut, err := chargeBand(t, share, "low").Cut(v)
+			cut, err := bandOf(t, share, "low").Cut(v)
 			require.NoError(t, err)
 			require.InDelta(t, row.volts, cut/perVolt, 0.5, "%s at %g rpm", id, row.rpm)
 		}
@@ -47,13 +47,13 @@ func TestPublishedHalfWaveVoltsAgainstSpeed(t *testing.T) {
 	sys := lib.Systems["charge-diode"]
 	for rpm, volts := range map[float64]float64{2500: 9, 3000: 11, 3600: 14} {
 		v := sys.LabelValues(map[string]float64{"governed_rpm": rpm}, nil, 20)
-		cut, err := chargeBand(t, chargeTest(t, sys, "half_dc"), "under the book").Cut(v)
+		cut, err := bandOf(t, testOf(t, sys, "half_dc"), "under the book").Cut(v)
 		require.NoError(t, err)
 		require.InDelta(t, volts, cut, 1e-9, "at %g rpm", rpm)
 	}
 	// TC 9-62 para 4-11, 0.318 of the peak, and 0.707 of it for the RMS: a stator of the
 	// 20 V that small ones make (from memory) gives 0.318 x 20 / 0.707 = 9.00 V.
-	cut, err := chargeBand(t, chargeTest(t, sys, "half_dc"), "low").Cut(sys.LabelValues(nil, nil, 20))
+	cut, err := bandOf(t, testOf(t, sys, "half_dc"), "low").Cut(sys.LabelValues(nil, nil, 20))
 	require.NoError(t, err)
 	require.InDelta(t, 9.00, cut, 0.01)
 }
@@ -89,7 +89,7 @@ func TestPublishedChargingCuts(t *testing.T) {
 	} {
 		for _, id := range row.systems {
 			sys := lib.Systems[id]
-			cut, err := chargeBand(t, chargeTest(t, sys, row.test), row.band).Cut(sys.LabelValues(nil, nil, 20))
+			cut, err := bandOf(t, testOf(t, sys, row.test), row.band).Cut(sys.LabelValues(nil, nil, 20))
 			require.NoError(t, err)
 			require.InDelta(t, row.want, cut, 1e-9, "%s %s %s: %s", id, row.test, row.band, row.source)
 		}
@@ -118,35 +118,7 @@ func TestPublishedChargingReadings(t *testing.T) {
 	} {
 		sys := lib.Systems[row.system]
 		v := sys.LabelValues(nil, nil, 20)
-		got := ""
-		for _, b := range chargeTest(t, sys, row.test).Bands {
-			cut, err := b.Cut(v)
-			require.NoError(t, err)
-			if row.reading < cut || math.IsInf(cut, 1) {
-				got = b.Name
-				break
-			}
-		}
+		got := bandHolding(t, testOf(t, sys, row.test), row.reading, v)
 		require.Equal(t, row.want, got, "%s %s: %s", row.system, row.test, row.source)
 	}
-}
-
-func chargeBand(t *testing.T, test *Test, name string) Band {
-	t.Helper()
-	require.NotNil(t, test)
-	for _, b := range test.Bands {
-		if b.Name == name {
-			return b
-		}
-	}
-	require.Fail(t, "no such band", "%s %s", test.ID, name)
-	return Band{}
-}
-
-func chargeTest(t *testing.T, sys *System, id string) *Test {
-	t.Helper()
-	require.NotNil(t, sys)
-	at := sys.TestAt(id)
-	require.GreaterOrEqual(t, at, 0, id)
-	return sys.Tests[at]
 }

@@ -30,7 +30,7 @@ func TestMagnetoCutsAreThePublished(t *testing.T) {
 		{"stop_time", "in time", map[string]string{"tool": "walked blade"}, 2.7, "16 CFR 1205.5(a)(1)(iii) less 0.3 s for the person"},
 		{"stop_time", "in time", map[string]string{"tool": "ridden blade"}, 4.7, "ANSI/OPEI B71.1 less 0.3 s for the person"},
 	} {
-		cut, err := magnetoBand(t, sys, row.test, row.band).Cut(sys.LabelValues(nil, row.words, mild))
+		cut, err := bandOf(t, testOf(t, sys, row.test), row.band).Cut(sys.LabelValues(nil, row.words, mild))
 		require.NoError(t, err)
 		require.InDelta(t, row.below, cut, 1e-9, "%s, %s, %v: %s", row.test, row.band, row.words, row.from)
 	}
@@ -48,7 +48,7 @@ func TestMagnetoGaugesAreThePublished(t *testing.T) {
 		"good_plug": {"0.030 in", "0.76 mm"},                  // common practice on small mowers; 0.030 x 25.4 = 0.762
 	} {
 		for _, figure := range figures {
-			require.True(t, strings.Contains(magnetoTest(t, sys, test).Tell, figure), "%s says %s", test, figure)
+			require.True(t, strings.Contains(testOf(t, sys, test).Tell, figure), "%s says %s", test, figure)
 		}
 	}
 }
@@ -61,7 +61,7 @@ func TestOhmsOfACoilDecideNothing(t *testing.T) {
 	sys := lib.Systems["magneto-stop"]
 	require.NotNil(t, sys)
 	for _, id := range []string{"coil_secondary", "coil_tab"} {
-		for _, band := range magnetoTest(t, sys, id).Bands {
+		for _, band := range testOf(t, sys, id).Bands {
 			require.Empty(t, band.Clears, "%s, %s", id, band.Name)
 		}
 		for _, tree := range lib.Trees {
@@ -72,26 +72,4 @@ func TestOhmsOfACoilDecideNothing(t *testing.T) {
 			}
 		}
 	}
-}
-
-func magnetoTest(t *testing.T, sys *System, id string) *Test {
-	t.Helper()
-	for _, test := range sys.Tests {
-		if test.ID == id {
-			return test
-		}
-	}
-	require.Fail(t, "no test "+id)
-	return nil
-}
-
-func magnetoBand(t *testing.T, sys *System, test, name string) Band {
-	t.Helper()
-	for _, band := range magnetoTest(t, sys, test).Bands {
-		if band.Name == name {
-			return band
-		}
-	}
-	require.Fail(t, "no band "+name+" of "+test)
-	return Band{}
 }

@@ -35,7 +35,7 @@ func TestPublishedCutsOfSafetyChains(t *testing.T) {
 		{"ANSI/OPEI B71.1, from memory: 5 s; less 0.3 s for the person", loss("stop_time"), "in time", map[string]string{"driving": "ride-on"}, 5.0 - 0.3},
 	} {
 		for _, id := range row.tests {
-			test := safetyTest(t, sys, id)
+			test := testOf(t, sys, id)
 			i := slices.IndexFunc(test.Bands, func(b Band) bool { return b.Name == row.band })
 			require.GreaterOrEqual(t, i, 0, "%s has no band %q", id, row.band)
 			cut, err := test.Bands[i].Cut(sys.LabelValues(nil, row.words, benches[0]))
@@ -72,7 +72,7 @@ func TestPublishedReadingsOfSafetyChains(t *testing.T) {
 		// Ohm's law: a coil of 4 ohm that must see 7 of 12.6 V, through 3.2 ohm or more
 		{"12.6 V over 4 ohm and 3.2 ohm more: the coil keeps 7.0 V, lost are 5.6 V", "blade_loss", 12.6 * 3.2 / 7.2, "lossy"},
 	} {
-		test := safetyTest(t, sys, row.test)
+		test := testOf(t, sys, row.test)
 		values := sys.LabelValues(nil, nil, benches[0])
 		got := test.Bands[len(test.Bands)-1].Name
 		for _, band := range test.Bands[:len(test.Bands)-1] {
@@ -85,11 +85,4 @@ func TestPublishedReadingsOfSafetyChains(t *testing.T) {
 		}
 		require.Equal(t, row.band, got, "%s: %v (%s)", row.test, row.reading, row.source)
 	}
-}
-
-func safetyTest(t *testing.T, sys *System, id string) *Test {
-	t.Helper()
-	i := slices.IndexFunc(sys.Tests, func(test *Test) bool { return test.ID == id })
-	require.GreaterOrEqual(t, i, 0, "no test %q", id)
-	return sys.Tests[i]
 }

@@ -41,7 +41,7 @@ func TestSealedBatteryCutsArePublished(t *testing.T) {
 		{"TC 9-62 para 4-11, half-wave mean 0.318 of the peak", "wall_dc", "part", nil, 20, 8.86, 0.02},
 	}
 	for _, r := range rows {
-		cut, err := sealedBand(t, sys, r.test, r.band).Cut(sys.LabelValues(r.numbers, nil, r.celsius))
+		cut, err := bandOf(t, testOf(t, sys, r.test), r.band).Cut(sys.LabelValues(r.numbers, nil, r.celsius))
 		require.NoError(t, err)
 		require.InDelta(t, r.cut, cut, r.off+1e-9, "%s, %s at %g degC: %s", r.test, r.band, r.celsius, r.source)
 	}
@@ -86,17 +86,4 @@ func TestSealedBatteryReadingsArePublished(t *testing.T) {
 		}
 		require.Equal(t, r.band, got, "%s %g: %s", r.test, r.value, r.source)
 	}
-}
-
-func sealedBand(t *testing.T, sys *System, test, band string) Band {
-	t.Helper()
-	found := sys.Test(test)
-	require.NotNil(t, found, test)
-	for _, b := range found.Bands {
-		if b.Name == band {
-			return b
-		}
-	}
-	t.Fatalf("%s has no band %q", test, band)
-	return Band{}
 }

@@ -85,7 +85,7 @@ func TestWindingsOfAFuelSolenoidAreWorkedOut(t *testing.T) {
 		got, err := sys.Test("pull_winding").FromValue(v)
 		require.NoError(t, err)
 		require.InDelta(t, c.want, got, 0.002*c.want)
-		require.Equal(t, c.band, bandOfSmallDiesel(t, sys, "pull_winding", got))
+		require.Equal(t, c.band, bandHolding(t, testOf(t, sys, "pull_winding"), got, sys.LabelValues(nil, nil, 20)))
 	}
 	for _, c := range []struct{ at20, celsius float64 }{{10, 40}, {14, -15}, {20, 35}} {
 		v := sys.LabelValues(nil, nil, c.celsius)
@@ -93,7 +93,7 @@ func TestWindingsOfAFuelSolenoidAreWorkedOut(t *testing.T) {
 		got, err := sys.Test("hold_at_20").FromValue(v)
 		require.NoError(t, err)
 		require.InDelta(t, c.at20, got, 0.002*c.at20, "%v ohm at %v degC", c.at20, c.celsius)
-		require.Equal(t, "right", bandOfSmallDiesel(t, sys, "hold_at_20", got))
+		require.Equal(t, "right", bandHolding(t, testOf(t, sys, "hold_at_20"), got, sys.LabelValues(nil, nil, 20)))
 	}
 }
 
@@ -111,18 +111,4 @@ func cutOfSmallDiesel(t *testing.T, sys *System, test, band, kind string, celsiu
 	}
 	require.Fail(t, "no such band", "%s of %s", band, test)
 	return 0
-}
-
-func bandOfSmallDiesel(t *testing.T, sys *System, test string, value float64) string {
-	t.Helper()
-	bands := sys.Test(test).Bands
-	v := sys.LabelValues(nil, nil, 20)
-	for _, b := range bands[:len(bands)-1] {
-		cut, err := b.Cut(v)
-		require.NoError(t, err)
-		if value < cut {
-			return b.Name
-		}
-	}
-	return bands[len(bands)-1].Name
 }

@@ -5,8 +5,6 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
-
-	"benchlead/diag/formula"
 )
 
 // A publication's figure beside the cut that rests on it. Labels are set so that the
@@ -117,23 +115,10 @@ func TestStandingDaysOfTheStory(t *testing.T) {
 		got, err := days.From.Eval(values)
 		require.NoError(t, err, r.says)
 		require.InEpsilon(t, r.days, got, 1e-5, r.says)
-		require.Equal(t, r.band, bandFor(t, days, got, values), r.says)
+		require.Equal(t, r.band, bandHolding(t, days, got, values), r.says)
 		values.Numbers["draw_days"] = got
 		share, err := fit.From.Eval(values)
 		require.NoError(t, err, r.says)
-		require.Equal(t, r.fits, bandFor(t, fit, share, values), r.says)
+		require.Equal(t, r.fits, bandHolding(t, fit, share, values), r.says)
 	}
-}
-
-// bandFor is the name of the band in which a value of a worked-out test lies.
-func bandFor(t *testing.T, test *Test, value float64, values formula.Values) string {
-	t.Helper()
-	for _, band := range test.Bands {
-		cut, err := band.Cut(values)
-		require.NoError(t, err)
-		if value < cut {
-			return band.Name
-		}
-	}
-	return ""
 }

@@ -28,7 +28,7 @@ func TestPublishedVariantCuts(t *testing.T) {
 		{"starter-generator", "gen_polarised", "half-way", 13, "the same"},
 		{"starter-generator", "stcable_drop", "good", 0.2, "TM 5-3820-256-24-4, electrical, p 8"},
 	} {
-		band := bandOf(t, lib.Systems[row.system], row.test, row.band)
+		band := bandOf(t, testOf(t, lib.Systems[row.system], row.test), row.band)
 		cut, err := band.Cut(lib.Systems[row.system].LabelValues(nil, nil, 20))
 		require.NoError(t, err)
 		require.InEpsilon(t, row.want, cut, 1e-9, "%s: %s %q, %s", row.system, row.test, row.band, row.source)
@@ -45,7 +45,7 @@ func TestPublishedSolenoidWindings(t *testing.T) {
 	values := sys.LabelValues(nil, nil, 20)
 	for _, class := range []struct{ both, hold float64 }{{69, 13}, {74, 19}, {97, 18}, {86, 15}} { // TM 5-2420-230-24-2 p 13-33
 		for id, ohms := range map[string]float64{"hold_ohms": 10 / class.hold, "pull_ohms": 10 / (class.both - class.hold)} {
-			cut, err := bandOf(t, sys, id, "a winding").Cut(values)
+			cut, err := bandOf(t, testOf(t, sys, id), "a winding").Cut(values)
 			require.NoError(t, err)
 			require.Less(t, ohms, cut, id)
 			low, high, ok := limits(sys.Test(id).Healthy, values)
@@ -54,17 +54,4 @@ func TestPublishedSolenoidWindings(t *testing.T) {
 			require.LessOrEqual(t, ohms, high, "%s of %v", id, class)
 		}
 	}
-}
-
-func bandOf(t *testing.T, sys *System, test, name string) *Band {
-	t.Helper()
-	require.NotNil(t, sys)
-	require.NotNil(t, sys.Test(test), test)
-	for i := range sys.Test(test).Bands {
-		if band := &sys.Test(test).Bands[i]; band.Name == name {
-			return band
-		}
-	}
-	require.Fail(t, "no such band", "%s %q", test, name)
-	return nil
 }

@@ -49,9 +49,6 @@ const mostTries = 20
 // common things are lie a golden part of it apart, so that in any row of machines
 // each hypothesis has its share, whatever the number.
 func coming(maker prove.Maker, sys *tree.System, hypotheses []suspect.Hypothesis, o Options, want int) ([]Case, error) {
-	if len(hypotheses) == 0 {
-		return nil, nil
-	}
 	sum := 0.0
 	for _, h := range hypotheses {
 		sum += h.Common
