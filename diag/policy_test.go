@@ -51,8 +51,12 @@ var may = map[string][]string{
 	"diag/counsel":  {"diag/suspect", "diag/walk", "diag/job", "diag/tree", "diag/benchtime", "diag/formula"},
 	"diag/shape":    {"diag/source"},
 	"diag/casefile": {"diag/shape", "diag/tree", "diag/job", "diag/measure", "diag/formula", "diag/source", "diag/walk"},
-	"diag/repair":   {"diag/shape", "diag/tree", "diag/job", "diag/source", "diag/walk"},
-	"diag/report":   {"diag/counsel", "diag/repair", "diag/walk", "diag/tree", "diag/job", "diag/measure", "diag/source", "diag/formula"},
+	// Amounts know how they are read and nothing of what they pay for; the shop's
+	// settings know amounts.
+	"diag/money":  {"diag/shape", "diag/source"},
+	"diag/shop":   {"diag/money", "diag/shape", "diag/source"},
+	"diag/repair": {"diag/money", "diag/shop", "diag/shape", "diag/tree", "diag/job", "diag/source", "diag/walk"},
+	"diag/report": {"diag/counsel", "diag/repair", "diag/walk", "diag/tree", "diag/job", "diag/measure", "diag/source", "diag/formula"},
 	// The solver knows parts and nothing of trees.
 	"diag/circuit": {},
 	// The circuits that the solver is measured with, and the decks that ngspice
@@ -76,7 +80,7 @@ var may = map[string][]string{
 	"cmd/internal/recorddb": {"diag/job"},
 	"cmd/internal/app": {
 		"cmd/internal/recorddb", "trees", "ui", "ui/line", "ui/screen",
-		"diag/counsel", "diag/suspect", "diag/casefile", "diag/report", "diag/repair", "diag/prove", "diag/prove/decide", "diag/virtual", "diag/walk", "diag/tree", "diag/formula", "diag/job", "diag/source", "diag/measure", "diag/shape",
+		"diag/counsel", "diag/suspect", "diag/casefile", "diag/report", "diag/repair", "diag/shop", "diag/prove", "diag/prove/decide", "diag/virtual", "diag/walk", "diag/tree", "diag/formula", "diag/job", "diag/source", "diag/measure", "diag/shape",
 	},
 	"cmd/benchlead": {"cmd/internal/app", "cmd/internal/quiet"},
 }

@@ -13,6 +13,7 @@ import (
 
 	"benchlead/diag/job"
 	"benchlead/diag/repair"
+	"benchlead/diag/shop"
 	"benchlead/diag/source"
 	"benchlead/diag/tree"
 	"benchlead/diag/walk"
@@ -33,6 +34,8 @@ func pump(t testing.TB) (*tree.Library, *repair.PriceBook) {
 	lib, issues := tree.Load(files)
 	require.Empty(t, issues)
 	book, issues := repair.LoadPrices(open(t, filepath.Join("..", "testdata", "trees", "pump-prices.yaml")))
+	require.Empty(t, issues)
+	book.Shop, issues = shop.Load(open(t, filepath.Join("..", "testdata", "trees", "pump-settings.yaml")))
 	require.Empty(t, issues)
 	return lib, book
 }

@@ -8,23 +8,9 @@ import (
 )
 
 type bookShape struct {
-	Shop    shopShape    `yaml:"shop" is:"required"`
 	Prices  []priceShape `yaml:"prices" is:"required"`
 	Worth   []shape.Pair `yaml:"worth" is:"keyed"`
 	Leaving leavingShape `yaml:"leaving"`
-}
-
-type shopShape struct {
-	Currency      shape.Word  `yaml:"currency" is:"required"`
-	LabourRate    shape.Word  `yaml:"labour rate" is:"required"`
-	MinimumLabour shape.Word  `yaml:"minimum labour"`
-	TaxPercent    shape.Word  `yaml:"tax percent" is:"required"`
-	TaxOn         shape.Word  `yaml:"tax on" is:"required"`
-	WarnAbove     shape.Word  `yaml:"warn above percent" is:"required"`
-	RoundTo       shape.Word  `yaml:"round to"`
-	Fee           shape.Word  `yaml:"diagnostic fee"`
-	FeeCredited   shape.YesNo `yaml:"fee credited"`
-	Consumables   shape.Word  `yaml:"consumables"`
 }
 
 type priceShape struct {
@@ -49,7 +35,7 @@ type leavingShape struct {
 
 // form names each shape in messages.
 var form = shape.NewForm(map[reflect.Type]string{
-	reflect.TypeFor[bookShape](): "a price book", reflect.TypeFor[shopShape](): "the shop",
+	reflect.TypeFor[bookShape]():  "a price book",
 	reflect.TypeFor[priceShape](): "a price", reflect.TypeFor[leavingShape](): `"leaving"`,
 	reflect.TypeFor[shape.Pair](): "",
-}, "begin it with shop: and prices:")
+}, "begin it with prices:")

@@ -7,6 +7,7 @@ import (
 	"github.com/shopspring/decimal"
 	"github.com/stretchr/testify/require"
 
+	"benchlead/diag/shop"
 	"benchlead/diag/source"
 	"benchlead/diag/tree"
 	"benchlead/diag/walk"
@@ -99,7 +100,12 @@ leaving: {as is percent: 25, part out percent: 20, part out minutes: 60}
 
 func book(t *testing.T, text string) *PriceBook {
 	t.Helper()
-	b, issues := LoadPrices(source.File{Name: "prices.yaml", Text: text})
+	// What stands before the prices is the shop's settings. The prices keep their lines.
+	settings, _, _ := strings.Cut(text, "prices:")
+	prices := strings.Repeat("\n", strings.Count(settings, "\n")) + strings.TrimPrefix(text, settings)
+	b, issues := LoadPrices(source.File{Name: "prices.yaml", Text: prices})
+	require.Empty(t, issues)
+	b.Shop, issues = shop.Load(source.File{Name: "settings.yaml", Text: settings})
 	require.Empty(t, issues)
 	return b
 }

@@ -4,6 +4,8 @@ import (
 	"slices"
 
 	"github.com/shopspring/decimal"
+
+	"benchlead/diag/money"
 )
 
 // charge adds the path up. Each line is rounded once; the total is their sum.
@@ -24,33 +26,12 @@ func (a *ask) charge(p *Path, mix []Price) {
 	if !shop.FeeCredited {
 		p.Other = p.Other.Add(shop.Fee)
 	}
-	one := decimal.NewFromInt(1)
-	p.Parts, p.Other = shop.round(p.Parts, one), shop.round(p.Other, one)
-	p.Labour = shop.labour(p.Minutes)
-	p.Tax = shop.tax(p.Parts, p.Labour, p.Other)
+	p.Parts, p.Other = shop.Round(p.Parts, money.One), shop.Round(p.Other, money.One)
+	p.Labour = shop.Labour(p.Minutes)
+	p.Tax = shop.Tax(p.Parts, p.Labour, p.Other)
 	p.Total = decimal.Sum(p.Parts, p.Labour, p.Other, p.Tax)
 	if p.Worth.IsPositive() {
-		p.Share = p.Total.Mul(hundred).DivRound(p.Worth, 0)
+		p.Share = p.Total.Mul(money.Hundred).DivRound(p.Worth, 0)
 		p.Remains = p.Worth.Sub(p.Total)
 	}
-}
-
-// labour is what minutes of work cost, at least the minimum.
-func (s Shop) labour(minutes int) decimal.Decimal {
-	cost := s.round(s.LabourRate.Mul(decimal.NewFromInt(int64(minutes))), sixty)
-	if minutes > 0 && cost.LessThan(s.MinimumLabour) {
-		return s.round(s.MinimumLabour, decimal.NewFromInt(1))
-	}
-	return cost
-}
-
-func (s Shop) tax(parts, labour, other decimal.Decimal) decimal.Decimal {
-	base := decimal.Zero
-	switch s.TaxOn {
-	case TaxParts:
-		base = parts
-	case TaxBoth:
-		base = decimal.Sum(parts, labour, other)
-	}
-	return s.round(base.Mul(s.TaxPercent), hundred)
 }

@@ -8,6 +8,7 @@ import (
 	"github.com/shopspring/decimal"
 
 	"benchlead/diag/job"
+	"benchlead/diag/money"
 	"benchlead/diag/tree"
 )
 
@@ -120,7 +121,7 @@ func (a *ask) bare(kind, title string) Leave {
 
 func (a *ask) asIs() Leave {
 	l := a.bare(ChooseAsIs, "Sell it as it is, with its faults told")
-	l.Fetches = a.book.Shop.round(a.worth.Mul(a.book.Leaving.AsIsPercent), hundred)
+	l.Fetches = a.book.Shop.Round(a.worth.Mul(a.book.Leaving.AsIsPercent), money.Hundred)
 	if f := a.firstUnsafe(); f != nil {
 		l.Refused = fmt.Sprintf("%s: it may go for parts only, never as a machine that runs", f.Title)
 		l.Fetches = decimal.Zero
@@ -132,9 +133,9 @@ func (a *ask) asIs() Leave {
 
 func (a *ask) partOut() Leave {
 	l := a.bare(ChoosePartOut, "Take it apart for its good parts")
-	l.Fetches = a.book.Shop.round(a.worth.Mul(a.book.Leaving.PartOutPercent), hundred)
+	l.Fetches = a.book.Shop.Round(a.worth.Mul(a.book.Leaving.PartOutPercent), money.Hundred)
 	l.Minutes = a.book.Leaving.PartOutMinutes
-	l.Costs = a.book.Shop.round(a.book.Shop.LabourRate.Mul(decimal.NewFromInt(int64(l.Minutes))), sixty)
+	l.Costs = a.book.Shop.Round(a.book.Shop.LabourRate.Mul(decimal.NewFromInt(int64(l.Minutes))), money.Sixty)
 	l.Good, l.Never = a.partsLeft()
 	if len(l.Good) == 0 {
 		l.Disclose = append(l.Disclose, "No part is proved good by the tests so far: test each before it goes in the bin.")
@@ -144,7 +145,7 @@ func (a *ask) partOut() Leave {
 
 func (a *ask) handBack() Leave {
 	l := a.bare(ChooseReturn, "Hand it back unrepaired")
-	l.Costs = a.book.Shop.round(a.book.Shop.Fee, decimal.NewFromInt(1))
+	l.Costs = a.book.Shop.Round(a.book.Shop.Fee, money.One)
 	if f := a.firstUnsafe(); f != nil {
 		l.Disclose = append(l.Disclose, fmt.Sprintf("Not to be used: %s. Tell the owner in writing.", tree.InSentence(f.Title)))
 	}

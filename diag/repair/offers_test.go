@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"testing"
 
+	"benchlead/diag/shop"
+
 	"github.com/shopspring/decimal"
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
@@ -218,7 +220,7 @@ func TestMixesAreBounded(t *testing.T) {
 func TestFoldingProperties(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		lib, sys := bench()
-		b := &PriceBook{Shop: Shop{Currency: "USD", LabourRate: decimal.NewFromInt(48), TaxOn: TaxBoth, TaxPercent: decimal.NewFromInt(9)}}
+		b := &PriceBook{Shop: shop.Settings{Currency: "USD", LabourRate: decimal.NewFromInt(48), TaxOn: shop.TaxBoth, TaxPercent: decimal.NewFromInt(9)}}
 		for _, part := range []string{"pack", "cable", "rope", "starter", "switch"} {
 			for range rapid.IntRange(0, 4).Draw(t, "offers") {
 				b.Prices = append(b.Prices, Price{

@@ -7,43 +7,20 @@ import (
 
 	"github.com/shopspring/decimal"
 
+	"benchlead/diag/shop"
 	"benchlead/diag/source"
 	"benchlead/diag/tree"
 )
 
 // PriceBook is what a shop asks and pays. It is never changed after LoadPrices.
 type PriceBook struct {
-	Shop    Shop
+	Shop    shop.Settings              // how the shop charges
 	Prices  []Price                    // in file order
 	Worth   map[string]decimal.Decimal // of a sound machine, by System.ID or System.Machine
 	Leaving Leaving
 
 	worthPlaces map[string]source.Place
 }
-
-// Shop is how a shop charges. Money is in Currency, LabourRate an hour.
-type Shop struct {
-	Currency      string
-	LabourRate    decimal.Decimal
-	MinimumLabour decimal.Decimal
-	TaxPercent    decimal.Decimal
-	TaxOn         Taxed
-	WarnAbove     decimal.Decimal // percent of worth
-	RoundTo       decimal.Decimal
-	Fee           decimal.Decimal // for the diagnosis
-	FeeCredited   bool            // against a repair
-	Consumables   decimal.Decimal
-}
-
-// Taxed says which lines of a quote are taxed.
-type Taxed string
-
-// What is taxed.
-const (
-	TaxParts Taxed = "parts"
-	TaxBoth  Taxed = "both" // everything charged
-	TaxNone  Taxed = "none"
-)
 
 // Price is one offer of one part.
 type Price struct {
@@ -67,11 +44,8 @@ type Leaving struct {
 	PartOutMinutes int
 }
 
-// The codes of what LoadPrices and Check report, beside those of package shape.
+// The codes of what LoadPrices and Check report, beside those of packages shape and money.
 const (
-	CodeAmount      source.Code = "bad-amount"
-	CodeWord        source.Code = "bad-word"
-	CodeCount       source.Code = "bad-count"
 	CodeTwice       source.Code = "price-twice"
 	CodeUnknownPart source.Code = "unknown-part"
 	CodeNeverBin    source.Code = "never-bin"

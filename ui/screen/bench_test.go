@@ -14,6 +14,7 @@ import (
 
 	"benchlead/diag/job"
 	"benchlead/diag/repair"
+	"benchlead/diag/shop"
 	"benchlead/diag/source"
 	"benchlead/diag/tree"
 	"benchlead/ui"
@@ -60,6 +61,8 @@ func bench(t testing.TB, folder string) ui.Bench {
 	}}
 	if folder == small {
 		book, issues := repair.LoadPrices(open(t, small+"/prices.txt"))
+		require.NoError(t, issues.Err())
+		book.Shop, issues = shop.Load(open(t, small+"/settings.txt"))
 		require.NoError(t, issues.Err())
 		b.Prices = book
 	}

@@ -13,6 +13,7 @@ import (
 	"benchlead/diag/counsel"
 	"benchlead/diag/job"
 	"benchlead/diag/repair"
+	"benchlead/diag/shop"
 	"benchlead/diag/suspect"
 	"benchlead/diag/tree"
 	"benchlead/diag/virtual"
@@ -53,6 +54,8 @@ func suspecting(t testing.TB) (ui.Bench, *ready) {
 	require.NoError(t, err)
 	b := bench(t, small)
 	book, issues := repair.LoadPrices(open(t, root+"/testdata/trees/pump-prices.yaml"))
+	require.NoError(t, issues.Err())
+	book.Shop, issues = shop.Load(open(t, root+"/testdata/trees/pump-settings.yaml"))
 	require.NoError(t, issues.Err())
 	r := &ready{cloud: cloud, changed: make(chan struct{})}
 	b.Library, b.Prices, b.Suspects = lib, book, r

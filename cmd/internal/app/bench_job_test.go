@@ -33,7 +33,7 @@ var deadPackDeadCharger = map[string]string{
 // bench1 is one job of the push-button machine on the shipped trees.
 func bench1(t *testing.T) *ui.Session {
 	t.Helper()
-	p := &program{streams: Streams{}, now: func() int64 { return 1_700_000_000_000_000 }}
+	p := &program{demo: true, env: func(string) string { return "" }, now: func() int64 { return 1_700_000_000_000_000 }}
 	lib, err := p.library()
 	require.NoError(t, err)
 	book, err := p.priceBook(lib)

@@ -60,7 +60,7 @@ func TestKillLosesNoAcknowledgedReading(t *testing.T) {
 
 func starts(t *testing.T, record string, args ...string) *exec.Cmd {
 	t.Helper()
-	cmd := exec.Command(os.Args[0], append([]string{"--record", record, "--trees", pumpTrees, "--prices", pumpPrices}, args...)...)
+	cmd := exec.Command(os.Args[0], append([]string{"--record", record, "--trees", pumpTrees, "--prices", pumpPrices, "--settings", pumpSettings}, args...)...)
 	cmd.Env = append(os.Environ(), asProgram+"=1")
 	return cmd
 }

@@ -10,7 +10,6 @@ import (
 	"strings"
 	"sync"
 
-	"benchlead/diag/repair"
 	"benchlead/diag/source"
 	"benchlead/diag/tree"
 	"benchlead/trees"
@@ -120,32 +119,6 @@ func meterless(lib *tree.Library) error {
 		}
 	}
 	return nil
-}
-
-// priceBook loads --prices, or the demo's prices.
-func (p *program) priceBook(lib *tree.Library) (*repair.PriceBook, error) {
-	var file *source.File
-	var issues source.Issues
-	var err error
-	switch {
-	case p.prices == "" && p.treeDir != "":
-		// The demo's prices are of the demo's parts. A folder may bring its own.
-		const own = "demo/prices.yaml"
-		if _, missing := fs.Stat(os.DirFS(p.treeDir), own); missing != nil {
-			return repair.NoPrices(), nil
-		}
-		file, issues, err = readFile(os.DirFS(p.treeDir), own, path.Join(p.treeDir, own))
-	case p.prices == "":
-		file, issues, err = readFile(trees.Demo, "demo/prices.yaml", "demo/prices.yaml")
-	default:
-		file, issues, err = openFile(p.prices)
-	}
-	if err != nil || len(issues) > 0 {
-		return nil, firstOf(err, p.complain(issues, nil))
-	}
-	book, issues := repair.LoadPrices(*file)
-	issues = append(issues, book.Check(lib)...)
-	return book, p.complain(issues, []source.File{*file})
 }
 
 func firstOf(errs ...error) error {

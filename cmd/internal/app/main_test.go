@@ -12,6 +12,8 @@ var pumpTrees = filepath.Join("..", "..", "..", "testdata", "trees", "pump")
 
 var pumpPrices = filepath.Join("..", "..", "..", "testdata", "trees", "pump-prices.yaml")
 
+var pumpSettings = filepath.Join("..", "..", "..", "testdata", "trees", "pump-settings.yaml")
+
 // intakeLines answer the intake of the pump.
 var intakeLines = []string{"1", "1", "", "", "", "", "", "", "", ""}
 
@@ -21,7 +23,7 @@ var cache string
 // testEnv is the environment of a program under test.
 func testEnv(record string) func(string) string {
 	return func(name string) string {
-		return map[string]string{"BENCHLEAD_RECORD": record, "BENCHLEAD_CACHE": cache}[name]
+		return map[string]string{"BENCHLEAD_RECORD": record, "BENCHLEAD_CACHE": cache, "BENCHLEAD_SETTINGS": pumpSettings}[name]
 	}
 }
 

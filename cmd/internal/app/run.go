@@ -37,10 +37,11 @@ type program struct {
 	env     func(string) string
 	now     func() int64 // microseconds since 1970 UTC
 
-	record  string // --record
-	treeDir string // --trees
-	prices  string // --prices
-	demo    bool   // --demo
+	record   string // --record
+	treeDir  string // --trees
+	prices   string // --prices
+	settings string // --settings
+	demo     bool   // --demo
 
 	listOnly bool // --without-own-jobs
 }
@@ -128,6 +129,7 @@ Without a verb it opens the bench on the full screen.`),
 	flags.StringVar(&p.record, "record", "", "the record `file` (default: in the user's data folder, or $BENCHLEAD_RECORD)")
 	flags.StringVar(&p.treeDir, "trees", "", "a `folder` of trees to use instead of the built-in ones")
 	flags.StringVar(&p.prices, "prices", "", "a price `file` (default: the invented demo prices)")
+	flags.StringVar(&p.settings, "settings", "", "the shop's settings `file` (default: in the user's configuration folder, or $BENCHLEAD_SETTINGS)")
 	flags.BoolVar(&p.demo, "demo", false, "a throw-away record with a few invented jobs")
 	flags.BoolVar(&p.listOnly, "without-own-jobs", false, "suspects by the list of how common faults are, not by this record's proved jobs")
 	root.Version = version

@@ -148,7 +148,7 @@ func TestTheBenchOpensAndLeaves(t *testing.T) {
 // The first job ever, a kill, and going on where it was.
 func TestAJobIsResumedAfterAKill(t *testing.T) {
 	record := filepath.Join(t.TempDir(), "record.db")
-	args := []string{"--record", record, "--trees", pumpTrees, "--prices", pumpPrices}
+	args := []string{"--record", record, "--trees", pumpTrees, "--prices", pumpPrices, "--settings", pumpSettings}
 	term := onTerminal(t, 80, 24, nil, args...)
 	term.wait("takes in the first machine")
 	term.press("n")

@@ -1,4 +1,6 @@
-package repair
+// Package money is exact decimal amounts as a shop writes them: read, rounded to
+// the smallest coin, and shown. What currency they are in is the caller's.
+package money
 
 import (
 	"fmt"
@@ -15,15 +17,20 @@ import (
 const dearest = 1_000_000
 
 var (
-	hundred = decimal.NewFromInt(100)
-	sixty   = decimal.NewFromInt(60) // minutes in an hour
-	most    = decimal.NewFromInt(dearest)
-	amount  = regexp.MustCompile(`^[0-9]{1,10}(\.[0-9]{1,4})?$`)
+	// Hundred is the denominator of percents, Sixty that of minutes in an hour.
+	Hundred = decimal.NewFromInt(100)
+	Sixty   = decimal.NewFromInt(60)
+	One     = decimal.NewFromInt(1)
+	// Cent is the smallest step of most currencies.
+	Cent = decimal.New(1, -2)
+
+	most   = decimal.NewFromInt(dearest)
+	amount = regexp.MustCompile(`^[0-9]{1,10}(\.[0-9]{1,4})?$`)
 )
 
-// ParseAmount reads an exact, non-negative amount: digits with at most four
+// Parse reads an exact, non-negative amount: digits with at most four
 // places after a point. The error says what to write.
-func ParseAmount(text string) (decimal.Decimal, error) {
+func Parse(text string) (decimal.Decimal, error) {
 	text = strings.TrimSpace(text)
 	shown := source.CleanLine(text)
 	switch {
@@ -44,27 +51,27 @@ func ParseAmount(text string) (decimal.Decimal, error) {
 	return d, nil
 }
 
-// round is numerator/denominator to the shop's smallest step, halves up. The
-// division and the rounding are one operation, so that nothing is rounded
-// twice.
-func (s Shop) round(numerator, denominator decimal.Decimal) decimal.Decimal {
-	step := s.step()
+// Round is numerator/denominator to the smallest step, halves up: away from zero
+// for amounts below it. The division and the rounding are one operation, so that
+// nothing is rounded twice. A step that is not positive counts as a cent.
+func Round(numerator, denominator, step decimal.Decimal) decimal.Decimal {
+	step = orCent(step)
 	return numerator.DivRound(denominator.Mul(step), 0).Mul(step)
 }
 
-func (s Shop) step() decimal.Decimal {
-	if s.RoundTo.IsPositive() {
-		return s.RoundTo
-	}
-	return decimal.New(1, -2)
-}
-
-// Format writes an amount with the places that the shop's currency is rounded
-// to, without the currency.
-func (s Shop) Format(d decimal.Decimal) string {
-	step := s.step()
+// Format writes an amount with the places that it is rounded to, at least two
+// unless the step is whole.
+func Format(d, step decimal.Decimal) string {
+	step = orCent(step)
 	if step.IsInteger() {
 		return d.StringFixed(0)
 	}
 	return d.StringFixed(max(2, -step.Exponent()))
+}
+
+func orCent(step decimal.Decimal) decimal.Decimal {
+	if step.IsPositive() {
+		return step
+	}
+	return Cent
 }

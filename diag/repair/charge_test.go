@@ -142,19 +142,3 @@ func TestLeavingMoney(t *testing.T) {
 	require.Equal(t, "-12.00 USD", o.Leave[1].Money(o.Leave[1].Net()))
 	require.True(t, o.Leave[1].Known)
 }
-
-func TestParseAmount(t *testing.T) {
-	for text, want := range map[string]string{"0": "0", "84.00": "84", " 7.5 ": "7.5", "0.1234": "0.1234", "1000000": "1000000"} {
-		d, err := ParseAmount(text)
-		require.NoError(t, err, text)
-		require.Equal(t, want, d.String(), text)
-	}
-	for _, text := range []string{
-		"", "-1", "1,50", "1.234,50", "1e9", "0x10", "1_000", "1.23456", ".5", "5.", "$5", "NaN", "Inf", "1000000.01", "99999999999",
-		"٣", "1 000", "1\x1b[31m",
-	} {
-		_, err := ParseAmount(text)
-		require.Error(t, err, text)
-		require.NotContains(t, err.Error(), "\x1b", text)
-	}
-}
