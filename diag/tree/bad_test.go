@@ -184,7 +184,7 @@ func TestEveryCodeIsShown(t *testing.T) {
 		}
 	}
 	for _, sort := range []string{
-		"basis", "caution", "complaint", "fault", "part", "point", "point-or-joint", "position", "safe-item", "setup", "shared-file", "state", "step", "system", "test", "tree", "value", "work",
+		"basis", "caution", "complaint", "fault", "part", "point", "point-or-joint", "position", "safe-item", "service", "setup", "shared-file", "state", "step", "system", "test", "tree", "value", "work",
 	} {
 		require.True(t, strings.Contains(all.String(), "[unknown-"+sort+"]"), sort)
 	}

@@ -28,7 +28,7 @@ type builder struct {
 
 	cautions, safe, parts, meters, sources *register
 	systemIDs, treeIDs, repairIDs          *register
-	sharedIDs, troubles                    *register
+	sharedIDs, troubles, services          *register
 
 	cites map[string]string       // source id to citation
 	notes map[string]*systemNotes // by system

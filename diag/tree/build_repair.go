@@ -24,6 +24,7 @@ func (b *builder) repair(s repairShape) *Repair {
 		Tools: texts(s.Tools), Needs: b.needs(s.Needs), Cautions: b.referAll(b.cautions, s.Cautions),
 		Steps: b.tellAll(s.Steps), Off: b.tellAll(s.Off), Kept: b.tellAll(s.Kept), Before: b.tellAll(s.Before),
 		Bin: b.binned(s.Bin), Parts: b.uses(s.Parts), Law: b.law(s.Law),
+		Scrap: b.tellAll(s.Scrap), Fasteners: b.fasteners(s.Fasteners), Torque: b.torques(s.Torque),
 	}
 	if b.only(s.Kind, "a kind of repair", []string{string(Mend), string(Conversion)}) {
 		r.Kind = RepairKind(s.Kind.Text)
@@ -106,6 +107,35 @@ func (b *builder) law(shapes []ruleShape) []Rule {
 	var out []Rule
 	for _, s := range shapes {
 		out = append(out, Rule{Cite: b.title(s.Cite), Says: b.tell(s.Says), Ways: b.tellAll(s.Ways)})
+	}
+	return out
+}
+
+func (b *builder) fasteners(shapes []fastenerShape) []Fastener {
+	var out []Fastener
+	for _, s := range shapes {
+		out = append(out, Fastener{What: b.tell(s.What), New: s.New.Value})
+	}
+	return out
+}
+
+// torques refuses every value without a publication behind it: too much breaks
+// a bolt, too little loses a blade.
+func (b *builder) torques(shapes []torqueShape) []Torque {
+	var out []Torque
+	for _, s := range shapes {
+		id, cite := b.basis(s.Basis)
+		if id == practice || id == memory {
+			b.report(CodeTorque, s.Basis.Place, fmt.Sprintf("a torque can't rest on %q", id), "name the source that gives it, or take it away and send to the maker's manual in steps:")
+		}
+		t := Torque{What: b.tell(s.What), Low: b.amount(s.Low, 0, 0), High: b.amount(s.High, 0, 0), Basis: id, Source: cite}
+		if t.Low <= 0 && s.Low.Given {
+			b.report(CodeBadNumber, s.Low.Place, fmt.Sprintf("%g can't be right here", t.Low), "write it in newton metres")
+		}
+		if s.Low.Given && s.High.Given && t.High < t.Low {
+			b.report(CodeSpan, s.High.Place, fmt.Sprintf("the torque ends at %g and begins at %g", t.High, t.Low), "write the lower one under low:")
+		}
+		out = append(out, t)
 	}
 	return out
 }

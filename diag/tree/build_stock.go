@@ -7,7 +7,7 @@ import (
 )
 
 // stock takes in the lists that files share: sources, cautions, make-safe
-// items, parts, meters, troubles.
+// items, parts, meters, troubles, services.
 func (b *builder) stock() {
 	b.cautions = newRegister("caution", "", "cautions")
 	b.safe = newRegister("safe item", "", "safe")
@@ -15,6 +15,7 @@ func (b *builder) stock() {
 	b.meters = newRegister("meter", "", "meters")
 	b.sources = newRegister("basis", "", "sources")
 	b.troubles = newRegister("trouble", "", "troubles")
+	b.services = newRegister("service", "", "services")
 	for _, s := range b.stockShapes {
 		for _, shape := range s.Sources {
 			if b.add(b.sources, shape.Source, sourceID) {
@@ -42,6 +43,8 @@ func (b *builder) stock() {
 			}
 		}
 	}
+	b.sets()
+	b.serviceList()
 }
 
 // The bases that are no published source.
@@ -97,15 +100,6 @@ func (b *builder) caution(shape cautionShape) {
 	b.lib.Cautions[shape.Caution.Text] = &Caution{
 		ID: shape.Caution.Text, Title: b.title(shape.Title), Tell: b.tell(shape.Tell),
 		Basis: shape.Basis.Text, Source: cite, Stops: shape.Stops.Value,
-	}
-}
-
-func (b *builder) part(shape partShape) {
-	if !b.add(b.parts, shape.Part, plainID) {
-		return
-	}
-	b.lib.Parts[shape.Part.Text] = &Part{
-		ID: shape.Part.Text, Title: b.title(shape.Title), NoBin: b.tell(shape.NoBin), Refund: shape.Refund.Value,
 	}
 }
 

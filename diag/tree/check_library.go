@@ -19,6 +19,22 @@ func (b *builder) checkLibrary() {
 		b.complaintTrees(n)
 		b.everyFault(n)
 	}
+	b.everyService()
+}
+
+// everyService: some system has it done.
+func (b *builder) everyService() {
+	offered := set{}
+	for _, s := range b.lib.Systems {
+		for _, id := range s.Service {
+			offered[id] = true
+		}
+	}
+	for _, s := range b.lib.Services {
+		if !offered[s.ID] {
+			b.report(CodeUnused, s.Place, fmt.Sprintf("no system has the service %q", s.ID), "add it to a system's or shared file's service: list, or take it away")
+		}
+	}
 }
 
 func (b *builder) complaintTrees(n *systemNotes) {

@@ -90,6 +90,7 @@ const (
 	CodeNoChecks   source.Code = "repair-without-checks"
 	CodeNoUse      source.Code = "repair-of-nothing"
 	CodeNoBin      source.Code = "never-in-bin"
+	CodeTorque     source.Code = "torque-without-source"
 )
 
 const firstKeys = "begin it with system:, circuit:, shared:, tree:, repairs:, cautions:, safe:, parts:, meters: or sources:"

@@ -121,7 +121,7 @@ func (c contents) ids() []word {
 	for _, s := range c.Faults {
 		out = append(out, s.Fault)
 	}
-	return out
+	return append(out, c.Service...)
 }
 
 // baseNamed is a system that may be extended; nil if there is none. It extends
@@ -145,6 +145,7 @@ func (c contents) over(base contents, without []string) contents {
 		Work:    laid(c.Work, base.Work, without, func(s workShape) string { return s.Work.Text }),
 		Tests:   laid(c.Tests, base.Tests, without, func(s testShape) string { return s.Test.Text }),
 		Faults:  laid(c.Faults, base.Faults, without, func(s faultShape) string { return s.Fault.Text }),
+		Service: laid(c.Service, base.Service, without, func(w word) string { return w.Text }),
 	}
 }
 
@@ -188,12 +189,11 @@ func laid[T any](own, base []T, without []string, id func(T) string) []T {
 	return out
 }
 
-func united(a, b []word) []word {
-	out := slices.Clone(a)
-	for _, w := range b {
-		if !slices.ContainsFunc(out, func(o word) bool { return o.Text == w.Text }) {
-			out = append(out, w)
-		}
-	}
-	return out
+func united(a, b []word) []word { return slices.Concat(a, notIn(b, a)) }
+
+// notIn is the words of list that other lacks.
+func notIn(list, other []word) []word {
+	return slices.DeleteFunc(slices.Clone(list), func(w word) bool {
+		return slices.ContainsFunc(other, func(o word) bool { return o.Text == w.Text })
+	})
 }

@@ -119,6 +119,34 @@ steps:
 	}
 }
 
+// Services are taken over like all else, and left out by their id.
+func TestASystemTakesOverServices(t *testing.T) {
+	texts := minimalTexts(t)
+	texts["services.yaml"] = `
+services:
+  - {service: oil, title: Fresh oil, tell: Drain it warm., minutes: 15}
+  - {service: posts, title: Posts greased, tell: Thin., minutes: 2}
+  - {service: belt, title: Belt looked at, tell: Both sides., minutes: 2}
+`
+	texts["systems/rig.yaml"] += "service: [oil, posts]\n"
+	texts["systems/small.yaml"] = `
+system: small
+title: Small rig
+about: The same, on a belt and without oil.
+extends: rig
+without: [oil]
+service: [belt, posts]
+`
+	lib, issues := loadTexts(t, texts)
+	require.NoError(t, issues.Err())
+	require.Equal(t, []string{"oil", "posts"}, lib.Systems["rig"].Service)
+	require.Equal(t, []string{"belt", "posts"}, lib.Systems["small"].Service)
+
+	texts["systems/small.yaml"] = replaceOnce(t, texts["systems/small.yaml"], "without: [oil]", "without: [petrol]")
+	_, issues = loadTexts(t, texts)
+	require.ErrorContains(t, issues.Err(), `there is no thing to leave out "petrol"`)
+}
+
 // What a shared file only points at is left out of a system that lacks it, and
 // still reported where no system has it.
 func TestASharedFilePointsAtWhatOneSystemHas(t *testing.T) {

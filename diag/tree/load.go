@@ -230,7 +230,7 @@ func newBuilder(files []source.File) *builder {
 		lib: &Library{
 			Systems: map[string]*System{}, Trees: map[string]*Tree{}, Repairs: map[string]*Repair{},
 			Cautions: map[string]*Caution{}, Safe: map[string]*SafeItem{}, Parts: map[string]*Part{},
-			Meters: map[string]*measure.Meter{}, Digest: digest(files),
+			Services: map[string]*Service{}, Meters: map[string]*measure.Meter{}, Digest: digest(files),
 		},
 		cites: map[string]string{}, notes: map[string]*systemNotes{}, badFiles: map[string]bool{},
 	}

@@ -90,6 +90,65 @@ func TestLoadTreesAndRepairs(t *testing.T) {
 	require.Empty(t, lib.TreesFor("other"))
 }
 
+// What a repair leaves behind and what a part is worth used come through as they
+// are written; a set is told from either side.
+func TestLoadWhatIsLeftOver(t *testing.T) {
+	lib := loaded(t, strings.Join([]string{
+		`@ stock.yaml`,
+		`-  - {part: battery, title: Battery, refund: true}`,
+		`+  - part: battery`,
+		`+    title: Battery`,
+		`+    refund: true`,
+		`+    life: {seasons: 3.5, judgement: Usual on a board that is used weekly.}`,
+		`+    bin needs: [Holds 12 V for a day, "Passes its load test, warm"]`,
+		`+    goes with: [cable]`,
+		`@ repairs/rig.yaml`,
+		`-    off: [The old battery]`,
+		`+    off: [The old battery]`,
+		`+    scrap: ["Old battery, upright: battery collection point"]`,
+		`+    fasteners: [Hold-down bolt, {what: Self-locking nut, new: yes}]`,
+		`+    torque: [{what: Hold-down nut, low: 2, high: 3.5, basis: RIG-1}]`,
+		``,
+	}, "\n"))
+	battery, r := lib.Parts["battery"], lib.Repairs["fit-battery"]
+	require.Equal(t, &Life{Seasons: 3.5, Judgement: "Usual on a board that is used weekly."}, battery.Life)
+	require.Equal(t, []string{"Holds 12 V for a day", "Passes its load test, warm"}, battery.BinNeeds)
+	require.Equal(t, []string{"cable"}, battery.With)
+	require.Equal(t, []string{"battery"}, lib.Parts["cable"].With, "it names the battery too")
+	require.Nil(t, lib.Parts["cable"].Life, "a cable lasts")
+	require.Equal(t, []string{"Old battery, upright: battery collection point"}, r.Scrap)
+	require.Equal(t, []Fastener{{What: "Hold-down bolt"}, {What: "Self-locking nut", New: true}}, r.Fasteners)
+	require.Equal(t, []Torque{{What: "Hold-down nut", Low: 2, High: 3.5, Basis: "RIG-1", Source: "made up for tests"}}, r.Torque)
+}
+
+// A system's own services come first, then those of what it includes; one that
+// both name is done once.
+func TestServicesComeInOrder(t *testing.T) {
+	lib := loaded(t, strings.Join([]string{
+		`@ stock.yaml`,
+		`-meters:`,
+		`+services:`,
+		`+  - {service: oil, title: Fresh oil, tell: Drain it warm., minutes: 15, cautions: [hot], parts: [{part: cable, qty: 2}]}`,
+		`+  - {service: posts, title: Posts greased, tell: Thin., minutes: 2}`,
+		`+  - {service: plug, title: Plug, tell: New or cleaned., minutes: 5}`,
+		`+meters:`,
+		`@ shared/ignition.yaml`,
+		`-shared: ignition`,
+		`+shared: ignition`,
+		`+service: [plug, posts]`,
+		`@ systems/rig.yaml`,
+		`-include: [ignition]`,
+		`+include: [ignition]`,
+		`+service: [posts, oil]`,
+		``,
+	}, "\n"))
+	require.Equal(t, []string{"posts", "oil", "plug"}, lib.Systems["rig"].Service)
+	oil := *lib.Services["oil"]
+	require.Equal(t, "stock.yaml", oil.Place.File)
+	oil.Place = source.Place{}
+	require.Equal(t, Service{ID: "oil", Title: "Fresh oil", Tell: "Drain it warm.", Minutes: 15, Cautions: []string{"hot"}, Parts: []PartUse{{Part: "cable", Qty: 2}}}, oil)
+}
+
 // off and on are words in these files, though YAML readers may take them for
 // yes and no.
 func TestOffIsAWord(t *testing.T) {

@@ -23,6 +23,7 @@ type Library struct {
 	Cautions map[string]*Caution
 	Safe     map[string]*SafeItem
 	Parts    map[string]*Part
+	Services map[string]*Service
 	Meters   map[string]*measure.Meter
 	Troubles []Trouble // what complaints are sorted by, in the order they are asked in
 	Digest   string    // of all the text that was loaded
@@ -47,6 +48,7 @@ type System struct {
 	Work       []*Work
 	Sketch     Sketch
 	HandBack   []string // tests that prove the safety functions, last and always
+	Service    []string // what is usually done before hand-back, ids of Services in the order of doing
 	// Well is what shows that the complaint is gone. After a repair it is asked,
 	// and while it holds the walk is not gone through again.
 	Well []Evidence
@@ -323,59 +325,6 @@ type Evidence struct {
 	Test  string
 	Bands []string
 	Place source.Place
-}
-
-// RepairKind sorts repairs.
-type RepairKind string
-
-// The kinds of repair.
-const (
-	Mend       RepairKind = "repair"
-	Conversion RepairKind = "conversion" // to another way of starting
-)
-
-// Repair is work that clears faults.
-type Repair struct {
-	ID       string
-	Title    string
-	Kind     RepairKind
-	Systems  []string
-	Clears   []string // faults
-	Parts    []PartUse
-	Minutes  int
-	Tools    []string
-	Needs    map[string]string
-	Cautions []string
-	Steps    []string
-	Off      []string // what comes off, and where it goes
-	Kept     []string
-	Bin      []string // part ids that go to the parts bin
-	Before   []string // what must be true before it is chosen (conversion checks)
-	Law      []Rule   // rules it must meet, with the ways to meet them
-	Stales   []string // tests made unknown; always includes Checks
-	Checks   []string // tests taken again to prove it
-	Place    source.Place
-}
-
-// PartUse is a part a repair needs.
-type PartUse struct {
-	Part string
-	Qty  int
-}
-
-// Rule is a regulation with the ways of meeting it, of which one must hold.
-type Rule struct {
-	Cite string
-	Says string
-	Ways []string
-}
-
-// Part is a thing that can be bought, or taken from the parts bin.
-type Part struct {
-	ID     string
-	Title  string
-	NoBin  string // why it never goes in the parts bin; empty when it may
-	Refund bool   // whether sellers usually take it back
 }
 
 // Test returns the test of that id, or nil.
