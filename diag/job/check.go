@@ -84,7 +84,7 @@ type field struct {
 	set  bool
 }
 
-func (e *Event) all() [14]field {
+func (e *Event) all() [19]field {
 	return [...]field{
 		{KindIntake, e.Intake != nil},
 		{KindSafe, e.Safe != nil},
@@ -98,6 +98,11 @@ func (e *Event) all() [14]field {
 		{KindChosen, e.Chosen != nil},
 		{KindAgreed, e.Agreed != nil},
 		{KindTicked, e.Ticked != nil},
+		{KindLined, e.Lined != nil},
+		{KindAsked, e.Asked != nil},
+		{KindServed, e.Served != nil},
+		{KindBinned, e.Binned != nil},
+		{KindDrawn, e.Drawn != nil},
 		{KindUndone, e.Undone != nil},
 		{KindClosed, e.Closed != nil},
 	}
@@ -151,6 +156,16 @@ func (e Event) ids() error {
 		return errors.Join(named("repair", e.Agreed.Repair), named("term", e.Agreed.Term))
 	case KindTicked:
 		return errors.Join(named("repair", e.Ticked.Repair), namedAll("stales", e.Ticked.Stales))
+	case KindLined:
+		return errors.Join(named("repair", e.Lined.Repair), named("line", e.Lined.Line))
+	case KindAsked:
+		return errors.Join(named("who", e.Asked.Who), named("total", e.Asked.Total), e.Asked.ceiling())
+	case KindServed:
+		return named("service", e.Served.Service)
+	case KindBinned:
+		return errors.Join(named("part", e.Binned.Part), namedAll("shown", e.Binned.Shown), e.Binned.shown())
+	case KindDrawn:
+		return errors.Join(named("piece", e.Drawn.Piece), named("part", e.Drawn.Part))
 	case KindUndone:
 		return e.Undone.ids()
 	case KindClosed:
@@ -174,6 +189,20 @@ func (s *Safe) ids() error {
 func (c *Cant) ids() error {
 	if (c.Test == "") == (c.Work == "") {
 		return errors.New("name either the test or the work that was passed over, not both and not neither")
+	}
+	return nil
+}
+
+func (a *Asked) ceiling() error {
+	if !a.Approved {
+		return nil
+	}
+	return named("ceiling", a.Ceiling)
+}
+
+func (b *Binned) shown() error {
+	if len(b.Shown) == 0 {
+		return errors.New("nothing was read on it; a piece goes into the bin with what was shown of it")
 	}
 	return nil
 }

@@ -16,7 +16,16 @@ type Facts struct {
 	Agreed []Agreed
 	// Ticked are the repairs done since that path was chosen, in order.
 	// Repaired are all repairs done in the job's whole life.
-	Ticked   []string
+	Ticked []string
+	// Lined are the lines of its checklists that are done, in order.
+	Lined []Lined
+	// Asked are the owner's answers to estimates, Served the services done or left
+	// out, Binned and Drawn the pieces that went into the parts bin and came out of
+	// it, each in order and in the job's whole life.
+	Asked    []Answered
+	Served   []Served
+	Binned   []Piece
+	Drawn    []Drawn
 	Repaired []string
 	// Worked are the pieces of work done, in order; MendedAt is the number of the
 	// event of the first repair, 0 before it.
@@ -48,6 +57,19 @@ type Answer struct {
 type Worked struct {
 	Seq  int64
 	Work string
+}
+
+// Answered is the owner's answer to an estimate with its place in the log.
+type Answered struct {
+	Seq int64
+	At  int64 // microseconds since 1970 UTC
+	Asked
+}
+
+// Piece is a piece off this machine with its place in the log.
+type Piece struct {
+	Seq int64
+	Binned
 }
 
 // Note is free text with its place in the log.

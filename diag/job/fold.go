@@ -81,7 +81,7 @@ func (f *Facts) add(e Event) {
 		f.Digest = e.Trees.Digest
 		f.History = append(f.History, Change{e.Seq, e.At, *e.Trees})
 	case KindChosen:
-		f.Chosen, f.Ticked, f.Agreed = e.Chosen, nil, nil
+		f.Chosen, f.Ticked, f.Agreed, f.Lined = e.Chosen, nil, nil, nil
 	case KindAgreed:
 		f.Agreed = append(f.Agreed, *e.Agreed)
 	case KindTicked:
@@ -91,6 +91,16 @@ func (f *Facts) add(e Event) {
 			f.MendedAt = e.Seq
 		}
 		f.stale(e.Ticked.Stales)
+	case KindLined:
+		f.Lined = append(f.Lined, *e.Lined)
+	case KindAsked:
+		f.Asked = append(f.Asked, Answered{e.Seq, e.At, *e.Asked})
+	case KindServed:
+		f.Served = append(f.Served, *e.Served)
+	case KindBinned:
+		f.Binned = append(f.Binned, Piece{Seq: e.Seq, Binned: *e.Binned})
+	case KindDrawn:
+		f.Drawn = append(f.Drawn, *e.Drawn)
 	case KindClosed:
 		f.Closed = e.Closed
 	}

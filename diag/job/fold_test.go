@@ -98,7 +98,7 @@ func TestWhatALifeAmountsTo(t *testing.T) {
 	require.Equal(t, []string{"replace-pack"}, facts.Chosen.Repairs)
 	require.Equal(t, []string{"replace-pack"}, facts.Ticked)
 	require.Equal(t, job.Proved, facts.Closed.Outcome)
-	require.EqualValues(t, 19, facts.Last)
+	require.EqualValues(t, 24, facts.Last)
 
 	require.Equal(t, []float64{12.3}, values(facts.Current("pack_rest")))
 	require.Equal(t, []float64{0.36}, values(facts.Before("pack_rest")), "3.6 was taken back")

@@ -26,6 +26,11 @@ const (
 	KindChosen Kind = "chosen" // a repair path was chosen
 	KindAgreed Kind = "agreed" // a term of a repair was confirmed before the work
 	KindTicked Kind = "ticked" // one repair of the chosen path was done
+	KindLined  Kind = "lined"  // one line of a repair's checklist was done
+	KindAsked  Kind = "asked"  // the owner was told the price, and answered
+	KindServed Kind = "served" // a usual service before hand-back was done, or left out
+	KindBinned Kind = "binned" // a piece off this machine went into the parts bin
+	KindDrawn  Kind = "drawn"  // a piece came out of the parts bin for this machine
 	KindUndone Kind = "undone" // an earlier event is taken back
 	KindClosed Kind = "closed" // the job ended; verdict and quote frozen
 )
@@ -52,6 +57,11 @@ type Event struct {
 	Chosen *Chosen `json:"chosen,omitempty"`
 	Agreed *Agreed `json:"agreed,omitempty"`
 	Ticked *Ticked `json:"ticked,omitempty"`
+	Lined  *Lined  `json:"lined,omitempty"`
+	Asked  *Asked  `json:"asked,omitempty"`
+	Served *Served `json:"served,omitempty"`
+	Binned *Binned `json:"binned,omitempty"`
+	Drawn  *Drawn  `json:"drawn,omitempty"`
 	Undone *Undone `json:"undone,omitempty"`
 	Closed *Closed `json:"closed,omitempty"`
 }
@@ -133,6 +143,23 @@ type Chosen struct {
 	Repairs []string `json:"repairs"` // repair ids in order of work
 	Grades  []string `json:"grades,omitempty"`
 	Quote   Quote    `json:"quote"`
+	// Lines are the parts as they were offered, Shop the settings that the quote was
+	// worked out with: name to value, as the settings file writes them. Aim is what
+	// the list was ranked by. Empty in records of before.
+	Lines []QuoteLine       `json:"lines,omitempty"`
+	Shop  map[string]string `json:"shop,omitempty"`
+	Aim   string            `json:"aim,omitempty"`
+}
+
+// QuoteLine is one part of a quote; Each is an exact decimal in text.
+type QuoteLine struct {
+	Part   string `json:"part"`
+	Grade  string `json:"grade"`
+	Qty    int    `json:"qty"`
+	Each   string `json:"each"`
+	Note   string `json:"note,omitempty"`  // seller and number
+	Piece  string `json:"piece,omitempty"` // of the parts bin
+	InHand bool   `json:"in_hand,omitempty"`
 }
 
 // Quote is money as it was offered, exact decimals in text.
@@ -158,6 +185,47 @@ type Agreed struct {
 type Ticked struct {
 	Repair string   `json:"repair"`
 	Stales []string `json:"stales,omitempty"`
+}
+
+// Lined is one line of a repair's checklist, done. Line is its text as it was shown.
+type Lined struct {
+	Repair string `json:"repair"`
+	Line   string `json:"line"`
+}
+
+// Asked is what the owner said to an estimate: approved up to Ceiling, or not.
+// Total and Ceiling are exact decimals in text, in Currency.
+type Asked struct {
+	Approved bool     `json:"approved"`
+	Who      string   `json:"who"`           // who answered, in the shop's words
+	How      string   `json:"how,omitempty"` // by telephone, at the counter ...
+	Total    string   `json:"total"`         // of the estimate, as it was told
+	Ceiling  string   `json:"ceiling,omitempty"`
+	Currency string   `json:"currency"`
+	Declined []string `json:"declined,omitempty"` // work that was offered and not wanted
+}
+
+// Served is one usual service, done or left out.
+type Served struct {
+	Service string `json:"service"`
+	Left    bool   `json:"left,omitempty"` // left out
+}
+
+// Binned is a piece that went into the parts bin. Its name in the bin is the job's
+// number and the event's: PieceOf.
+type Binned struct {
+	Part     string   `json:"part"`
+	Words    string   `json:"words,omitempty"`
+	Shown    []string `json:"shown"` // what was read on it, in words
+	Asking   string   `json:"asking"`
+	Currency string   `json:"currency"`
+	Place    string   `json:"place,omitempty"`
+}
+
+// Drawn is a piece that came out of the parts bin for this machine.
+type Drawn struct {
+	Piece string `json:"piece"`
+	Part  string `json:"part"`
 }
 
 // Undone takes an earlier event of the same job back.

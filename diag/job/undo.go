@@ -94,7 +94,19 @@ func rests(later, event Event) string {
 		if later.Kind == KindTicked && later.Ticked.Repair == event.Agreed.Repair {
 			return fmt.Sprintf("repair %s was done on the strength of it; take that back first", later.Ticked.Repair)
 		}
+	case KindLined:
+		if later.Kind == KindTicked && later.Ticked.Repair == event.Lined.Repair {
+			return fmt.Sprintf("repair %s was done on the strength of it; take that back first", later.Ticked.Repair)
+		}
+	case KindAsked:
+		if later.Kind == KindTicked || later.Kind == KindLined {
+			return "work was done on the strength of it; take that back first"
+		}
 	case KindChosen:
+		switch later.Kind {
+		case KindLined, KindAsked, KindDrawn:
+			return "work or an answer of the owner followed it; take that back first"
+		}
 		if later.Kind == KindTicked {
 			return fmt.Sprintf("repair %s of the chosen path is done; take that back first", later.Ticked.Repair)
 		}
