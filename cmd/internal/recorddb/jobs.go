@@ -81,7 +81,7 @@ func insert(ctx context.Context, tx *sql.Tx, id int64, events []job.Event) error
 			return errors.Join(err, statement.Close())
 		}
 	}
-	return statement.Close()
+	return errors.Join(statement.Close(), restock(ctx, tx, id, events))
 }
 
 // Load returns all events of a job, by sequence number. A body that can't be
