@@ -23,7 +23,7 @@ func (s *Session) offer() repair.Offers {
 	if err != nil {
 		worth = decimal.Zero
 	}
-	choices := repair.Choices{Tried: s.facts.Repaired}
+	choices := repair.Choices{Tried: s.facts.Repaired, Pieces: s.shelves}
 	offers, err := repair.Paths(s.bench.Library, s.pos.System, s.pos.Verdict, s.bench.Prices, worth, choices)
 	if err != nil {
 		return repair.Offers{}
@@ -80,10 +80,12 @@ func (s *Session) PathLines() []string {
 	if failed := s.failed(); len(failed) > 0 {
 		out = append(out, "Tried already, and the fault is still there: "+strings.Join(failed, ", ")+".")
 	}
+	out = append(out, s.binLines()...)
 	n, told := 0, map[string]bool{}
 	for _, p := range s.paths.Paths {
 		n++
 		out = append(out, pathLine(n, p, s.facts.Intake.Worth == ""))
+		out = append(out, pieceLines(p)...)
 		out = append(out, pathNotes(p, told[repairs(p)])...)
 		told[repairs(p)] = true
 	}
@@ -202,5 +204,9 @@ func (s *Session) choose(ctx context.Context, a Action) (Reply, error) {
 		return Reply{}, fmt.Errorf("there are %d ways to choose from; \"paths\" lists them", len(paths)+len(leave))
 	}
 	s.asked = ""
-	return Reply{Said: []string{"Chosen: " + title + "."}}, s.record(ctx, job.Event{Kind: job.KindChosen, Chosen: &chosen})
+	said, err := s.move(ctx, job.Event{Kind: job.KindChosen, Chosen: &chosen})
+	if err != nil {
+		return Reply{}, err
+	}
+	return Reply{Said: append([]string{"Chosen: " + title + "."}, said...)}, nil
 }
