@@ -283,3 +283,16 @@ func TestABinThatCantBeRead(t *testing.T) {
 type noBin struct{ job.Store }
 
 func (noBin) Bin(context.Context) ([]job.Shelved, error) { return nil, errors.New("a mouse") }
+
+// A used part does not hide the new one: which it is to be is the owner's to say.
+func TestTheNewPartStandsBesideTheUsedOne(t *testing.T) {
+	b := bench(t)
+	enter(t, apart(t, b), "bin mot; 20")
+	var grades []repair.Grade
+	for _, p := range deadMotor(t, b).Offer().Paths {
+		if !p.Converts {
+			grades = append(grades, p.Lines[0].Grade)
+		}
+	}
+	require.Equal(t, []repair.Grade{repair.Bin, repair.Aftermarket}, grades)
+}

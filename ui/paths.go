@@ -32,9 +32,9 @@ func (s *Session) offer() repair.Offers {
 	return offers
 }
 
-// thin keeps of each set of repairs the cheapest mix of parts, the one all of
-// original parts, and the one that is there soonest: a list that is read
-// standing up. The paths come best first.
+// thin keeps of each set of repairs the cheapest mix of parts, the cheapest without
+// a used part, the one all of original parts, and the one that is there soonest: a
+// list that is read standing up. The paths come best first.
 func thin(paths []repair.Path) []repair.Path {
 	soonest := map[string]repair.Path{}
 	for _, p := range paths {
@@ -42,16 +42,21 @@ func thin(paths []repair.Path) []repair.Path {
 			soonest[repairs(p)] = p
 		}
 	}
-	seen := map[string]bool{}
+	seen, fresh := map[string]bool{}, map[string]bool{}
 	var out []repair.Path
 	for _, p := range paths {
 		set := repairs(p)
-		if !seen[set] || p.ID == soonest[set].ID || original(p) {
+		if !seen[set] || !fresh[set] && !used(p) || p.ID == soonest[set].ID || original(p) {
 			out = append(out, p)
 		}
-		seen[set] = true
+		seen[set], fresh[set] = true, fresh[set] || !used(p)
 	}
 	return out
+}
+
+// used says whether a part of the path is a used one.
+func used(p repair.Path) bool {
+	return slices.ContainsFunc(p.Lines, func(l repair.Line) bool { return l.Grade == repair.Bin })
 }
 
 // repairs names the set of repairs of a path.

@@ -7,6 +7,8 @@ import (
 	"strconv"
 	"strings"
 
+	"github.com/shopspring/decimal"
+
 	"benchlead/diag/job"
 	"benchlead/diag/money"
 	"benchlead/diag/source"
@@ -156,15 +158,42 @@ const mostPieces = 3
 func (a *ask) pieces(part *tree.Part) []Price {
 	var out []Price
 	for _, s := range a.choices.Pieces {
-		if s.Part != part.ID || !s.Free() || s.Currency != a.book.Shop.Currency || forBin(part, s.Shown) != nil {
+		if s.Part != part.ID || !s.Free() {
 			continue
 		}
-		if each, err := money.Parse(s.Asking); err == nil {
+		if each, err := a.book.asking(part, s); err == nil {
 			out = append(out, Price{Part: part.ID, Grade: Bin, Each: each, Stock: 1, Note: pieceNote(s), Piece: s.Name, Shown: s.Shown})
 		}
 	}
 	slices.SortStableFunc(out, func(x, y Price) int { return x.Each.Cmp(y.Each) })
 	return out[:min(len(out), mostPieces)]
+}
+
+// asking is what a piece is offered for. The error says why it is not: what the
+// trees ask of such a part by now, or its price.
+func (b *PriceBook) asking(part *tree.Part, s job.Shelved) (decimal.Decimal, error) {
+	if err := forBin(part, s.Shown); err != nil {
+		return decimal.Zero, err
+	}
+	if s.Currency != b.Shop.Currency {
+		return decimal.Zero, fmt.Errorf("its price is in %s, the shop's money is %s", source.CleanLine(s.Currency), b.Shop.Currency)
+	}
+	each, err := money.Parse(s.Asking)
+	if err != nil {
+		return decimal.Zero, fmt.Errorf("its asking price: %w", err)
+	}
+	return each, nil
+}
+
+// NotOffered says why a piece that lies in the bin is offered for no repair; nil
+// when it is.
+func (b *PriceBook) NotOffered(lib *tree.Library, s job.Shelved) error {
+	part := lib.Parts[s.Part]
+	if part == nil {
+		return noPart(lib, s.Part)
+	}
+	_, err := b.asking(part, s)
+	return err
 }
 
 // keeps says whether the shop keeps this part in the bin of its record: then the

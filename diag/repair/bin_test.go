@@ -161,6 +161,24 @@ func TestThePiecesWordsAreHarmless(t *testing.T) {
 	require.NotContains(t, p.ID, "\x00")
 }
 
+func TestWhyAPieceIsNotOffered(t *testing.T) {
+	lib, _ := bench()
+	lib.Parts["pack"].BinNeeds = []string{"Holds 24 h."}
+	b := edited(t)
+	require.NoError(t, b.NotOffered(lib, lying()[0]))
+	for say, change := range map[string]func(*job.Shelved){
+		"Holds 24 h":                      func(s *job.Shelved) { s.Shown = []string{"runs"} },
+		"never goes in the parts bin":     func(s *job.Shelved) { s.Part = "switch" },
+		"no part is called":               func(s *job.Shelved) { s.Part = "gone" },
+		"in EUR, the shop's money is USD": func(s *job.Shelved) { s.Currency = "EUR" },
+		"asking price":                    func(s *job.Shelved) { s.Asking = "" },
+	} {
+		s := lying()[0]
+		change(&s)
+		require.ErrorContains(t, b.NotOffered(lib, s), say)
+	}
+}
+
 func TestToBin(t *testing.T) {
 	lib, _ := bench()
 	lib.Parts["pack"].BinNeeds = []string{"Holds 24 h.", "Capacity"}
