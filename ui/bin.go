@@ -136,7 +136,7 @@ func (s *Session) howToBin(id string) (Reply, error) {
 	}
 	for _, need := range repair.Missing(part, read) {
 		number, _, _ := strings.Cut(need, " ")
-		said = append(said, fmt.Sprintf("To be shown on it first: %s. Type it as %s: WHAT WAS READ", need, number))
+		said = append(said, fmt.Sprintf("To be shown on it first: %s. Type it as %s: WHAT WAS READ, or %s alone", need, number, number))
 	}
 	return Reply{Said: said}, nil
 }

@@ -20,8 +20,8 @@ func (p *program) binAdd() *cobra.Command {
 		Short: "Put a tested used part in that came without a job",
 		Long: `Put a tested used part in that came without a job. PART is its id in the parts
 files. What the trees ask to be shown on it must be among --shown: in their words, or
-by number, as in --shown "1: 12.6 V after a day"; without them it says which.`,
-		Example: `  benchlead bin add pack-starter --shown "fed directly 12 V: 9 A running free" --asking 12.00 --place "shelf 2"`,
+by number, with what was read behind it; without them it says which.`,
+		Example: `  benchlead bin add pack-starter --shown "1: 9 A" --shown 2 --asking 12.00 --place "shelf 2"`,
 		Args:    exactly(1, "one part"),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			b, shut, err := p.open(cmd.Context())
