@@ -176,7 +176,7 @@ func TestAPieceIsDrawnWithTheChoiceAndComesBackWithIt(t *testing.T) {
 	name := pieces(t, b)[0].Name
 
 	one, two := deadMotor(t, b), deadMotor(t, b)
-	require.Contains(t, strings.Join(one.PathLines(), "\n"), "no play, Does it turn: turns; shelf 2; piece "+name+" from job 1")
+	require.Contains(t, strings.Join(one.PathLines(), "\n"), "no play; Does it turn: turns; shelf 2; piece "+name+" from job 1")
 	said, err := chooseBy(t, one, fromBin)
 	require.NoError(t, err)
 	require.Contains(t, said, "Reserved in the parts bin: piece "+name+", shelf 2.")
@@ -187,7 +187,7 @@ func TestAPieceIsDrawnWithTheChoiceAndComesBackWithIt(t *testing.T) {
 	before := len(two.Events())
 	_, err = chooseBy(t, two, fromBin)
 	require.ErrorIs(t, err, job.ErrTaken)
-	require.ErrorContains(t, err, "another bench took it meanwhile; the list is new")
+	require.ErrorContains(t, err, "another bench took it: piece "+name+" is in job 2. The list is new")
 	require.Len(t, two.Events(), before)
 	require.Nil(t, two.Facts().Chosen)
 	require.False(t, slices.ContainsFunc(two.Offer().Paths, fromBin), "the list is new")

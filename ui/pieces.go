@@ -3,43 +3,12 @@ package ui
 import (
 	"context"
 	"errors"
-	"fmt"
 	"slices"
 
 	"benchlead/diag/job"
-	"benchlead/diag/repair"
 	"benchlead/diag/source"
 	"benchlead/diag/tree"
 )
-
-// lookInBin reads the parts bin again, for the offers. A bin that can't be read
-// keeps nobody from working: the store refuses a piece that is not there.
-func (s *Session) lookInBin(ctx context.Context) {
-	s.shelves, s.binTrouble = s.bench.Store.Bin(ctx)
-	for i, p := range s.shelves {
-		if p.Drawn == s.id && !s.fitted(s.events, p.DrawnBy, p.Part) {
-			s.shelves[i].Drawn = 0 // reserved for this very job, which may still choose
-		}
-	}
-}
-
-// pieceLines say of a path which pieces of the bin it takes, with what was read on
-// them.
-func pieceLines(p repair.Path) []string {
-	var out []string
-	for _, l := range p.FromBin() {
-		out = append(out, "   From the parts bin: "+l.Part.Title+", "+l.Note)
-	}
-	return out
-}
-
-// binLines say that the bin could not be read.
-func (s *Session) binLines() []string {
-	if s.binTrouble == nil {
-		return nil
-	}
-	return []string{"The parts bin could not be read, so nothing of it is offered: " + source.CleanLine(s.binTrouble.Error())}
-}
 
 // move records events that choose a path, take that back, or end the job, together
 // with the pieces of the bin that go with them: those that the path in force names
@@ -51,7 +20,7 @@ func (s *Session) move(ctx context.Context, events ...job.Event) (said []string,
 	if errors.Is(err, job.ErrTaken) || errors.Is(err, job.ErrNoPiece) {
 		s.lookInBin(ctx)
 		s.paths = s.offer()
-		return nil, fmt.Errorf("another bench took it meanwhile; the list is new: look, then choose again. Nothing was recorded (%w)", err)
+		return nil, &tooLate{err, s.whereNow(events)}
 	}
 	if err != nil {
 		return nil, err

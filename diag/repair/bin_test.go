@@ -45,14 +45,14 @@ func fromBin(t *testing.T, b *PriceBook, pieces []job.Shelved, found string) map
 func TestAPieceOfTheBinIsOfferedWithWhatWasShown(t *testing.T) {
 	o := offersFor(t, edited(t), Choices{Pieces: lying()}, "pack.weak")
 	p := o.Paths[0]
-	require.Equal(t, "new-pack: pack=bin (grey case; holds 24 h, 92 % capacity; shelf 2; piece 14.9 from job 14)", p.ID)
+	require.Equal(t, "new-pack: pack=bin (grey case; holds 24 h; 92 % capacity; shelf 2; piece 14.9 from job 14)", p.ID)
 	require.Equal(t, "29.50", p.Total.StringFixed(2)) // 20.00 + 8.00 + 1.50
 	l := p.Lines[0]
 	require.Equal(t, []any{Bin, "14.9", true, 0}, []any{l.Grade, l.Piece, l.InHand, l.LeadDays})
 	require.Equal(t, []string{"holds 24 h", "92 % capacity"}, l.Shown)
 	require.Equal(t, []job.QuoteLine{{
 		Part: "pack", Grade: "bin", Qty: 1, Each: "20.00", Piece: "14.9", InHand: true,
-		Note: "grey case; holds 24 h, 92 % capacity; shelf 2; piece 14.9 from job 14",
+		Note: "grey case; holds 24 h; 92 % capacity; shelf 2; piece 14.9 from job 14",
 	}}, p.Chosen().Lines)
 	require.Equal(t, "costs 10.75 USD less", o.Folded[0].Because[strings.LastIndex(o.Folded[0].Because, "costs"):],
 		"the dearer pack: 30.00 + 8.00 + 2.25 = 40.25")
