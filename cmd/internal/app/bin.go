@@ -137,7 +137,7 @@ func pieceText(b ui.Bench, s job.Shelved) []string {
 	case s.Gone.How != "":
 		since += fmt.Sprintf("; %s %s: %s", s.Gone.How, day(s.Gone.At), s.Gone.Why)
 	}
-	out := []string{head, "       " + joined("; ", strings.Join(s.Shown, ", "), s.Place, since)}
+	out := []string{head, "       " + joined("; ", strings.Join(s.Shown, "; "), s.Place, since)}
 	if err := b.Prices.NotOffered(b.Library, s); s.Free() && err != nil {
 		out = append(out, "       not offered: "+err.Error())
 	}
