@@ -21,11 +21,11 @@ func more(sql ...string) []migration {
 	return out
 }
 
-// known is the version that this program makes, and backed the name of a backup of
-// a record of some version.
-var known = len(steps())
-
-func backed(path string, version int) string { return fmt.Sprintf("%s.backup-%d", path, version) }
+// backups is the name of the backup that is made of a record whose version is
+// newer than this program's by so many.
+func backups(path string, newer int) string {
+	return fmt.Sprintf("%s.backup-%d", path, len(steps())+newer)
+}
 
 // aged makes a record with one whole job, as this program leaves it.
 func aged(t *testing.T) string {
@@ -48,7 +48,7 @@ func TestANewerRecordIsRefusedAndLeftAlone(t *testing.T) {
 
 	_, err = Open(t.Context(), path)
 	require.ErrorIs(t, err, job.ErrNewer)
-	require.ErrorContains(t, err, fmt.Sprintf("its version is %d, this program knows %d", known+1, known))
+	require.ErrorContains(t, err, fmt.Sprintf("its version is %d, this program knows %d", len(steps())+1, len(steps())))
 	after, err := os.ReadFile(path)
 	require.NoError(t, err)
 	require.Equal(t, before, after)
@@ -60,7 +60,7 @@ func TestAnOlderRecordIsBackedUpThenBroughtUpToDate(t *testing.T) {
 	require.NoError(t, err)
 	version, err := db.version(t.Context())
 	require.NoError(t, err)
-	require.Equal(t, known+2, version)
+	require.Equal(t, len(steps())+2, version)
 	_, err = db.sql.ExecContext(t.Context(), "insert into box values ('coil')")
 	require.NoError(t, err)
 	events, err := db.Load(t.Context(), 1)
@@ -68,14 +68,14 @@ func TestAnOlderRecordIsBackedUpThenBroughtUpToDate(t *testing.T) {
 	require.Equal(t, jobtest.Life(), events)
 	require.NoError(t, db.Close())
 
-	require.NoFileExists(t, backed(path, known)+".part")
-	require.NoFileExists(t, backed(path, known+1), "one backup, of what was there")
-	info, err := os.Stat(backed(path, known))
+	require.NoFileExists(t, backups(path, 0)+".part")
+	require.NoFileExists(t, backups(path, 1), "one backup, of what was there")
+	info, err := os.Stat(backups(path, 0))
 	require.NoError(t, err)
 	if runtime.GOOS != "windows" { // which has no such modes
 		require.EqualValues(t, 0o600, info.Mode().Perm())
 	}
-	kept, err := openAt(t, backed(path, known), soon).Load(t.Context(), 1) // as the older program would
+	kept, err := openAt(t, backups(path, 0), soon).Load(t.Context(), 1) // as the older program would
 	require.NoError(t, err)
 	require.Equal(t, jobtest.Life(), kept)
 }
@@ -86,7 +86,7 @@ func TestANewRecordNeedsNoBackup(t *testing.T) {
 	require.NoError(t, err)
 	require.NoError(t, db.Close())
 	require.NoFileExists(t, path+".backup-0")
-	require.NoFileExists(t, backed(path, known))
+	require.NoFileExists(t, backups(path, 0))
 }
 
 func TestAMigrationThatGoesWrongChangesNothing(t *testing.T) {
@@ -102,12 +102,12 @@ func TestAMigrationThatGoesWrongChangesNothing(t *testing.T) {
 	require.NoError(t, db.Close())
 
 	// Tried again, with what a broken-off backup left lying about.
-	require.NoError(t, os.WriteFile(backed(path, known+1)+".part", []byte("half"), 0o600))
+	require.NoError(t, os.WriteFile(backups(path, 1)+".part", []byte("half"), 0o600))
 	db, err = open(t.Context(), path, soon, more("create table shed (part text)", "create table box (part text)"))
 	require.NoError(t, err)
 	require.NoError(t, db.Close())
-	require.FileExists(t, backed(path, known))
-	require.FileExists(t, backed(path, known+1))
+	require.FileExists(t, backups(path, 0))
+	require.FileExists(t, backups(path, 1))
 }
 
 func TestALockedRecordIsNotBroughtUpToDate(t *testing.T) {
