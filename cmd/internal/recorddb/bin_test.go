@@ -2,6 +2,8 @@ package recorddb
 
 import (
 	"database/sql"
+	"slices"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -10,12 +12,18 @@ import (
 	"benchlead/diag/job/jobtest"
 )
 
+// older are the migrations before the one that made the parts bin.
+func older() []migration {
+	all := steps()
+	return all[:slices.IndexFunc(all, func(m migration) bool { return strings.HasSuffix(m.name, "_bin.sql") })]
+}
+
 // before makes a record as it was before there was a table of the parts bin, with
 // these logs.
 func before(t *testing.T, logs ...[]job.Event) string {
 	t.Helper()
 	path := fresh(t)
-	db, err := open(t.Context(), path, soon, steps()[:1])
+	db, err := open(t.Context(), path, soon, older())
 	require.NoError(t, err)
 	for i, log := range logs {
 		_, err := db.sql.ExecContext(t.Context(), `insert into jobs (id) values ($1)`, i+1)
@@ -76,7 +84,7 @@ func TestADamagedEventDoesNotKeepTheBinFromBeingFilled(t *testing.T) {
 	starter := jobtest.Starter()
 	binned := job.Event{Kind: job.KindBinned, Binned: &starter}
 	path := before(t, []job.Event{jobtest.Intake(), binned, binned})
-	db, err := open(t.Context(), path, soon, steps()[:1])
+	db, err := open(t.Context(), path, soon, older())
 	require.NoError(t, err)
 	_, err = db.sql.ExecContext(t.Context(), `update events set body = '{' where seq = 2`)
 	require.NoError(t, err)

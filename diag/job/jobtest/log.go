@@ -64,8 +64,8 @@ func LifeOf(id int64) []job.Event {
 		{Kind: job.KindLined, Lined: &job.Lined{Repair: "replace-pack", Line: "Take the old pack out."}},
 		{Kind: job.KindTicked, Ticked: &job.Ticked{Repair: "replace-pack", Stales: []string{"pack_rest"}}},
 		Volts("pack_rest", 12.3, "12.3"),
-		{Kind: job.KindBinned, Binned: &job.Binned{Part: "start-control", Shown: []string{"turns on and off under load"}, Asking: "22.00", Currency: "EUR", Place: "shelf 2"}},
-		{Kind: job.KindDrawn, Drawn: &job.Drawn{Piece: job.PieceOf(id, 21), Part: "start-control"}},
+		{Kind: job.KindBinned, Binned: &job.Binned{Part: "dock-contacts", Shown: []string{"blades bright and springy"}, Asking: "22.00", Currency: "EUR", Place: "shelf 2"}},
+		{Kind: job.KindDrawn, Drawn: &job.Drawn{Piece: job.PieceOf(id, 21), Part: "dock-contacts"}},
 		{Kind: job.KindServed, Served: &job.Served{Service: "fresh-fuel", Left: true}},
 		{Kind: job.KindClosed, Closed: &job.Closed{
 			Outcome: job.Proved, Verdict: "The pack gave nothing.",
