@@ -56,7 +56,7 @@ func (s *Session) Bin(ctx context.Context, part string, shown []string, asking, 
 	}
 	name := job.PieceOf(s.id, s.lastSeq())
 	return Reply{Said: []string{
-		fmt.Sprintf("In the parts bin: piece %s, %s, %s. Write %s on it.", name, s.partTitle(part), strings.TrimSpace(binned.Asking+" "+binned.Currency), name),
+		fmt.Sprintf("In the parts bin: piece %s, %s, %s. Write %s on it.", name, s.pieceTitle(part), strings.TrimSpace(binned.Asking+" "+binned.Currency), name),
 		"Shown on it: " + strings.Join(binned.Shown, "; ") + ".",
 	}}, nil
 }
@@ -134,7 +134,7 @@ func (s *Session) howToBin(id string) (Reply, error) {
 	for _, r := range read {
 		said = append(said, "Kept with it, from this job: "+r+".")
 	}
-	for _, need := range repair.Missing(part, read) {
+	for _, need := range repair.NotShown(part, read) {
 		number, _, _ := strings.Cut(need, " ")
 		said = append(said, fmt.Sprintf("To be shown on it first: %s. Type it as %s: WHAT WAS READ, or %s alone", need, number, number))
 	}
@@ -150,7 +150,7 @@ func (s *Session) binnable() []string {
 		if err != nil {
 			says = err.Error()
 		}
-		out = append(out, fmt.Sprintf("  %s  %s: %s", id, s.partTitle(id), says))
+		out = append(out, fmt.Sprintf("  %s  %s: %s", id, s.pieceTitle(id), says))
 	}
 	if len(out) == 1 {
 		out = append(out, "Nothing is off the machine that goes in the bin: do a repair that takes it off, or choose to take the machine apart.")
@@ -181,8 +181,8 @@ func (s *Session) cameOff() []string {
 	return out
 }
 
-// partTitle is the title of a part.
-func (s *Session) partTitle(id string) string {
+// pieceTitle is the title of a piece's part.
+func (s *Session) pieceTitle(id string) string {
 	if p := s.bench.Library.Parts[id]; p != nil {
 		return p.Title
 	}

@@ -273,7 +273,7 @@ func (s *Session) describe(seq int64) string {
 		case job.KindChosen:
 			return "the repair path"
 		case job.KindBinned:
-			return s.partTitle(e.Binned.Part) + " in the parts bin"
+			return s.pieceTitle(e.Binned.Part) + " in the parts bin"
 		case job.KindNoted:
 			return "the note"
 		case job.KindSafe:

@@ -66,7 +66,7 @@ func forBin(part *tree.Part, shown []string) error {
 	if part.NoBin != "" {
 		return fmt.Errorf("%s never goes in the parts bin: %s", part.Title, part.NoBin)
 	}
-	if missing := Missing(part, shown); len(missing) > 0 {
+	if missing := NotShown(part, shown); len(missing) > 0 {
 		return fmt.Errorf("%s may lie in the parts bin only with this shown on it: %s", part.Title, strings.Join(missing, "; "))
 	}
 	if len(shown) == 0 {
@@ -75,8 +75,8 @@ func forBin(part *tree.Part, shown []string) error {
 	return nil
 }
 
-// Missing are the part's needs that nothing shown speaks of, each with its number.
-func Missing(part *tree.Part, shown []string) []string {
+// NotShown are the part's needs that nothing shown speaks of, each with its number.
+func NotShown(part *tree.Part, shown []string) []string {
 	var out []string
 	for i, need := range part.BinNeeds {
 		if !slices.ContainsFunc(shown, func(s string) bool { return speaksOf(s, need) }) {
