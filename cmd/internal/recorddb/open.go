@@ -57,7 +57,11 @@ func open(ctx context.Context, path string, wait time.Duration, steps []migratio
 		return nil, translate(ctx, doing, err)
 	}
 	db := &DB{sql: handle, path: abs}
-	if err := db.migrate(ctx, steps); err != nil {
+	err = db.migrate(ctx, steps)
+	if err == nil {
+		err = db.refill(ctx)
+	}
+	if err != nil {
 		return nil, errors.Join(translate(ctx, doing, err), db.Close())
 	}
 	return db, nil
