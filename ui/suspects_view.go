@@ -54,7 +54,11 @@ func (s *Session) suspectLines() []string {
 		return append([]string{why}, lately...)
 	}
 	c := s.Counsel()
-	out := append(lately, "What may be wrong, "+weighedBy(c.Readings)+":")
+	var out []string
+	if len(lately) > 0 {
+		out = append(lately, "")
+	}
+	out = append(out, "What may be wrong, "+weighedBy(c.Readings)+":")
 	for i, one := range c.Suspects {
 		line := fmt.Sprintf("     %s  %s, %s", Bar(one.P), percent(one.P), one.Words)
 		if c.Readings > 0 { // before that the same is said of all
