@@ -22,17 +22,7 @@ func carry(ctx context.Context, tx *sql.Tx, id int64, added []job.Event) error {
 	if slices.ContainsFunc(added, func(e job.Event) bool { return !record.Plain(e) }) {
 		return recard(ctx, tx, id, false)
 	}
-	var last, spent int64
-	const stands = `select last from cards where job = $1`
-	if err := tx.QueryRowContext(ctx, stands, id).Scan(&last); err != nil {
-		return err
-	}
-	for _, e := range added {
-		spent += record.Between(last, e.At)
-		last = e.At
-	}
-	const move = `update cards set last = $2, spent = spent + $3 where job = $1`
-	_, err := tx.ExecContext(ctx, move, id, last, spent)
+	_, err := tx.ExecContext(ctx, moveCard, moved(id, added)...)
 	return err
 }
 

@@ -6,6 +6,7 @@ import (
 	"fmt"
 
 	"benchlead/diag/job"
+	"benchlead/diag/record"
 )
 
 // Create begins a job and gives it the next free number.
@@ -30,7 +31,7 @@ func (db *DB) Create(ctx context.Context, first []job.Event) (int64, error) {
 func (db *DB) Append(ctx context.Context, id, expected int64, events []job.Event) ([]job.Event, error) {
 	var numbered []job.Event
 	err := db.within(ctx, nil, fmt.Sprintf("adding to job %d", id), func(tx *sql.Tx) error {
-		last, closed, err := ending(ctx, tx, id)
+		last, closed, err := ending(ctx, tx.StmtContext(ctx, db.ready[endsAt]), id)
 		if err != nil {
 			return err
 		}
@@ -39,6 +40,9 @@ func (db *DB) Append(ctx context.Context, id, expected int64, events []job.Event
 		}
 		if numbered, err = job.Number(last, closed, events); err != nil {
 			return err
+		}
+		if len(numbered) == 1 && record.Plain(numbered[0]) {
+			return db.addPlain(ctx, tx, id, numbered[0])
 		}
 		return insert(ctx, tx, id, numbered)
 	})
@@ -49,13 +53,10 @@ func (db *DB) Append(ctx context.Context, id, expected int64, events []job.Event
 }
 
 // ending says where a job's log ends, and whether the job was closed.
-func ending(ctx context.Context, tx *sql.Tx, id int64) (last int64, closed bool, err error) {
-	const query = `select
-		(select max(seq) from events where job = $1),
-		(select count(*) from events where job = $1 and kind = $2)`
+func ending(ctx context.Context, stmt *sql.Stmt, id int64) (last int64, closed bool, err error) {
 	var seq sql.NullInt64
 	var closings int
-	err = tx.QueryRowContext(ctx, query, id, string(job.KindClosed)).Scan(&seq, &closings)
+	err = stmt.QueryRowContext(ctx, id, string(job.KindClosed)).Scan(&seq, &closings)
 	if err == nil && !seq.Valid {
 		err = job.ErrNoJob
 	}
