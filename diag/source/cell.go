@@ -1,6 +1,9 @@
 package source
 
-import "strings"
+import (
+	"strings"
+	"unicode/utf8"
+)
 
 // formulaStarts are the characters that make spreadsheets take a cell for a
 // formula, with their full-width forms.
@@ -12,15 +15,9 @@ const formulaStarts = "=+-@|%＝＋－＠"
 // a number.
 func Cell(s string) string {
 	s = CleanLine(s)
-	begins := strings.TrimSpace(s)
-	if strings.HasPrefix(s, "'") {
+	begins, _ := utf8.DecodeRuneInString(strings.TrimSpace(s))
+	if strings.HasPrefix(s, "'") || strings.ContainsRune(formulaStarts, begins) {
 		return "'" + s
-	}
-	for _, r := range begins {
-		if strings.ContainsRune(formulaStarts, r) {
-			return "'" + s
-		}
-		break
 	}
 	return s
 }
