@@ -88,13 +88,13 @@ func unmarked(cards []record.Card) []record.Card {
 
 func TestSearchFindsWhatTheLogsSay(t *testing.T) {
 	db := openAt(t, fresh(t), waitForLock)
-	const jobs = 250
+	const jobs = 120
 	worked(t, db, jobs)
 	checkCards(t, db)
 	cards := allCards(t, db)
 	r := invented{rand.New(rand.NewPCG(4, 1))}
 	found, full := 0, 0
-	for range 400 {
+	for range 300 {
 		q := asked(r, jobs)
 		q.Most = r.IntN(30)
 		want := q.Pick(cards)
@@ -107,8 +107,8 @@ func TestSearchFindsWhatTheLogsSay(t *testing.T) {
 			full++
 		}
 	}
-	require.Greater(t, found, 400, "the questions found hardly anything")
-	require.Greater(t, full, 40)
+	require.Greater(t, found, 300, "the questions found hardly anything")
+	require.Greater(t, full, 15)
 }
 
 func TestSearchTakesEverythingLiterally(t *testing.T) {
