@@ -26,6 +26,8 @@ type PriceBook struct {
 type Price struct {
 	Part       string
 	Grade      Grade
+	Supplier   string
+	Number     string // the supplier's own
 	Each       decimal.Decimal
 	Stock      int
 	LeadDays   int // when it has to be ordered
@@ -33,6 +35,9 @@ type Price struct {
 	Freight    decimal.Decimal // once, when it has to be ordered
 	Disposal   decimal.Decimal // of the old part, each
 	Core       decimal.Decimal // deposit, each; comes back with the old part
+	Date       string          // of the price, 2006-01-02; empty: not known
+	ReplacedBy string          // a newer number of the same supplier
+	Set        string          // pieces with the same name must be bought together
 	Note       string
 	Place      source.Place
 }

@@ -12,6 +12,13 @@ import (
 	"benchlead/diag/job/jobtest"
 )
 
+// newest is the version that this program makes.
+var newest = len(steps())
+
+// backup is the copy that is kept of a record some versions newer than this
+// program's.
+func backup(path string, newer int) string { return fmt.Sprintf("%s.backup-%d", path, newest+newer) }
+
 // more are the migrations with one or more of a future program.
 func more(sql ...string) []migration {
 	out := steps()
@@ -42,7 +49,7 @@ func TestANewerRecordIsRefusedAndLeftAlone(t *testing.T) {
 
 	_, err = Open(t.Context(), path)
 	require.ErrorIs(t, err, job.ErrNewer)
-	require.ErrorContains(t, err, "its version is 2, this program knows 1")
+	require.ErrorContains(t, err, fmt.Sprintf("its version is %d, this program knows %d", newest+1, newest))
 	after, err := os.ReadFile(path)
 	require.NoError(t, err)
 	require.Equal(t, before, after)
@@ -54,7 +61,7 @@ func TestAnOlderRecordIsBackedUpThenBroughtUpToDate(t *testing.T) {
 	require.NoError(t, err)
 	version, err := db.version(t.Context())
 	require.NoError(t, err)
-	require.Equal(t, 3, version)
+	require.Equal(t, newest+2, version)
 	_, err = db.sql.ExecContext(t.Context(), "insert into box values ('coil')")
 	require.NoError(t, err)
 	events, err := db.Load(t.Context(), 1)
@@ -62,14 +69,14 @@ func TestAnOlderRecordIsBackedUpThenBroughtUpToDate(t *testing.T) {
 	require.Equal(t, jobtest.Life(), events)
 	require.NoError(t, db.Close())
 
-	require.NoFileExists(t, path+".backup-1.part")
-	require.NoFileExists(t, path+".backup-2", "one backup, of what was there")
-	info, err := os.Stat(path + ".backup-1")
+	require.NoFileExists(t, backup(path, 0)+".part")
+	require.NoFileExists(t, backup(path, 1), "one backup, of what was there")
+	info, err := os.Stat(backup(path, 0))
 	require.NoError(t, err)
 	if runtime.GOOS != "windows" { // which has no such modes
 		require.EqualValues(t, 0o600, info.Mode().Perm())
 	}
-	kept, err := openAt(t, path+".backup-1", soon).Load(t.Context(), 1) // as the older program would
+	kept, err := openAt(t, backup(path, 0), soon).Load(t.Context(), 1) // as the older program would
 	require.NoError(t, err)
 	require.Equal(t, jobtest.Life(), kept)
 }
@@ -80,7 +87,7 @@ func TestANewRecordNeedsNoBackup(t *testing.T) {
 	require.NoError(t, err)
 	require.NoError(t, db.Close())
 	require.NoFileExists(t, path+".backup-0")
-	require.NoFileExists(t, path+".backup-1")
+	require.NoFileExists(t, backup(path, 0))
 }
 
 func TestAMigrationThatGoesWrongChangesNothing(t *testing.T) {
@@ -96,12 +103,12 @@ func TestAMigrationThatGoesWrongChangesNothing(t *testing.T) {
 	require.NoError(t, db.Close())
 
 	// Tried again, with what a broken-off backup left lying about.
-	require.NoError(t, os.WriteFile(path+".backup-2.part", []byte("half"), 0o600))
+	require.NoError(t, os.WriteFile(backup(path, 1)+".part", []byte("half"), 0o600))
 	db, err = open(t.Context(), path, soon, more("create table bin (part text)", "create table box (part text)"))
 	require.NoError(t, err)
 	require.NoError(t, db.Close())
-	require.FileExists(t, path+".backup-1")
-	require.FileExists(t, path+".backup-2")
+	require.FileExists(t, backup(path, 0))
+	require.FileExists(t, backup(path, 1))
 }
 
 func TestALockedRecordIsNotBroughtUpToDate(t *testing.T) {

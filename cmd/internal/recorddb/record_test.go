@@ -5,6 +5,7 @@ import (
 	"os"
 	"path/filepath"
 	"runtime"
+	"strconv"
 	"strings"
 	"testing"
 	"time"
@@ -153,7 +154,7 @@ func TestSettings(t *testing.T) {
 	db := openAt(t, fresh(t), waitForLock)
 	for pragma, want := range map[string]string{
 		"journal_mode": "wal", "synchronous": "2", "foreign_keys": "1", "busy_timeout": "5000",
-		"user_version": "1", "application_id": "1651274340",
+		"user_version": strconv.Itoa(newest), "application_id": "1651274340",
 	} {
 		var got string
 		require.NoError(t, db.sql.QueryRowContext(t.Context(), "pragma "+pragma).Scan(&got))
