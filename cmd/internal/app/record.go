@@ -76,7 +76,7 @@ func (p *program) openRecord(ctx context.Context, lib *tree.Library) (b ui.Bench
 		shut()
 		return b, nil, err
 	}
-	b.Prices, b.PriceNote = in.book, in.note
+	b.Prices, b.PriceNote, b.Meters = in.book, in.note, in.book.Shop.Meters
 	return b, shut, nil
 }
 
