@@ -134,7 +134,7 @@ Without a verb it opens the bench on the full screen.`),
 	flags.BoolVar(&p.listOnly, "without-own-jobs", false, "suspects by the list of how common faults are, not by this record's proved jobs")
 	root.Version = version
 	root.AddCommand(
-		p.walkVerb(), p.judgeVerb(), p.checkVerb(), p.proveVerb(), p.treesVerb(), p.jobsVerb(), p.reportVerb(), p.settingsVerb(),
+		p.walkVerb(), p.judgeVerb(), p.checkVerb(), p.proveVerb(), p.treesVerb(), p.jobsVerb(), p.reportVerb(), p.settingsVerb(), p.pricesVerb(),
 	)
 	return root
 }
