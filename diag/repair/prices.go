@@ -41,6 +41,8 @@ type Price struct {
 	ReplacedBy string          // a newer number of the same supplier
 	Set        string          // pieces with the same name must be bought together
 	Note       string
+	Piece      string   // of the parts bin; empty for a line of the book
+	Shown      []string // what was read on that piece
 	Place      source.Place
 
 	says []string // what has to be said with the offer
