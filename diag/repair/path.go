@@ -154,6 +154,7 @@ func (a *ask) build(set []*tree.Repair, wants []need, mix []Price) Path {
 	p.Waits = a.waits(set)
 	a.charge(&p, mix)
 	a.warn(&p)
+	p.Warn = append(p.Warn, saying(p.Lines, mix)...)
 	return p
 }
 
@@ -161,7 +162,7 @@ func line(n need, price Price) Line {
 	l := Line{
 		Part: n.part, Qty: n.qty, Grade: price.Grade, Each: price.Each,
 		Sum: price.Each.Mul(decimal.NewFromInt(int64(n.qty))), InHand: price.Stock >= n.qty,
-		Returns: price.Returnable, Note: price.Note, Piece: price.Piece, Shown: price.Shown,
+		Returns: price.Returnable, Note: price.Label(), Piece: price.Piece, Shown: price.Shown,
 	}
 	if !l.InHand {
 		l.LeadDays = price.LeadDays
