@@ -3,6 +3,8 @@ package tree
 import (
 	"maps"
 	"slices"
+	"strconv"
+	"strings"
 )
 
 // What is known of a test on the way to a step. Values from firstOutcome on are
@@ -100,27 +102,44 @@ func (t *trace) matters(test string) bool {
 	return true
 }
 
-// outcomes gives each outcome of a test, in any system of the tree, a value. A
-// test that one step asks has two, what counts and what doesn't: only a second
-// step could be left by another way than the first, and has to tell them apart.
+// outcomes gives each outcome of a test, in any system of the tree, a value. Those
+// that lead the same way wherever the test is asked, and count as much, have the
+// same one. A test that one step asks has two, what counts and what doesn't: only a
+// second step could be left by another way than the first, and has to tell them
+// apart.
 func (d *draft) outcomes(e Evidence) map[string]byte {
-	codes, asked := map[string]byte{}, 0
+	var asked []*Step
 	for _, s := range d.tree.Steps {
 		if s.Kind == Ask && s.Test == e.Test {
-			asked++
+			asked = append(asked, s)
 		}
 	}
+	codes, alike := map[string]byte{}, map[string]byte{}
 	for _, o := range append(d.outcomesOf(e.Test), Unsure) {
-		switch {
-		case asked > 1:
-			codes[o] = firstOutcome + byte(min(len(codes), 200))
-		case slices.Contains(e.Bands, o):
-			codes[o] = firstOutcome
-		default:
-			codes[o] = firstOutcome + 1
+		leads := strconv.FormatBool(slices.Contains(e.Bands, o))
+		if len(asked) > 1 {
+			leads += d.routes(asked, o)
 		}
+		if _, ok := alike[leads]; !ok {
+			alike[leads] = firstOutcome + byte(min(len(alike), 200))
+		}
+		codes[o] = alike[leads]
 	}
 	return codes
+}
+
+// routes is where an outcome leads from each of some steps.
+func (d *draft) routes(steps []*Step, outcome string) string {
+	var to strings.Builder
+	for _, s := range steps {
+		for _, way := range d.ways(s) {
+			if way.outcome == outcome {
+				to.WriteString("\n" + way.to)
+			}
+		}
+		to.WriteByte(';')
+	}
+	return to.String()
 }
 
 // outcomesOf is what a test may come out as, in any system of the tree.
