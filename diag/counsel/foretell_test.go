@@ -98,18 +98,3 @@ func TestNothingIsForetoldWhereNoTestIsOffered(t *testing.T) {
 	require.Empty(t, named.Foretold)
 	require.NotEmpty(t, named.All)
 }
-
-// Whether it glows is only said of a machine with amps: a weak battery's, 0.475 of all,
-// and one whose fault is gone. The others can't be asked, and stay among the answers.
-func TestAMachineThatCantBeAskedIsKept(t *testing.T) {
-	c := pump(t,
-		"  - test: safe_stop\n    title", `  - {test: glows, title: Does it glow, see: Look., state: "off", minutes: 1, choices: [glows, dark]}
-  - test: safe_stop
-    title`,
-		"  - test: safe_stop\n    choices: [{choice: stops}]", `  - {test: glows, choices: [{choice: glows, when: windings.amps > 1, state: held}]}
-  - {test: safe_stop, choices: [{choice: stops}]}`,
-		"unmodelled:\n", "unmodelled:\n  - {what: \"glows: dark\", why: nobody says so}\n").job().counsel()
-	glows := c.foretelling(t, "glows")
-	require.Len(t, glows.Answers, 2)
-	require.Equal(t, noAnswer, glows.Answers[1].Says)
-}
