@@ -37,7 +37,7 @@ func line(n need, price Price, s shop.Settings) Line {
 	l := Line{
 		Part: n.part, Qty: n.qty, Grade: price.Grade, Supplier: price.Supplier, Set: price.Set,
 		Cost: price.Each, Each: each, Sum: each.Mul(qty), InHand: price.Stock >= n.qty,
-		Returns: price.Returnable, Note: price.Note, disposal: price.Disposal.Mul(qty), core: price.Core.Mul(qty), left: price.Left,
+		Returns: price.Returnable, Note: price.Label(), disposal: price.Disposal.Mul(qty), core: price.Core.Mul(qty), left: price.Left,
 	}
 	if !l.InHand {
 		l.LeadDays, l.freight = price.LeadDays, price.Freight

@@ -133,6 +133,7 @@ func (a *ask) build(set []*tree.Repair, wants []need, mix []Price) Path {
 	a.trade(&p)
 	a.expect(&p)
 	a.warn(&p)
+	p.Warn = append(p.Warn, saying(p.Lines, mix)...)
 	return p
 }
 

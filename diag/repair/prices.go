@@ -1,7 +1,6 @@
 package repair
 
 import (
-	"cmp"
 	"fmt"
 	"slices"
 
@@ -19,6 +18,8 @@ type PriceBook struct {
 	Worth   map[string]decimal.Decimal // of a sound machine, by System.ID or System.Machine
 	Leaving Leaving
 
+	leaves      bool   // Leaving is the book's own
+	today       string // 2006-01-02; empty: not known, and no price is old
 	worthPlaces map[string]source.Place
 }
 
@@ -41,14 +42,12 @@ type Price struct {
 	Left       decimal.Decimal // of a used part: seasons that it will last; zero: not said, half its usual life
 	Note       string
 	Place      source.Place
+
+	says []string // what has to be said with the offer
 }
 
 // Leaving is what a machine fetches that isn't repaired.
-type Leaving struct {
-	AsIsPercent    decimal.Decimal // of worth
-	PartOutPercent decimal.Decimal // of worth
-	PartOutMinutes int
-}
+type Leaving = shop.Leaving
 
 // The codes of what LoadPrices and Check report, beside those of packages shape and money.
 const (
@@ -56,6 +55,10 @@ const (
 	CodeUnknownPart source.Code = "unknown-part"
 	CodeNeverBin    source.Code = "never-bin"
 	CodeUnknownKind source.Code = "unknown-machine"
+	CodeReplaced    source.Code = "replaced-by"
+	CodeLoop        source.Code = "replaced-in-a-circle"
+	CodeDate        source.Code = "bad-date"
+	CodeLong        source.Code = "too-long"
 )
 
 // Check reports what in the book doesn't fit the library: parts it doesn't
@@ -80,6 +83,17 @@ func (b *PriceBook) Check(lib *tree.Library) source.Issues {
 		}
 	}
 	return append(is, b.checkWorth(lib)...).Sorted()
+}
+
+// Fit are the prices that a library can use, and how many it can't: those of parts
+// that it doesn't have, and of used parts that must not be sold.
+func Fit(prices []Price, lib *tree.Library) (fit []Price, left int) {
+	for _, p := range prices {
+		if part := lib.Parts[p.Part]; part != nil && (p.Grade != Bin || part.NoBin == "") {
+			fit = append(fit, p)
+		}
+	}
+	return fit, len(prices) - len(fit)
 }
 
 func unknownPart(p Price, lib *tree.Library) source.Issue {
@@ -127,18 +141,4 @@ func (b *PriceBook) worthOf(sys *tree.System) decimal.Decimal {
 		return d
 	}
 	return b.Worth[sys.Machine]
-}
-
-// offers are the lines for one part, best grade first, then by price.
-func (b *PriceBook) offers(part string) []Price {
-	var out []Price
-	for _, p := range b.Prices {
-		if p.Part == part {
-			out = append(out, p)
-		}
-	}
-	slices.SortStableFunc(out, func(x, y Price) int {
-		return cmp.Or(cmp.Compare(x.Grade.rank(), y.Grade.rank()), x.Each.Cmp(y.Each), cmp.Compare(x.LeadDays, y.LeadDays), cmp.Compare(x.Note, y.Note))
-	})
-	return out
 }

@@ -35,6 +35,9 @@ type Settings struct {
 	ComebackDays    int             // the same machine again within this is a comeback
 	Meters          []string        // ids of the trees' meters; the first is the usual one
 	Tools           []string        // owned, in words; empty: not said
+
+	Worth   map[string]decimal.Decimal // of a sound machine, by system or kind
+	Leaving Leaving
 }
 
 // GradeTerms is how a shop sells one grade of part.
@@ -44,6 +47,13 @@ type GradeTerms struct {
 	// FailPercent is how many of a hundred come back failed within ComebackDays.
 	// It is judgement.
 	FailPercent decimal.Decimal
+}
+
+// Leaving is what a machine fetches that isn't repaired.
+type Leaving struct {
+	AsIsPercent    decimal.Decimal // of worth
+	PartOutPercent decimal.Decimal // of worth
+	PartOutMinutes int
 }
 
 // Taxed says which lines of a quote are taxed.
@@ -58,12 +68,7 @@ const (
 
 // Plain are settings that charge nothing, for a shop that gave none: repairs are
 // told in minutes and parts.
-func Plain() Settings {
-	return Settings{
-		Currency: "USD", TaxOn: TaxNone, RoundTo: money.Cent,
-		Seasons: 3, ConversionWorth: money.Hundred, StaleDays: 180, ComebackDays: 90,
-	}
-}
+func Plain() Settings { return Standard().Settings }
 
 // Round is numerator/denominator to the shop's smallest step, halves up.
 func (s Settings) Round(numerator, denominator decimal.Decimal) decimal.Decimal {

@@ -36,9 +36,9 @@ func bench1(t *testing.T) *ui.Session {
 	p := &program{demo: true, env: func(string) string { return "" }, now: func() int64 { return 1_700_000_000_000_000 }}
 	lib, err := p.library()
 	require.NoError(t, err)
-	book, err := p.priceBook(lib)
+	in, err := p.priceBook(lib, nil)
 	require.NoError(t, err)
-	b := ui.Bench{Library: lib, Prices: book, Store: new(job.Memory), Now: p.now}
+	b := ui.Bench{Library: lib, Prices: in.book, Store: new(job.Memory), Now: p.now}
 	s, err := ui.Begin(context.Background(), b, job.Intake{
 		System: "button-start-pack", Complaint: "silent", Celsius: 20, Worth: "180",
 		Label: map[string]float64{"pack_volts": 10.8, "cells": 3, "charger_volts": 12.45},

@@ -14,6 +14,8 @@ import (
 	"benchlead/cmd/internal/recorddb"
 	"benchlead/diag/counsel"
 	"benchlead/diag/job"
+	"benchlead/diag/repair"
+	"benchlead/diag/tree"
 	"benchlead/ui"
 )
 
@@ -36,36 +38,72 @@ func (p *program) open(ctx context.Context) (b ui.Bench, shut func(), err error)
 	if err != nil {
 		return b, nil, err
 	}
-	book, err := p.priceBook(lib)
+	b, away, err := p.openRecord(ctx, lib)
 	if err != nil {
 		return b, nil, err
 	}
-	b = ui.Bench{Library: lib, Prices: book, Now: p.now}
-	switch {
-	case p.prices == "" && len(book.Prices) == 0:
-		b.PriceNote = "There are no prices. Give your own with --prices FILE."
-	case p.prices == "" && p.treeDir == "":
-		b.PriceNote = "The prices are invented, for the demo. Give your own with --prices FILE."
-	}
 	if p.demo {
-		b.Store = new(job.Memory)
-		if err := demoJobs(ctx, b); err != nil {
-			return b, nil, err
+		err = demoJobs(ctx, b)
+	}
+	var stop func()
+	if err == nil {
+		stop, err = p.suspects(ctx, &b)
+	}
+	if err != nil {
+		away()
+		return b, nil, p.ofRecord(err)
+	}
+	return b, func() { stop(); away() }, nil
+}
+
+// openRecord opens the record and the prices that go with it.
+func (p *program) openRecord(ctx context.Context, lib *tree.Library) (b ui.Bench, shut func(), err error) {
+	b, shut = ui.Bench{Library: lib, Now: p.now, Store: new(job.Memory)}, func() {}
+	var own []repair.Price
+	if !p.demo {
+		db, err := recorddb.Open(ctx, p.recordPath())
+		if err != nil {
+			return b, nil, p.ofRecord(err)
 		}
-		shut, err = p.suspects(ctx, &b)
-		return b, shut, err
+		b.Store, shut = db, func() { _ = db.Close() }
+		if own, err = db.Prices(ctx); err != nil {
+			shut()
+			return b, nil, p.ofRecord(err)
+		}
+	}
+	in, err := p.priceBook(lib, own)
+	if err != nil {
+		shut()
+		return b, nil, err
+	}
+	b.Prices, b.PriceNote, b.Meters = in.book, in.note, in.book.Shop.Meters
+	return b, shut, nil
+}
+
+// recordedPrices are the record's own prices, for verbs that open no record: none
+// when there is no record, or others are wanted.
+func (p *program) recordedPrices(ctx context.Context) ([]repair.Price, error) {
+	if _, err := os.Stat(p.recordPath()); err != nil || p.demo || p.prices != "" {
+		return nil, nil
 	}
 	db, err := recorddb.Open(ctx, p.recordPath())
 	if err != nil {
-		return b, nil, fmt.Errorf("the record %s: %w", p.recordPath(), err)
+		return nil, p.ofRecord(err)
 	}
-	b.Store = db
-	stop, err := p.suspects(ctx, &b)
+	defer db.Close() //nolint:errcheck // it was only read
+	prices, err := db.Prices(ctx)
 	if err != nil {
-		_ = db.Close()
-		return b, nil, fmt.Errorf("the record %s: %w", p.recordPath(), err)
+		return nil, p.ofRecord(err)
 	}
-	return b, func() { stop(); _ = db.Close() }, nil
+	return prices, nil
+}
+
+// ofRecord names the record in its errors.
+func (p *program) ofRecord(err error) error {
+	if p.demo {
+		return err
+	}
+	return fmt.Errorf("the record %s: %w", p.recordPath(), err)
 }
 
 // suspects begins to work out suspects beside the walk; stop ends it.
