@@ -19,7 +19,7 @@ func TestChosenFreezesLinesSettingsAndAim(t *testing.T) {
 	require.Equal(t, "quickest", c.Aim)
 	require.Equal(t, map[string]string{
 		"currency": "USD", "labour rate": "54.5", "tax percent": "7.5", "tax on": "parts", "warn above percent": "50", "round to": "0.01",
-		"fee credited": "yes", "seasons": "3", "original warranty days": "90", "original fail percent": "2.5",
+		"fee credited": "yes", "seasons": "3", "conversion worth percent": "100", "original warranty days": "90", "original fail percent": "2.5",
 	}, c.Shop)
 	require.NoError(t, job.Event{Kind: job.KindChosen, Chosen: &c}.Check())
 	c.Shop["currency"] = "EUR"

@@ -29,7 +29,7 @@ func TestHolds(t *testing.T) {
 // isn't.
 func TestComebackIsTold(t *testing.T) {
 	says := func(c Choices) string {
-		return pathOf(t, offersFor(t, edited(t), c, "pack.no-output"), "new-pack: pack=original").Comeback.Says
+		return pathOf(t, offersFor(t, lasting(edited(t)), c, "pack.no-output"), "new-pack: pack=original").Comeback.Says
 	}
 	require.Equal(t, "what it may cost when it comes back is not known: no suspects were weighed", says(Choices{}))
 	// (1 - 0.72) x 8.00 = 2.24.

@@ -42,13 +42,14 @@ func TestSetsMustMatch(t *testing.T) {
 		match("new-pack+new-charger: pack=original, charger=aftermarket", "pack.weak", "charger.dead"))
 	require.Empty(t, match("new-pack+new-charger: pack=original, charger=original", "pack.weak", "charger.dead"))
 	// Another seller or another set is apart, too.
-	b.Prices[0].Supplier, b.Prices[5].Supplier = "North", "South"
+	pack, charger := &b.Prices[0], &b.Prices[5]
+	pack.Supplier, charger.Supplier = "North", "South"
 	require.Equal(t, []string{"must match: battery pack (original, North) and charger (original, South) are bought apart"},
-		match("new-pack+new-charger: pack=original, charger=original", "pack.weak", "charger.dead"))
-	b.Prices[5].Supplier, b.Prices[0].Set = "North", "A"
-	require.Len(t, match("new-pack+new-charger: pack=original, charger=original", "pack.weak", "charger.dead"), 1)
-	b.Prices[5].Set = "A"
-	require.Empty(t, match("new-pack+new-charger: pack=original, charger=original", "pack.weak", "charger.dead"))
+		match("new-pack+new-charger: pack=original (North), charger=original (South)", "pack.weak", "charger.dead"))
+	charger.Supplier, pack.Set = "North", "A"
+	require.Len(t, match("new-pack+new-charger: pack=original (North), charger=original (North)", "pack.weak", "charger.dead"), 1)
+	charger.Set = "A"
+	require.Empty(t, match("new-pack+new-charger: pack=original (North), charger=original (North)", "pack.weak", "charger.dead"))
 	// The conversion takes the charger off with the pack: it clears its fault, too.
 	lib.Repairs["rope-start"].Clears = append(lib.Repairs["rope-start"].Clears, "charger.dead")
 	lib.Parts["rope"].With = []string{"pack", "charger"}
