@@ -23,10 +23,10 @@ func TestEachAimRanksWithItsSentence(t *testing.T) {
 		want  []string
 		first string
 	}{
-		{"", []string{aftermarket, rope, original}, "cheapest now: 34.63 USD less than the next, because it takes 50 minutes less work"},
-		{CheapestOver, []string{rope, aftermarket, original}, "cheapest over 3 seasons: 19.12 USD less than the next, because nothing of it wears out"},
-		{Quickest, []string{aftermarket, rope, original}, "quickest: its parts are in hand; the next waits 3 days"},
-		{BestMargin, []string{aftermarket, original, rope}, "best margin: 34.00 USD more than the next, fit a new pack (original), because it costs the shop 34.00 USD less"},
+		{"", []string{aftermarket, rope, original}, "cheapest now: 34.63 USD less than \"Convert to rope start\", because it takes 50 minutes less work"},
+		{CheapestOver, []string{rope, aftermarket, original}, "cheapest over 3 seasons: 19.12 USD less than \"Fit a new pack\", because nothing of it wears out"},
+		{Quickest, []string{aftermarket, rope, original}, "quickest: its parts are in hand; \"Convert to rope start\" waits 3 days"},
+		{BestMargin, []string{aftermarket, original, rope}, "best margin: 35.00 USD more than \"Convert to rope start\", because it costs the shop 35.00 USD less"},
 	}
 	for _, tt := range tests {
 		w := worked{
@@ -56,7 +56,7 @@ func TestLeavingRanksByMarginForTheShopsOwn(t *testing.T) {
 		"Take it apart for its good parts", "Hand it back unrepaired",
 	}, waysOf(o))
 	// 180.00 after it, and 45.00 as it is: 135.00 more for 93.00.
-	require.Equal(t, "best margin: 42.00 USD more than the next, sell it as it is, with its faults told, because the machine brings 135.00 USD more", o.First)
+	require.Equal(t, "best margin: 42.00 USD more than \"Sell it as it is, with its faults told\", because the machine brings 135.00 USD more", o.First)
 	require.Nil(t, o.Phone, "nobody to ring")
 
 	o = offersFor(t, b, Choices{Aim: BestMargin}, "pack.no-output")
@@ -71,7 +71,7 @@ func TestLeavingRanksByMarginForTheShopsOwn(t *testing.T) {
 	o = offersFor(t, edited(t, `"84.00"`, `"150.00"`, `"45.00"`, `"95.00"`), Choices{Aim: BestMargin, Own: true}, "pack.no-output")
 	require.Equal(t, "Sell it as it is, with its faults told", waysOf(o)[0])
 	// 180.00 - 45.00 - 143.00 = -8.00; it costs 143.00 less and brings 135.00 less.
-	require.Equal(t, "best margin: 8.00 USD more than the next, convert to rope start (aftermarket), because it costs the shop 143.00 USD less", o.First)
+	require.Equal(t, "best margin: 8.00 USD more than \"Convert to rope start\", because it costs the shop 143.00 USD less", o.First)
 
 	// What may only go for parts is not sold as it is.
 	o = offersFor(t, b, Choices{Aim: BestMargin, Own: true}, "lever.bypassed")

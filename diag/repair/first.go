@@ -2,10 +2,9 @@ package repair
 
 import (
 	"fmt"
+	"slices"
 
 	"github.com/shopspring/decimal"
-
-	"benchlead/diag/tree"
 )
 
 // first says in a sentence why the first of the ranked ways is the first.
@@ -23,32 +22,51 @@ func first(ranked []Way, aim Aim) string {
 	return head + ": " + ahead(ranked, aim)
 }
 
-// ahead is what puts the first way before the next.
+// ahead is what puts the first way before the next: the next that isn't only another
+// grade of part for the same repairs, where there is one.
 func ahead(ranked []Way, aim Aim) string {
-	switch {
-	case len(ranked) == 1:
+	if len(ranked) == 1 {
 		return "there is no other way on file"
-	case ranked[1].last() > 0:
+	}
+	w, next, than := ranked[0], ranked[1], "the next"
+	if i := slices.IndexFunc(ranked[1:], w.other); i >= 0 {
+		next, than = ranked[1+i], fmt.Sprintf("%q", ranked[1+i].repairs())
+	}
+	switch {
+	case next.last() > 0:
 		return "the next has not all its prices"
 	case aim == BestMargin:
-		return moreMargin(ranked[0], ranked[1])
+		return moreMargin(w, next, than)
 	}
-	p, next := *ranked[0].Path, *ranked[1].Path
+	p, q := *w.Path, *next.Path
 	switch aim {
 	case Quickest:
-		return quicker(p, next)
+		return quicker(p, q, than)
 	case CheapestOver:
-		return lead(p, next.OverSeasons.Sub(p.OverSeasons), cheaperOver(p, next))
+		return lead(p, q.OverSeasons.Sub(p.OverSeasons), than, cheaperOver(p, q))
 	}
-	return lead(p, next.Total.Sub(p.Total), cheaper(p, next))
+	return lead(p, q.Total.Sub(p.Total), than, cheaper(p, q))
+}
+
+// other says whether another way does other work.
+func (w Way) other(o Way) bool {
+	return w.Path == nil || o.Path == nil || !w.Path.sameRepairs(*o.Path)
+}
+
+// repairs is what is done, without the grades of the parts.
+func (w Way) repairs() string {
+	if w.Path != nil {
+		return titles(w.Path.Repairs)
+	}
+	return w.Leave.Title
 }
 
 // lead is by how much a path is ahead of the next, and why.
-func lead(p Path, by decimal.Decimal, why string) string {
+func lead(p Path, by decimal.Decimal, than, why string) string {
 	if by.IsZero() {
-		return "level with the next; " + why
+		return fmt.Sprintf("level with %s; %s", than, why)
 	}
-	return fmt.Sprintf("%s less than the next, because %s", p.Money(by), why)
+	return fmt.Sprintf("%s less than %s, because %s", p.Money(by), than, why)
 }
 
 // cheaper is what most of the difference in the bill comes from; where there is none,
@@ -102,30 +120,30 @@ func cheaperOver(p, next Path) string {
 }
 
 // quicker is what makes a path quicker than the next.
-func quicker(p, next Path) string {
+func quicker(p, next Path, than string) string {
 	switch {
 	case p.LeadDays == 0 && next.LeadDays > 0 && len(p.Lines) == 0:
-		return fmt.Sprintf("it needs no part; the next waits %s", days(next.LeadDays))
+		return fmt.Sprintf("it needs no part; %s waits %s", than, days(next.LeadDays))
 	case p.LeadDays == 0 && next.LeadDays > 0:
-		return fmt.Sprintf("its parts are in hand; the next waits %s", days(next.LeadDays))
+		return fmt.Sprintf("its parts are in hand; %s waits %s", than, days(next.LeadDays))
 	case p.LeadDays < next.LeadDays:
-		return fmt.Sprintf("its parts come in %s, %s before those of the next", days(p.LeadDays), days(next.LeadDays-p.LeadDays))
+		return fmt.Sprintf("its parts come in %s, %s before those of %s", days(p.LeadDays), days(next.LeadDays-p.LeadDays), than)
 	case p.Minutes < next.Minutes:
-		return fmt.Sprintf("%d minutes less work than the next, and parts as soon", next.Minutes-p.Minutes)
+		return fmt.Sprintf("%d minutes less work than %s, and parts as soon", next.Minutes-p.Minutes, than)
 	case p.Total.LessThan(next.Total):
-		return fmt.Sprintf("level with the next, and %s less", p.Money(next.Total.Sub(p.Total)))
+		return fmt.Sprintf("level with %s, and %s less", than, p.Money(next.Total.Sub(p.Total)))
 	}
-	return "level with the next; " + tie(p, next)
+	return fmt.Sprintf("level with %s; %s", than, tie(p, next))
 }
 
 // moreMargin is by how much a way leaves more than the next, and why.
-func moreMargin(w, next Way) string {
+func moreMargin(w, next Way, than string) string {
 	by := w.Margin().Sub(next.Margin())
 	if p := w.Path; p != nil && !p.Worth.IsPositive() {
 		return "what the machine is worth is not known; it costs the shop least"
 	}
 	if by.IsZero() {
-		return fmt.Sprintf("level with the next, %s", tree.InSentence(next.Title()))
+		return "level with " + than
 	}
 	brings, costs := w.trade()
 	nextBrings, nextCosts := next.trade()
@@ -133,7 +151,7 @@ func moreMargin(w, next Way) string {
 	if more := brings.Sub(nextBrings); more.GreaterThan(nextCosts.Sub(costs)) {
 		why = fmt.Sprintf("the machine brings %s more", w.money(more))
 	}
-	return fmt.Sprintf("%s more than the next, %s, because %s", w.money(by), tree.InSentence(next.Title()), why)
+	return fmt.Sprintf("%s more than %s, because %s", w.money(by), than, why)
 }
 
 // trade is what the way brings, and what it costs the shop.
