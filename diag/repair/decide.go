@@ -146,11 +146,11 @@ func (d *decision) says(t test, then []*Path, worth decimal.Decimal) string {
 		if len(answers[title]) == 0 {
 			titles = append(titles, title)
 		}
-		answers[title] = append(answers[title], o.answer)
+		answers[title] = append(answers[title], fmt.Sprintf("%q", o.answer))
 	}
 	var parts []string
 	for _, title := range titles {
 		parts = append(parts, strings.Join(answers[title], " or ")+": "+title)
 	}
-	return fmt.Sprintf("%s first (%s min) is worth %s. %s.", t.Title, t.minutes, d.money(worth), strings.Join(parts, "; "))
+	return fmt.Sprintf("%q first, %s min: worth %s. If %s.", t.Title, t.minutes, d.money(worth), strings.Join(parts, "; if "))
 }

@@ -50,8 +50,8 @@ func TestWorthOfADecidingTest(t *testing.T) {
 	require.Len(t, d, 1)
 	require.Equal(t, "feed", d[0].Test)
 	require.Equal(t, "12.22", d[0].Worth.StringFixed(2))
-	require.Equal(t, "Starter fed directly first (5 min) is worth 12.22 USD. "+
-		"turns: Fit a new pack (original); stands: Convert to rope start (aftermarket).", d[0].Says)
+	require.Equal(t, `"Starter fed directly" first, 5 min: worth 12.22 USD. `+
+		`If "turns": Fit a new pack (original); if "stands": Convert to rope start (aftermarket).`, d[0].Says)
 }
 
 // The most valuable first: one of 2.5 minutes is worth 14.22. 20.5 minutes cost 16.40,
@@ -107,7 +107,7 @@ func TestExchangeCountsInTheChoice(t *testing.T) {
 		b := edited(t, append(append([]string{}, used...), dearRope...)...)
 		b.Shop.Grades = map[string]shop.GradeTerms{"bin": {WarrantyDays: 30, FailPercent: dec(percent)}}
 		o := offersFor(t, b, Choices{Suspects: sixOfTen, Open: []Open{{Test: "feed", Outcomes: tellsWhich}}}, "pack.no-output")
-		require.Contains(t, o.Deciding[0].Says, "turns: Fit a new pack ("+want+")", percent)
+		require.Contains(t, o.Deciding[0].Says, `"turns": Fit a new pack (`+want+")", percent)
 	}
 }
 
