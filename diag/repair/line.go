@@ -68,9 +68,13 @@ func pathID(p Path) string {
 
 // line is that of a part; nil when the path doesn't buy it.
 func (p Path) line(part string) *Line {
-	i := slices.IndexFunc(p.Lines, func(l Line) bool { return l.Part.ID == part })
-	if i < 0 {
-		return nil
+	if i := p.at(part); i >= 0 {
+		return &p.Lines[i]
 	}
-	return &p.Lines[i]
+	return nil
+}
+
+// at is the place of a part's line; below 0 when there is none.
+func (p Path) at(part string) int {
+	return slices.IndexFunc(p.Lines, func(l Line) bool { return l.Part.ID == part })
 }

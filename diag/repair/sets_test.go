@@ -1,6 +1,7 @@
 package repair
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
@@ -54,4 +55,20 @@ func TestSetsMustMatch(t *testing.T) {
 	lib.Repairs["rope-start"].Clears = append(lib.Repairs["rope-start"].Clears, "charger.dead")
 	lib.Parts["rope"].With = []string{"pack", "charger"}
 	require.Empty(t, match("rope-start: rope=aftermarket", "pack.weak"))
+}
+
+// What a seller sells as a set belongs together whatever the trees say: cable and starter
+// here. The set's cable is not bought with another starter, nor the starter alone.
+func TestASellersSetIsBoughtTogether(t *testing.T) {
+	b := edited(t, packs(`{part: cable, grade: aftermarket, price: "9.00", set: heavy side}`, `{part: starter, grade: aftermarket, price: "60.00", set: heavy side}`)...)
+	warned := func(id string, found ...string) []string {
+		return slices.DeleteFunc(slices.Clone(pathOf(t, offersFor(t, b, Choices{}, found...), id).Warn), func(w string) bool { return !strings.HasPrefix(w, "must match: ") })
+	}
+	require.Equal(t, []string{"must match: ground cable (aftermarket) and starter motor, which stays"}, warned("new-ground: cable=aftermarket", "ground.lossy"))
+	require.Equal(t, []string{"must match: ground cable (aftermarket) and starter motor (original) are bought apart"},
+		warned("new-ground+new-starter: cable=aftermarket, starter=original", "ground.lossy", "starter.open"))
+	require.Equal(t, []string{"must match: starter motor (aftermarket) and ground cable (original) are bought apart"},
+		warned("new-ground+new-starter: cable=original, starter=aftermarket", "ground.lossy", "starter.open"), "told by the one that names the other")
+	require.Empty(t, warned("new-ground+new-starter: cable=aftermarket, starter=aftermarket", "ground.lossy", "starter.open"))
+	require.Empty(t, warned("new-ground: cable=original", "ground.lossy"))
 }
