@@ -38,7 +38,7 @@ func (p *program) open(ctx context.Context) (b ui.Bench, shut func(), err error)
 	if err != nil {
 		return b, nil, err
 	}
-	b, away, err := p.openWithPrices(ctx, lib)
+	b, away, err := p.openBench(ctx, lib)
 	if err != nil {
 		return b, nil, err
 	}
@@ -56,16 +56,16 @@ func (p *program) open(ctx context.Context) (b ui.Bench, shut func(), err error)
 	return b, func() { stop(); away() }, nil
 }
 
-// openWithPrices opens the record and the prices that go with it.
-func (p *program) openWithPrices(ctx context.Context, lib *tree.Library) (b ui.Bench, shut func(), err error) {
+// openBench opens the record and the prices that go with it.
+func (p *program) openBench(ctx context.Context, lib *tree.Library) (b ui.Bench, shut func(), err error) {
 	b, shut = ui.Bench{Library: lib, Now: p.now, Store: new(job.Memory)}, func() {}
 	var own []repair.Price
 	if !p.demo {
-		db, closed, err := p.openRecord(ctx)
-		if err != nil {
+		var db *recorddb.DB
+		if db, shut, err = p.openRecord(ctx); err != nil {
 			return b, nil, err
 		}
-		b.Store, shut = db, closed
+		b.Store = db
 		if own, err = db.Prices(ctx); err != nil {
 			shut()
 			return b, nil, p.ofRecord(err)
@@ -85,10 +85,19 @@ func (p *program) openWithPrices(ctx context.Context, lib *tree.Library) (b ui.B
 func (p *program) openRecord(ctx context.Context) (db *recorddb.DB, shut func(), err error) {
 	db, err = recorddb.Open(ctx, p.recordPath())
 	if err != nil {
-		return nil, nil, p.ofRecord(fmt.Errorf("%w%s", err, p.goBack(err)))
+		return nil, nil, p.ofRecord(err)
 	}
 	backedUp := p.daily(ctx, db)
 	return db, func() { backedUp(); _ = db.Close() }, nil
+}
+
+// ofRecord names the record in its errors, and says how to go back to a backup when it
+// is damaged.
+func (p *program) ofRecord(err error) error {
+	if p.demo {
+		return err
+	}
+	return fmt.Errorf("the record %s: %w%s", p.recordPath(), err, p.goBack(err))
 }
 
 // goBack says how to go back to a backup, when the record is damaged and there is
@@ -125,14 +134,6 @@ func (p *program) recordsPrices(ctx context.Context) ([]repair.Price, error) {
 		return nil, p.ofRecord(err)
 	}
 	return prices, nil
-}
-
-// ofRecord names the record in its errors.
-func (p *program) ofRecord(err error) error {
-	if p.demo {
-		return err
-	}
-	return fmt.Errorf("the record %s: %w", p.recordPath(), err)
 }
 
 // suspects begins to work out suspects beside the walk; stop ends it.

@@ -140,7 +140,7 @@ Without a verb it opens the bench on the full screen.`),
 	root.Version = version
 	root.AddCommand(
 		p.walkVerb(), p.judgeVerb(), p.checkVerb(), p.proveVerb(), p.treesVerb(), p.jobsVerb(), p.reportVerb(),
-		p.settingsVerb(), p.pricesVerb(), p.binVerb(), p.countsVerb(), p.exportVerb(), p.importVerb(), p.backupVerb(), p.schemaVerb(),
+		p.settingsVerb(), p.pricesVerb(), p.countsVerb(), p.exportVerb(), p.importVerb(), p.backupVerb(), p.binVerb(), p.schemaVerb(),
 	)
 	return root
 }
@@ -166,15 +166,4 @@ func isTerminal(stream any) bool {
 	}
 	info, err := f.Stat()
 	return err == nil && info.Mode()&os.ModeCharDevice != 0
-}
-
-// count is how many of some options were given.
-func count(given ...bool) int {
-	n := 0
-	for _, g := range given {
-		if g {
-			n++
-		}
-	}
-	return n
 }

@@ -17,6 +17,6 @@
 //
 // The queries keep to SQL that SQLite and PostgreSQL both take ($1 placeholders,
 // bigint, text); what is SQLite's own stands in open.go, migrate.go, backup.go and
-// restore.go. The package may import diag/job, diag/record,
-// diag/repair for what a price is, and the driver.
+// restore.go. The package may import diag/job, diag/record, diag/repair for what a
+// price is, and the driver.
 package recorddb

@@ -116,9 +116,14 @@ func TestPricesThatWereTamperedWith(t *testing.T) {
 // A record of the program before there were prices is brought up to date, and keeps
 // its jobs.
 func TestARecordWithoutPricesGetsTheTable(t *testing.T) {
+	path := fresh(t)
 	before := slices.IndexFunc(steps(), func(m migration) bool { return strings.HasSuffix(m.name, "_prices.sql") })
-	path := madeBy(t, steps()[:before], jobtest.Life())
-	db := openAt(t, path, soon)
+	db, err := open(t.Context(), path, soon, steps()[:before])
+	require.NoError(t, err)
+	_, err = db.Create(t.Context(), jobtest.Life())
+	require.NoError(t, err)
+	require.NoError(t, db.Close())
+	db = openAt(t, path, soon)
 	put(t, db, twoPrices())
 	events, err := db.Load(t.Context(), 1)
 	require.NoError(t, err)
@@ -126,8 +131,8 @@ func TestARecordWithoutPricesGetsTheTable(t *testing.T) {
 	require.FileExists(t, fmt.Sprintf("%s.backup-%d", path, before))
 }
 
-// rowsOf are prices of a large shop.
-func rowsOf(n int) []repair.Price {
+// manyPrices are those of a large shop.
+func manyPrices(n int) []repair.Price {
 	out := make([]repair.Price, n)
 	for i := range out {
 		out[i] = twoPrices()[0]
@@ -140,7 +145,7 @@ func BenchmarkPrices(b *testing.B) {
 	db, err := Open(b.Context(), b.TempDir()+"/record.db")
 	require.NoError(b, err)
 	defer db.Close() //nolint:errcheck // a benchmark
-	all := rowsOf(10_000)
+	all := manyPrices(10_000)
 	b.Run("put in 10000", func(b *testing.B) {
 		for b.Loop() {
 			require.NoError(b, db.ChangePrices(b.Context(), func([]repair.Price) ([]repair.Price, error) { return all, nil }))
