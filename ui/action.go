@@ -29,6 +29,7 @@ const (
 	Found  Verb = "found"  // findings and readings so far
 	Paths  Verb = "paths"  // repair paths
 	Tell   Verb = "tell"   // take a test that would tell most, by number
+	ToBin  Verb = "bin"    // put a part that came off into the parts bin
 	Help   Verb = "help"
 	Leave  Verb = "leave" // suspend the job and go
 
@@ -55,6 +56,7 @@ var verbs = []struct {
 	{Tell, "tell N", "take test N of those that would tell us most"},
 	{Paths, "paths", "ways to repair, with prices"},
 	{Choose, "choose N", "take repair path N"},
+	{ToBin, "bin [PART]", "put a part that came off in the parts bin; alone: how"},
 	{Close, "close [N]", "end the job, with outcome N"},
 	{Leave, "leave", "put the job aside; it is kept"},
 	{Help, "help", "these words"},
@@ -110,7 +112,7 @@ func command(sys *tree.System, verb Verb, rest string) (Action, error) {
 			return a, fmt.Errorf("%q is no number of the list; write for example: %s 1", rest, verb)
 		}
 		a.Pick = n
-	case Pass:
+	case Pass, ToBin:
 	default:
 		if rest != "" {
 			return a, fmt.Errorf("%q stands alone; nothing was recorded", verb)

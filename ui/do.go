@@ -88,6 +88,8 @@ func (s *Session) change(ctx context.Context, a Action) (Reply, error) {
 		return s.pass(ctx, a)
 	case Choose:
 		return s.choose(ctx, a)
+	case ToBin:
+		return s.typedBin(ctx, a.Text)
 	case Close:
 		return s.close(ctx, a)
 	case Answer:
@@ -212,8 +214,8 @@ func (s *Session) undo(ctx context.Context) (Reply, error) {
 	if err != nil {
 		return Reply{}, err
 	}
-	said := "Taken back: " + s.describe(seq) + "."
-	return Reply{Said: []string{said}}, s.record(ctx, job.Event{Kind: job.KindUndone, Undone: &job.Undone{Seq: seq}})
+	said, err := s.takeBack(ctx, seq)
+	return Reply{Said: said}, err
 }
 
 // CanUndo says whether there is an answer to take back.
@@ -270,6 +272,8 @@ func (s *Session) describe(seq int64) string {
 			return e.Agreed.Term
 		case job.KindChosen:
 			return "the repair path"
+		case job.KindBinned:
+			return s.pieceTitle(e.Binned.Part) + " in the parts bin"
 		case job.KindNoted:
 			return "the note"
 		case job.KindSafe:

@@ -81,7 +81,7 @@ type rowReader struct {
 func (r *rowReader) take(cells []cell) {
 	if r.heading == nil {
 		h := r.readHeading(cells)
-		r.heading, r.list.Ignored, r.list.has = &h, h.ignored, h.has
+		r.heading, r.list.Ignored, r.list.has, r.wide = &h, h.ignored, h.has, len(cells)
 		return
 	}
 	if !r.even(cells) {

@@ -4,6 +4,7 @@ import (
 	"encoding/csv"
 	"errors"
 	"io"
+	"slices"
 	"strings"
 	"unicode/utf8"
 
@@ -27,6 +28,7 @@ type table struct {
 	starts []int // where each line begins in the text
 	comma  rune
 	first  int // the line of the heading
+	wide   int // how many columns it has; 0: not read yet
 }
 
 func newTable(f *source.File) *table {
@@ -114,18 +116,37 @@ func (t *table) until(r *csv.Reader, skipped int, take func([]cell)) int {
 		case errors.Is(err, io.EOF):
 			return 0
 		case errors.As(err, &broken):
+			t.lazily(skipped+broken.StartLine, take)
 			return t.broken(broken, skipped)
 		}
-		cells = cells[:0]
-		blank := true
-		for i, text := range record {
-			line, at := r.FieldPos(i)
-			cells = append(cells, cell{text: text, line: skipped + line, at: at, column: i + 1})
-			blank = blank && strings.TrimSpace(text) == ""
-		}
-		if !blank {
+		cells = placed(cells[:0], r, record, skipped)
+		if !blank(cells) {
 			take(cells)
 		}
+	}
+}
+
+// placed adds the values of a row to cells.
+func placed(cells []cell, r *csv.Reader, record []string, skipped int) []cell {
+	for i, text := range record {
+		line, at := r.FieldPos(i)
+		cells = append(cells, cell{text: text, line: skipped + line, at: at, column: i + 1})
+	}
+	return cells
+}
+
+func blank(cells []cell) bool {
+	return !slices.ContainsFunc(cells, func(c cell) bool { return strings.TrimSpace(c.text) != "" })
+}
+
+// lazily takes a row with broken quotes for what it seems to say: what else is wrong
+// with it is told at once. A row that then has another number of values says nothing.
+func (t *table) lazily(line int, take func([]cell)) {
+	r := csv.NewReader(strings.NewReader(t.line(line)))
+	r.Comma, r.FieldsPerRecord, r.LazyQuotes = t.comma, -1, true
+	record, err := r.Read()
+	if cells := placed(nil, r, record, line-1); err == nil && (t.wide == 0 || len(cells) == t.wide) {
+		take(cells)
 	}
 }
 

@@ -41,6 +41,7 @@ func NewBook(prices []Price) *PriceBook {
 // and fetches unrepaired, the book knows better where it says so.
 func (b *PriceBook) Under(s shop.Sheet) *PriceBook {
 	out := *b
+	out.offered = nil // what is said of an old price is the shop's
 	out.Shop, out.Worth, out.worthPlaces = s.Settings, maps.Clone(b.Worth), maps.Clone(b.worthPlaces)
 	if !b.leaves {
 		out.Leaving = s.Leaving

@@ -9,10 +9,19 @@ import (
 )
 
 // At is the book as it is read on a day (2006-01-02): prices that are older than
-// the shop allows are said to be. The book itself stays as it is.
+// the shop allows are said to be. What it offers of each part is worked out here, once:
+// in a large book that takes longer than all else. The book itself stays as it is.
 func (b *PriceBook) At(today string) *PriceBook {
 	out := *b
 	out.today = today
+	lines := map[string][]Price{}
+	for _, p := range b.Prices {
+		lines[p.Part] = append(lines[p.Part], p)
+	}
+	out.offered = make(map[string][]Price, len(lines))
+	for part, own := range lines {
+		out.offered[part] = out.offersAmong(own)
+	}
 	return &out
 }
 
@@ -28,17 +37,26 @@ func (b *PriceBook) Stale(p Price) bool {
 // offers are the lines for one part, best grade first, then by price. A number
 // that was replaced is not offered; the one that it leads to is.
 func (b *PriceBook) offers(part string) []Price {
+	if b.offered != nil {
+		return b.offered[part]
+	}
 	var lines []Price
 	for _, p := range b.Prices {
 		if p.Part == part {
 			lines = append(lines, p)
 		}
 	}
+	return b.offersAmong(lines)
+}
+
+// offersAmong are the offers of the lines of one part.
+func (b *PriceBook) offersAmong(lines []Price) []Price {
 	var out []Price
 	s := newSuccession(lines)
+	replaced := s.replaced()
 	for i, p := range lines {
-		if s.end(i) == i {
-			p.says = b.says(p, s.replaced(i))
+		if s.next[i] < 0 || s.end(i) == i {
+			p.says = b.says(p, replaced[i])
 			out = append(out, p)
 		}
 	}
@@ -48,15 +66,17 @@ func (b *PriceBook) offers(part string) []Price {
 	return out
 }
 
-// replaced are the lines that line i replaces, oldest first.
-func (s succession) replaced(i int) []Price {
-	var out []Price
-	for at, p := range s.prices {
-		if at != i && s.end(at) == i {
-			out = append(out, p)
+// replaced are, by line, those that it takes the place of, oldest first.
+func (s succession) replaced() map[int][]Price {
+	out := map[int][]Price{}
+	for i, p := range s.prices {
+		if s.next[i] >= 0 && s.end(i) != i {
+			out[s.end(i)] = append(out[s.end(i)], p)
 		}
 	}
-	slices.SortStableFunc(out, func(x, y Price) int { return cmp.Compare(x.Date, y.Date) })
+	for _, old := range out {
+		slices.SortStableFunc(old, func(x, y Price) int { return cmp.Compare(x.Date, y.Date) })
+	}
 	return out
 }
 

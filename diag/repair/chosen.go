@@ -26,7 +26,7 @@ func (p Path) Chosen() job.Chosen {
 	for _, l := range p.Lines {
 		c.Grades = append(c.Grades, l.Part.ID+"="+string(l.Grade))
 		c.Lines = append(c.Lines, job.QuoteLine{
-			Part: l.Part.ID, Grade: string(l.Grade), Qty: l.Qty, Each: p.exact(l.Each), Note: l.Note, InHand: l.InHand,
+			Part: l.Part.ID, Grade: string(l.Grade), Qty: l.Qty, Each: p.exact(l.Each), Note: l.Note, Piece: l.Piece, InHand: l.InHand,
 		})
 	}
 	return c

@@ -18,8 +18,9 @@ type PriceBook struct {
 	Worth   map[string]decimal.Decimal // of a sound machine, by System.ID or System.Machine
 	Leaving Leaving
 
-	leaves      bool   // Leaving is the book's own
-	today       string // 2006-01-02; empty: not known, and no price is old
+	leaves      bool               // Leaving is the book's own
+	today       string             // 2006-01-02; empty: not known, and no price is old
+	offered     map[string][]Price // by part, once the day is known; nil before
 	worthPlaces map[string]source.Place
 }
 
@@ -41,6 +42,8 @@ type Price struct {
 	Set        string          // pieces with the same name must be bought together
 	Left       decimal.Decimal // of a used part: seasons that it will last; zero: not said, half its usual life
 	Note       string
+	Piece      string   // of the parts bin; empty for a line of the book
+	Shown      []string // what was read on that piece
 	Place      source.Place
 
 	says []string // what has to be said with the offer

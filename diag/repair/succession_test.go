@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/shopspring/decimal"
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
@@ -142,4 +143,24 @@ func TestWhatTellsOffersApart(t *testing.T) {
 	require.Empty(t, load("supplier: N", "supplier: S", "supplier: N, number: 1", "supplier: N, number: 2", "note: x"))
 	require.Equal(t, CodeTwice, load("supplier: N", "supplier: N")[0].Code)
 	require.Equal(t, CodeTwice, load("number: 1, note: x", "number: 1, note: y")[0].Code, "a note does not make a number another one")
+}
+
+// BenchmarkOffersOfTenThousand is what a price book of that size adds to each list of
+// repair paths.
+func BenchmarkOffersOfTenThousand(b *testing.B) {
+	lib, sys := bench()
+	book := NoPrices()
+	for i := range 10_000 {
+		p := Price{Part: []string{"pack", "cable", "starter", "switch", "rope"}[i%5], Grade: Grades()[i/5%2], Number: fmt.Sprint(i), Date: "2025-01-03"}
+		if i%3 == 0 && i >= 5 {
+			p.ReplacedBy = fmt.Sprint(i - 5)
+		}
+		book.Prices = append(book.Prices, p)
+	}
+	v := verdict(sys, "pack.no-output", "ground.lossy")
+	book = book.At("2026-01-01")
+	for b.Loop() {
+		_, err := Paths(lib, sys, v, book, decimal.Zero, Choices{})
+		require.NoError(b, err)
+	}
 }

@@ -81,9 +81,17 @@ func (p *program) openRecord(ctx context.Context, lib *tree.Library) (b ui.Bench
 }
 
 // recordedPrices are the record's own prices, for verbs that open no record: none
-// when there is no record, or others are wanted.
+// when others are wanted.
 func (p *program) recordedPrices(ctx context.Context) ([]repair.Price, error) {
-	if _, err := os.Stat(p.recordPath()); err != nil || p.demo || p.prices != "" {
+	if p.prices != "" {
+		return nil, nil
+	}
+	return p.recordsPrices(ctx)
+}
+
+// recordsPrices are the record's own, whatever else is in use; none without a record.
+func (p *program) recordsPrices(ctx context.Context) ([]repair.Price, error) {
+	if _, err := os.Stat(p.recordPath()); err != nil || p.demo {
 		return nil, nil
 	}
 	db, err := recorddb.Open(ctx, p.recordPath())

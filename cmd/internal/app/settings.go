@@ -11,7 +11,6 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"benchlead/diag/repair"
 	"benchlead/diag/shop"
 	"benchlead/diag/source"
 	"benchlead/diag/tree"
@@ -62,12 +61,8 @@ func (p *program) checkSettings(lib *tree.Library, name string) error {
 	if err != nil || len(issues) > 0 {
 		return firstOf(err, p.complain(issues, nil))
 	}
-	sheet, issues := shop.Read(*file)
-	if len(issues) == 0 {
-		issues = sheet.CheckMeters(lib.MeterIDs())
-		issues = append(issues, repair.NoPrices().Under(sheet).Check(lib)...)
-	}
-	if err := p.complain(issues, []source.File{*file}); err != nil {
+	sheet, err := p.sheetOf(*file, lib)
+	if err != nil {
 		return err
 	}
 	written := 0

@@ -8,6 +8,7 @@ import (
 
 	"github.com/adrg/xdg"
 
+	"benchlead/diag/repair"
 	"benchlead/diag/shop"
 	"benchlead/diag/source"
 	"benchlead/diag/tree"
@@ -23,11 +24,17 @@ func (p *program) sheet(lib *tree.Library) (shop.Sheet, *source.File, error) {
 	if err != nil || len(issues) > 0 {
 		return shop.Sheet{}, nil, firstOf(err, p.complain(issues, nil))
 	}
-	s, issues := shop.Read(*file)
+	s, err := p.sheetOf(*file, lib)
+	return s, file, err
+}
+
+// sheetOf reads settings, and holds them against the trees.
+func (p *program) sheetOf(file source.File, lib *tree.Library) (shop.Sheet, error) {
+	s, issues := shop.Read(file)
 	if len(issues) == 0 {
-		issues = s.CheckMeters(lib.MeterIDs())
+		issues = append(s.CheckMeters(lib.MeterIDs()), repair.NoPrices().Under(s).Check(lib)...)
 	}
-	return s, file, p.complain(issues, []source.File{*file})
+	return s, p.complain(issues, []source.File{file})
 }
 
 // settingsPath is where the shop's settings are; empty when the shop has none.

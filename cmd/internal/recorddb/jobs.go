@@ -21,7 +21,10 @@ func (db *DB) Create(ctx context.Context, first []job.Event) (int64, error) {
 		if err := tx.QueryRowContext(ctx, next).Scan(&id); err != nil {
 			return err
 		}
-		return insert(ctx, tx, id, numbered)
+		if err := insert(ctx, tx, id, numbered); err != nil {
+			return err
+		}
+		return restock(ctx, tx, id, numbered)
 	})
 	return id, err
 }
@@ -41,7 +44,10 @@ func (db *DB) Append(ctx context.Context, id, expected int64, events []job.Event
 		if numbered, err = job.Number(last, closed, events); err != nil {
 			return err
 		}
-		return insert(ctx, tx, id, numbered)
+		if err := insert(ctx, tx, id, numbered); err != nil {
+			return err
+		}
+		return restock(ctx, tx, id, numbered)
 	})
 	if err != nil {
 		return nil, err

@@ -23,7 +23,11 @@ const appID = 0x626c7264
 type migration struct {
 	name string
 	sql  string
+	fill func(context.Context, *sql.Tx) error // what SQL alone can't do; nil: nothing
 }
+
+// fills are what some migrations do beside their SQL, by name without the number.
+var fills = map[string]func(context.Context, *sql.Tx) error{"bin.sql": fillBin}
 
 // steps are the migrations in order: the first makes version 1. Their files are
 // named 0001_..., 0002_... without a gap. A released one is never edited.
@@ -41,7 +45,8 @@ func steps() []migration {
 		if err != nil {
 			panic(err) // built wrongly
 		}
-		out[i] = migration{entry.Name(), string(text)}
+		_, name, _ := strings.Cut(entry.Name(), "_")
+		out[i] = migration{entry.Name(), string(text), fills[name]}
 	}
 	return out
 }
@@ -94,9 +99,16 @@ func (db *DB) step(ctx context.Context, steps []migration) (int, error) {
 }
 
 func apply(ctx context.Context, tx *sql.Tx, m migration, version int) error {
+	if _, err := tx.ExecContext(ctx, m.sql); err != nil {
+		return fmt.Errorf("migration %s: %w", m.name, err)
+	}
+	if m.fill != nil {
+		if err := m.fill(ctx, tx); err != nil {
+			return fmt.Errorf("migration %s: %w", m.name, err)
+		}
+	}
 	// A pragma takes no placeholders; both numbers are ours.
 	for _, statement := range []string{
-		m.sql,
 		fmt.Sprintf("pragma application_id = %d", appID),
 		fmt.Sprintf("pragma user_version = %d", version),
 	} {
