@@ -54,7 +54,8 @@
 // A price in the book is what the customer pays, unless the shop's settings have a
 // markup for its grade: then it is the shop's cost, and the customer pays
 // cost x (1 + markup) for each piece, rounded. Where no markup is set the price is
-// taken for the cost, too: nothing else is known.
+// taken for the cost, too: nothing else is known. What is asked for a piece of the
+// parts bin is what the customer pays.
 //
 // # What a path costs beyond its bill
 //

@@ -35,15 +35,15 @@ type Line struct {
 
 func line(n need, price Price, s shop.Settings) Line {
 	qty := decimal.NewFromInt(int64(n.qty))
-	each := s.Price(string(price.Grade), price.Each)
-	if price.Piece != "" {
-		each = price.Each // what is asked for a piece is what it is sold for
+	each := price.Each // of a piece of the parts bin what is asked for it
+	if price.Piece == "" {
+		each = s.Price(string(price.Grade), price.Each)
 	}
 	l := Line{
 		Part: n.part, Qty: n.qty, Grade: price.Grade, Supplier: price.Supplier, Set: price.Set,
 		Cost: price.Each, Each: each, Sum: each.Mul(qty), InHand: price.Stock >= n.qty,
-		Returns: price.Returnable, Note: price.Label(), Piece: price.Piece, Shown: price.Shown,
-		disposal: price.Disposal.Mul(qty), core: price.Core.Mul(qty), left: price.Left,
+		Returns: price.Returnable, Note: price.Label(), disposal: price.Disposal.Mul(qty), core: price.Core.Mul(qty), left: price.Left,
+		Piece: price.Piece, Shown: price.Shown,
 	}
 	if !l.InHand {
 		l.LeadDays, l.freight = price.LeadDays, price.Freight
