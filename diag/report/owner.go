@@ -78,6 +78,9 @@ func inShort(d Document) section {
 func ended(d Document) string {
 	switch job.Outcome(d.Outcome) {
 	case job.Proved:
+		if len(d.Findings) == 0 {
+			return "It is repaired, and the safety functions were tested."
+		}
 		return "It is repaired. What was wrong was measured again after the repair, and the safety functions were tested."
 	case job.NotProved:
 		return join("It is repaired, but not everything could be proved", ": ", strings.TrimRight(d.Why, ".")) + "."

@@ -166,7 +166,10 @@ func TestAConversionIsToldWithItsRules(t *testing.T) {
 func TestARuleThatNobodyConfirmedIsSaidToBeOpen(t *testing.T) {
 	lib := fullLamp(t)
 	d := build(t, lib, log(append(foundDead(t, lib), candles())...))
-	require.Contains(t, atOnce(written(t, OwnerText, d)), "[ ] A rule: One must hold. It was NOT confirmed that this is met.")
+	text := atOnce(written(t, OwnerText, d))
+	require.Contains(t, text, "WHAT IS TO BE DONE [ ] Not done yet: turn it into a candle holder.")
+	require.Contains(t, text, "[ ] A rule: One must hold. It was NOT confirmed that this is met.")
+	require.Contains(t, text, "COST This is our estimate. The work is not done yet.")
 }
 
 // What the checklist does not tick is not said to have been thrown away.

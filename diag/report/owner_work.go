@@ -11,6 +11,9 @@ import (
 // work is what was done to the machine, and what of the agreed is not.
 func work(d Document) section {
 	s := section{Head: "What was done"}
+	if d.Outcome == "" && len(d.repairs()) > 0 && !d.mended() {
+		s.Head = "What is to be done"
+	}
 	for _, r := range d.repairs() {
 		if r.Done {
 			s.Items = append(s.Items, done(r))
