@@ -100,3 +100,18 @@ func TestAnOldRecordNamesItsParts(t *testing.T) {
 	require.NotContains(t, written(t, Text, d), "PARTS OF THE QUOTE")
 	require.Contains(t, atOnce(written(t, OwnerText, d)), "Part fitted: Cell (new, from another maker).")
 }
+
+// What was taken back is not done, not confirmed and not thrown away.
+func TestWorkThatWasTakenBackIsNotDone(t *testing.T) {
+	lib := fullLamp(t)
+	events := append(foundDead(t, lib), candles(),
+		job.Event{Kind: job.KindAgreed, Agreed: &job.Agreed{Repair: "candle", Term: "A rule", Way: "It hangs"}}, ticked("candle", "glow"))
+	n := int64(len(events))
+	d := build(t, lib, log(append(events,
+		job.Event{Kind: job.KindUndone, Undone: &job.Undone{Seq: n}}, job.Event{Kind: job.KindUndone, Undone: &job.Undone{Seq: n - 1}})...))
+	require.False(t, d.Work.Repairs[0].Done)
+	for _, l := range d.Law {
+		require.Empty(t, l.Met)
+	}
+	require.False(t, d.Work.Parts[0].fitted)
+}
