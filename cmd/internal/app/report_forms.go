@@ -83,16 +83,6 @@ func (a *reportAsk) form() (string, error) {
 	return a.formOfName(), nil
 }
 
-func count(flags ...bool) int {
-	n := 0
-	for _, f := range flags {
-		if f {
-			n++
-		}
-	}
-	return n
-}
-
 // formOfName is the form that the name of the file promises.
 func (a *reportAsk) formOfName() string {
 	ending := strings.TrimPrefix(strings.ToLower(filepath.Ext(a.to)), ".")
