@@ -2,6 +2,7 @@ package ui
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -32,6 +33,9 @@ const (
 	Help   Verb = "help"
 	Leave  Verb = "leave" // suspend the job and go
 
+	Approve Verb = "approve"  // the owner approves the estimate up to an amount
+	Decline Verb = "declined" // the owner does not want the work
+
 	Suspected Verb = "suspects" // what may be wrong, and how likely; one of them, by number
 )
 
@@ -55,16 +59,23 @@ var verbs = []struct {
 	{Tell, "tell N", "take test N of those that would tell us most"},
 	{Paths, "paths", "ways to repair, with prices"},
 	{Choose, "choose N", "take repair path N"},
-	{Close, "close [N]", "end the job, with outcome N"},
+	{Approve, "approve N WHO", "the owner approves the work up to N; how, behind a comma"},
+	{Decline, "declined WHO", "the owner does not want the work"},
+	{Close, "close [N WHY]", "end the job, with outcome N; why, if there is more to say"},
 	{Leave, "leave", "put the job aside; it is kept"},
 	{Help, "help", "these words"},
 }
 
+// mayAnswer are the verbs that may also be, or begin, what is chosen at a test:
+// "all on", "stop".
+var mayAnswer = []Verb{Approve, Decline}
+
 // Action is one thing the tech asked for.
 type Action struct {
 	Verb Verb
+	Line string // of a verb: the whole line as typed
 	Test string // Answer of a named test, Take
-	Text string // the answer, reason or note as typed
+	Text string // the answer, reason or note as typed; of Close, why
 	Pick int    // Choose, Close, Suspected, Tell: number as typed, 0 when none was
 }
 
@@ -83,6 +94,7 @@ func Parse(sys *tree.System, line string) ([]Action, error) {
 			if err != nil {
 				return nil, err
 			}
+			a.Line = line
 			return []Action{a}, nil
 		}
 	}
@@ -91,6 +103,9 @@ func Parse(sys *tree.System, line string) ([]Action, error) {
 
 func command(sys *tree.System, verb Verb, rest string) (Action, error) {
 	a := Action{Verb: verb, Text: rest}
+	if slices.Contains(mayAnswer, verb) {
+		return a, nil // the session knows what it stands before
+	}
 	switch verb {
 	case Take:
 		if sys == nil || sys.Test(rest) == nil {
@@ -105,11 +120,15 @@ func command(sys *tree.System, verb Verb, rest string) (Action, error) {
 		if rest == "" {
 			return a, nil
 		}
-		n, err := strconv.Atoi(rest)
-		if err != nil || n < 1 {
-			return a, fmt.Errorf("%q is no number of the list; write for example: %s 1", rest, verb)
+		number, why := rest, ""
+		if verb == Close { // behind the number may stand why
+			number, why, _ = strings.Cut(rest, " ")
 		}
-		a.Pick = n
+		n, err := strconv.Atoi(number)
+		if err != nil || n < 1 {
+			return a, fmt.Errorf("%q is no number of the list; write for example: %s 1", number, verb)
+		}
+		a.Pick, a.Text = n, strings.TrimSpace(why)
 	case Pass:
 	default:
 		if rest != "" {

@@ -32,6 +32,8 @@ func (s *Session) answer(ctx context.Context, a Action) (Reply, error) {
 		return Reply{}, fmt.Errorf("this step is work, not a reading: type \"done\" once it is done, or \"pass\"")
 	case walk.AtRepair:
 		return Reply{}, fmt.Errorf("this step is work, not a reading: type \"done\" once it is done, or \"undo\" to take the path back")
+	case walk.AtEstimate:
+		return Reply{}, fmt.Errorf("the owner has the word: type \"approve\" with an amount and who, \"declined\" and who, or \"pass\" and why")
 	case walk.AtTerms:
 		return s.agree(ctx, p, a.Text)
 	case walk.AtVerdict:

@@ -55,6 +55,7 @@ func (s *Session) Do(ctx context.Context, a Action) (Reply, error) {
 	if s.pos.System == nil && a.Verb != Note {
 		return Reply{}, fmt.Errorf("the trees have no system %q; open the job with the trees it was made with. Nothing was recorded", s.facts.Intake.System)
 	}
+	a = s.asAnswer(a)
 	if a.Verb != Close && a.Verb != Yes && a.Verb != Undo {
 		s.closing = false // something else was begun
 	}
@@ -69,6 +70,24 @@ func (s *Session) Do(ctx context.Context, a Action) (Reply, error) {
 		return Reply{}, fmt.Errorf("job %d is closed; a new complaint is a new job", s.id)
 	}
 	return s.change(ctx, a)
+}
+
+// asAnswer takes a verb for an answer where the test that is asked has such a
+// choice.
+func (s *Session) asAnswer(a Action) Action {
+	p := s.Position()
+	if !slices.Contains(mayAnswer, a.Verb) || p.Test == nil || p.Test.Kind != tree.Observed || !Asked(p.Stage) {
+		return a
+	}
+	if _, err := pick(p.Test.Choices, a.Line); err != nil {
+		return a
+	}
+	return Action{Text: a.Line}
+}
+
+// Asked says whether a test waits for an answer at a stage.
+func Asked(stage walk.Stage) bool {
+	return stage == walk.AtTest || stage == walk.AtCheck || stage == walk.AtHandBack
 }
 
 // change does an action that adds to the log.
@@ -88,6 +107,10 @@ func (s *Session) change(ctx context.Context, a Action) (Reply, error) {
 		return s.pass(ctx, a)
 	case Choose:
 		return s.choose(ctx, a)
+	case Approve:
+		return s.approve(ctx, a)
+	case Decline:
+		return s.declined(ctx, a)
 	case Close:
 		return s.close(ctx, a)
 	case Answer:
@@ -177,6 +200,8 @@ func (s *Session) pass(ctx context.Context, a Action) (Reply, error) {
 	switch {
 	case p.Stage == walk.AtDanger:
 		return Reply{}, fmt.Errorf("a danger can't be passed over: read it, then type \"yes\"")
+	case p.Stage == walk.AtEstimate:
+		return s.unasked(ctx, p, a.Text)
 	case p.Test != nil:
 		cant.Test, title = p.Test.ID, p.Test.Title
 	case p.Work != nil:
@@ -270,6 +295,8 @@ func (s *Session) describe(seq int64) string {
 			return e.Agreed.Term
 		case job.KindChosen:
 			return "the repair path"
+		case job.KindAsked:
+			return "the owner's answer"
 		case job.KindNoted:
 			return "the note"
 		case job.KindSafe:

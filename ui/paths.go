@@ -182,8 +182,8 @@ func (s *Session) choose(ctx context.Context, a Action) (Reply, error) {
 	if !s.pos.Verdict.Finished && len(s.pos.Verdict.Found) == 0 {
 		return Reply{}, fmt.Errorf("nothing is found yet; the walk goes on")
 	}
-	if s.facts.Chosen != nil && len(s.facts.Ticked) < len(s.facts.Chosen.Repairs) {
-		return Reply{}, fmt.Errorf("a path is chosen already; \"undo\" takes the choice back")
+	if walk.Begun(s.facts) && len(s.facts.Ticked) < len(s.facts.Chosen.Repairs) {
+		return Reply{}, fmt.Errorf("work of the chosen path is begun already; \"undo\" takes it back")
 	}
 	var chosen job.Chosen
 	var title string

@@ -23,7 +23,10 @@ type Prompt struct {
 	Machine string // state and setups
 	Healthy string
 	Choices []string
-	Cost    string // minutes and people
+	Rows    []Row    // an estimate
+	Total   string   // what it comes to, as it is typed to approve it
+	Phone   []string // to be read to the owner
+	Cost    string   // minutes and people
 	Alone   string
 	Why     string
 	Mistake string
@@ -47,6 +50,8 @@ func (s *Session) Prompt() Prompt {
 		return s.testPrompt(p)
 	case walk.AtWork:
 		return s.workPrompt(p)
+	case walk.AtEstimate:
+		return s.estimatePrompt(p)
 	case walk.AtTerms:
 		return termsPrompt(p)
 	case walk.AtRepair:

@@ -241,6 +241,7 @@ func (s *Session) Position() walk.Position {
 		if asks := walk.PutBack(s.bench.Library, s.pos.System, s.facts); len(asks) > 0 {
 			p := s.pos
 			p.Stage, p.Test, p.Work, p.Repair, p.Term, p.Safe = walk.AtSafe, nil, nil, nil, nil, asks
+			p.Lines, p.Estimate, p.Services = nil, nil, nil
 			return p
 		}
 	}

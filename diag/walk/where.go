@@ -112,6 +112,9 @@ func (w *where) next(p *Position, route *router, removed map[string]bool) {
 	switch {
 	case w.facts.Closed != nil:
 		p.Stage = AtClosed
+	case Declined(w.facts) != nil:
+		p.Stage = AtVerdict
+	case w.asking(p):
 	case w.repairing(p):
 	case w.checking(p, removed):
 	case w.repaired() && len(removed) == 0 && w.pending(p, w.wellTests(), AtCheck):
@@ -124,7 +127,8 @@ func (w *where) next(p *Position, route *router, removed map[string]bool) {
 		}
 	case w.facts.Chosen == nil, w.repaired() && len(p.Verdict.Found) > 0:
 		p.Stage = AtVerdict
-	case w.repaired() && w.handingBack(p):
+	case w.repaired() && w.serving(p):
+	case w.mended() && w.handingBack(p):
 	default:
 		p.Stage = AtClose
 	}
@@ -135,13 +139,19 @@ func (w *where) repaired() bool {
 	return w.facts.Chosen != nil && len(w.facts.Chosen.Repairs) > 0
 }
 
+// mended says whether the machine leaves with something repaired on it, whatever
+// was chosen since: then its safety functions are proved.
+func (w *where) mended() bool {
+	return w.repaired() || len(w.facts.Repaired) > 0 && !w.takenApart()
+}
+
 func (w *where) repairing(p *Position) bool {
 	if !w.repaired() {
 		return false
 	}
 	for _, id := range w.facts.Chosen.Repairs {
 		if r := w.lib.Repairs[id]; r != nil && !slices.Contains(w.facts.Ticked, id) {
-			p.Stage, p.Repair, p.Term = AtRepair, r, openTerm(r, w.facts.Agreed)
+			p.Stage, p.Repair, p.Term, p.Lines = AtRepair, r, openTerm(r, w.facts.Agreed), w.lines(r)
 			if p.Term != nil {
 				p.Stage = AtTerms
 			}
@@ -195,14 +205,24 @@ func (w *where) well() bool {
 }
 
 // handingBack asks for the safety functions, until one fails: a machine that
-// does not stop is not started again to test the next.
+// does not stop is not started again to test the next. One that was passed over
+// on the way here, or gave no answer that counts, is asked for again.
 func (w *where) handingBack(p *Position) bool {
 	for _, id := range w.system.HandBack {
 		if r := w.sheet.of(id); r != nil && Dangerous(*r) {
 			return false
 		}
 	}
-	return w.pending(p, w.system.HandBack, AtHandBack)
+	if w.pending(p, w.system.HandBack, AtHandBack) {
+		return true
+	}
+	for _, id := range w.system.HandBack {
+		if r := w.sheet.of(id); r != nil && !r.Counts() && r.Test.Kind != tree.Worked {
+			p.Stage, p.Test = AtHandBack, r.Test
+			return true
+		}
+	}
+	return false
 }
 
 // pending puts the first unanswered test of a list next.
@@ -333,6 +353,7 @@ func Instead(lib *tree.Library, facts job.Facts, p Position, test string) Positi
 	}
 	p.Stage, p.Tree, p.Step = AtTest, "", ""
 	p.Test, p.Work, p.Repair, p.Term, p.Danger, p.Safe, p.Again = r.Test, nil, nil, nil, nil, nil, nil
+	p.Lines, p.Estimate, p.Services = nil, nil, nil
 	w.guard(&p)
 	return p
 }

@@ -146,6 +146,15 @@ func (f *Face) prompt(s *ui.Session) {
 	for _, l := range p.Tell {
 		f.say(l)
 	}
+	for _, r := range p.Rows {
+		f.say("  " + strings.TrimSuffix(r.Text+": "+r.Amount, ": "))
+	}
+	if len(p.Phone) > 0 {
+		f.say("Read to the owner:")
+	}
+	for _, l := range p.Phone {
+		f.say("  " + l)
+	}
 	f.leads(p)
 	for _, l := range p.SoFar {
 		f.say("Taken " + l + ".")

@@ -57,6 +57,8 @@ func (s *step) asks() string {
 		return "type yes, then Enter"
 	case walk.AtVerdict:
 		return "a way's number, then Enter, or close"
+	case walk.AtEstimate:
+		return "what the owner says: a, d or c, then Enter"
 	case walk.AtClose:
 		return "the number of an outcome, then Enter"
 	case walk.AtWork, walk.AtRepair:

@@ -17,7 +17,7 @@ func pages() map[string][]binding {
 		"jobs": jobsKeys(), "intake": intakeKeys(), "view of a job": overKeys(stepAt(walk.AtTest, "", 0)), "help of the jobs": overKeys(nil), "tests": pickKeys(),
 	}
 	for _, stage := range []walk.Stage{
-		walk.AtIntake, walk.AtDanger, walk.AtSafe, walk.AtTest, walk.AtWork, walk.AtVerdict, walk.AtTerms, walk.AtRepair, walk.AtCheck, walk.AtHandBack, walk.AtClose, walk.AtClosed,
+		walk.AtIntake, walk.AtDanger, walk.AtSafe, walk.AtTest, walk.AtWork, walk.AtVerdict, walk.AtEstimate, walk.AtTerms, walk.AtRepair, walk.AtCheck, walk.AtService, walk.AtHandBack, walk.AtClose, walk.AtClosed,
 	} {
 		out[string(stage)] = stepAt(stage, "", 0).keys()
 		out[string(stage)+", something seen"] = stepAt(stage, tree.Observed, 3).keys()
@@ -73,15 +73,16 @@ func TestHelpIsAlwaysInTheKeyLine(t *testing.T) {
 // and looks for a change: another page, a text in the input, a new place.
 func TestEveryKeyOfTheHelpDoesSomething(t *testing.T) {
 	scenes := map[string]func(d driver){
-		"jobs":    func(d driver) { d.begin("1", "1", "A"); d.keys("q <enter>") },
-		"intake":  func(d driver) { d.keys("n 1 <enter> 1 <enter>") },
-		"reading": func(d driver) { d.begin("1", "1", "A"); d.keys("1 <enter>") },
-		"asking":  func(d driver) { d.begin("1", "1", "A"); d.keys("1 <enter> 126 <enter>") },
-		"work":    func(d driver) { d.begin("1", "1", "A"); d.keys("1 <enter> 11.9 <enter>") },
-		"verdict": verdict,
-		"repair":  func(d driver) { verdict(d); d.keys("1 <enter>") },
-		"why":     func(d driver) { d.begin("1", "1", "A"); d.keys("h") },
-		"take":    func(d driver) { d.begin("1", "1", "A"); d.keys("t") },
+		"jobs":     func(d driver) { d.begin("1", "1", "A"); d.keys("q <enter>") },
+		"intake":   func(d driver) { d.keys("n 1 <enter> 1 <enter>") },
+		"reading":  func(d driver) { d.begin("1", "1", "A"); d.keys("1 <enter>") },
+		"asking":   func(d driver) { d.begin("1", "1", "A"); d.keys("1 <enter> 126 <enter>") },
+		"work":     func(d driver) { d.begin("1", "1", "A"); d.keys("1 <enter> 11.9 <enter>") },
+		"verdict":  verdict,
+		"estimate": func(d driver) { verdict(d); d.keys("1 <enter>") },
+		"repair":   func(d driver) { verdict(d); d.keys("1 <enter>"); approve(d) },
+		"why":      func(d driver) { d.begin("1", "1", "A"); d.keys("h") },
+		"take":     func(d driver) { d.begin("1", "1", "A"); d.keys("t") },
 	}
 	for name, play := range scenes {
 		d := drive(t, bench(t, small))

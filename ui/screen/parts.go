@@ -113,8 +113,11 @@ func oneLine(c string, width int) string {
 func (s *step) tell(width int) []string {
 	var out []string
 	lines := s.prompt.Tell
-	if s.prompt.Stage == walk.AtVerdict {
+	switch s.prompt.Stage {
+	case walk.AtVerdict:
 		return s.verdict(width)
+	case walk.AtEstimate:
+		return s.estimate(width)
 	}
 	for i, t := range lines {
 		head := "  "

@@ -58,10 +58,13 @@ var scenes = []struct {
 	{"take-search", func(d driver) { d.begin("1", "1", "Green pump"); d.keys("1 <enter> 12.6 <enter> t held") }},
 	{"verdict", verdict},
 	{"paths", func(d driver) { verdict(d); d.keys("p") }},
-	{"repair", func(d driver) { verdict(d); d.keys("1 <enter>") }},
+	{"estimate", func(d driver) { verdict(d); d.keys("1 <enter>") }},
+	{"estimate-short", func(d driver) { verdict(d); d.keys("1 <enter>"); d.line("approve 40 Mrs. K, by telephone") }},
+	{"declined", func(d driver) { verdict(d); d.keys("1 <enter>"); d.line("declined Mrs. K, at the counter") }},
+	{"repair", func(d driver) { verdict(d); d.keys("1 <enter>"); approve(d) }},
 	{"terms", terms},
 	{"terms-ways", func(d driver) { terms(d); d.keys("yes <enter> 2") }},
-	{"check", func(d driver) { verdict(d); d.keys("1 <enter> d <enter>") }},
+	{"check", func(d driver) { verdict(d); d.keys("1 <enter>"); approve(d); d.keys("d <enter>") }},
 	{"close", func(d driver) { closing(d) }},
 	{"closed", func(d driver) { closing(d); d.keys("1 <enter>") }},
 	{"resumed", func(d driver) {
@@ -75,16 +78,23 @@ func verdict(d driver) {
 	d.keys("1 <enter> 12.6 <enter> yes <enter> 8.9 <enter> 11 <enter> 1 <enter>")
 }
 
+// approve has the owner approve the estimate: the key begins the line with its
+// total.
+func approve(d driver) { d.keys("a <enter> Mrs._K,_by_telephone <enter>") }
+
 // terms goes on to a repair that has terms.
 func terms(d driver) {
 	d.begin("1", "1", "Green pump")
 	d.keys("1 <enter> 12.6 <enter> yes <enter> 11.8 <enter> 5 <enter> 1 <enter> 1 <enter>")
+	approve(d)
 }
 
 // closing goes on to where nothing is left but to close the job.
 func closing(d driver) {
 	verdict(d)
-	d.keys("1 <enter> d <enter>")
+	d.keys("1 <enter>")
+	approve(d)
+	d.keys("d <enter>")
 	answers := map[string]string{"rest": "12.7", "held": "11.8", "motor": "11.2", "stops": "at once"}
 	for i := 0; d.step.prompt.Stage != walk.AtClose; i++ {
 		require.Less(d.t, i, 20, "%s", d.View())

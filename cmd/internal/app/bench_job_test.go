@@ -68,6 +68,8 @@ func one(t *testing.T, s *ui.Session, answers map[string]string) bool {
 	switch pos.Stage {
 	case walk.AtSafe, walk.AtDanger:
 		line = "yes"
+	case walk.AtEstimate:
+		line = "approve 900 the owner, by telephone"
 	case walk.AtTerms:
 		line = "yes"
 		if len(pos.Term.Ways) > 1 {

@@ -1,0 +1,225 @@
+package ui
+
+import (
+	"cmp"
+	"context"
+	"fmt"
+	"regexp"
+	"slices"
+	"strings"
+
+	"github.com/shopspring/decimal"
+
+	"benchlead/diag/job"
+	"benchlead/diag/walk"
+)
+
+// Row is one amount of an estimate.
+type Row struct {
+	Text   string
+	Amount string // empty: it stands in another row
+}
+
+// estimatePrompt is what the owner is asked before a repair is begun.
+func (s *Session) estimatePrompt(p walk.Position) Prompt {
+	out := Prompt{
+		Stage: p.Stage, Title: "Estimate for the owner", Cost: Minutes(float64(p.Estimate.Quote.Minutes)),
+		Ask: "approve AMOUNT WHO, declined WHO, or pass WHY",
+	}
+	for _, id := range s.facts.Chosen.Repairs {
+		out.Tell = append(out.Tell, s.testTitle(id)+".")
+	}
+	for _, title := range s.unpriced() {
+		out.Tell = append(out.Tell, title+" has no price on file: the total leaves it out.")
+	}
+	if last := s.answerOfOwner(); last != nil && last.Approved && p.Estimate.Ceiling.IsPositive() {
+		out.Tell = append(out.Tell, fmt.Sprintf("%s That is %s less than this.", approvedWords(last.Asked), like(p.Estimate.Short(), p.Estimate.Quote.Total)))
+	}
+	out.Rows, out.Phone = s.rows(p.Estimate), s.phone()
+	out.Total = like(p.Estimate.Total, p.Estimate.Quote.Total)
+	return out
+}
+
+// answerOfOwner is the owner's latest answer, nil before there is one.
+func (s *Session) answerOfOwner() *job.Answered {
+	if n := len(s.facts.Asked); n > 0 {
+		return &s.facts.Asked[n-1]
+	}
+	return nil
+}
+
+// rows are the estimate as it is told: parts, then what is charged for them.
+func (s *Session) rows(e *walk.Estimate) []Row {
+	c, q := s.facts.Chosen, e.Quote
+	var out []Row
+	for _, l := range c.Lines {
+		out = append(out, Row{Text: fmt.Sprintf("%s, %s, %d at %s", s.partTitle(l.Part), l.Grade, l.Qty, l.Each)})
+	}
+	if len(c.Lines) == 0 {
+		for _, g := range c.Grades {
+			id, grade, _ := strings.Cut(g, "=")
+			out = append(out, Row{Text: s.partTitle(id) + ", " + grade})
+		}
+	}
+	add := func(text, amount string) {
+		if d, err := decimal.NewFromString(amount); amount != "" && (err != nil || !d.IsZero()) {
+			out = append(out, Row{text, amount})
+		}
+	}
+	add("Parts", q.Parts)
+	add(strings.TrimSuffix("Labour, "+Minutes(float64(q.Minutes)), ", "), q.Labour)
+	add("Consumables, freight, disposal, fee", q.Other)
+	add("Tax", q.Tax)
+	out = append(out, Row{"Total", s.inCurrency(q.Total)})
+	if e.Before.IsPositive() {
+		add("Done before on this job", like(e.Before, q.Total))
+		out = append(out, Row{"Together", s.inCurrency(like(e.Total, q.Total))})
+	}
+	return out
+}
+
+func (s *Session) inCurrency(amount string) string {
+	return strings.TrimSpace(amount + " " + s.facts.Chosen.Quote.Currency)
+}
+
+// like writes an amount with as many places as another has, or more when it needs
+// them.
+func like(d decimal.Decimal, other string) string {
+	_, places, _ := strings.Cut(other, ".")
+	return d.StringFixed(max(int32(len(places)), -d.Exponent()))
+}
+
+func (s *Session) partTitle(id string) string {
+	if p := s.bench.Library.Parts[id]; p != nil {
+		return p.Title
+	}
+	return id
+}
+
+// unpriced are the parts of the chosen repairs that the quote has no price for.
+func (s *Session) unpriced() []string {
+	had := map[string]bool{}
+	for _, l := range s.facts.Chosen.Lines {
+		had[l.Part] = true
+	}
+	for _, g := range s.facts.Chosen.Grades {
+		id, _, _ := strings.Cut(g, "=")
+		had[id] = true
+	}
+	var out []string
+	for _, id := range s.facts.Chosen.Repairs {
+		r := s.bench.Library.Repairs[id]
+		if r == nil {
+			continue
+		}
+		for _, use := range r.Parts {
+			if title := s.partTitle(use.Part); !had[use.Part] && !slices.Contains(out, title) {
+				out = append(out, title)
+			}
+		}
+	}
+	return out
+}
+
+// phone is two lines to read to the owner, those of the report.
+func (s *Session) phone() []string {
+	doc, err := s.Document()
+	if err != nil {
+		return nil
+	}
+	return doc.Phone
+}
+
+// amountForm is how an amount is typed: 120, 120.50 or 120,50. 1,200 could be
+// either of two.
+var amountForm = regexp.MustCompile(`^\d{1,9}([.,]\d{1,2})?$`)
+
+// approve records that the owner approves the work up to an amount.
+func (s *Session) approve(ctx context.Context, a Action) (Reply, error) {
+	p := s.Position()
+	if p.Stage != walk.AtEstimate {
+		return Reply{}, fmt.Errorf("there is no estimate to approve just now; nothing was recorded")
+	}
+	amount, rest, _ := strings.Cut(a.Text, " ")
+	if !amountForm.MatchString(amount) {
+		return Reply{}, fmt.Errorf("write the amount first, as 120 or 120.50, then who: approve %s Mrs. K, by telephone. Nothing was recorded", like(p.Estimate.Total, p.Estimate.Quote.Total))
+	}
+	asked, err := s.told(p, rest)
+	if err != nil {
+		return Reply{}, err
+	}
+	ceiling, err := decimal.NewFromString(strings.Replace(amount, ",", ".", 1))
+	if err != nil {
+		return Reply{}, err
+	}
+	asked.Approved, asked.Ceiling = true, like(ceiling, p.Estimate.Quote.Total)
+	said := []string{approvedWords(asked)}
+	if short := p.Estimate.Total.Sub(ceiling); p.Estimate.Known && short.IsPositive() {
+		said = append(said, fmt.Sprintf("That is %s less than the estimate: choose another way, or ask again.", like(short, p.Estimate.Quote.Total)))
+	}
+	return Reply{Said: said}, s.record(ctx, job.Event{Kind: job.KindAsked, Asked: &asked})
+}
+
+// declined records that the owner does not want the work.
+func (s *Session) declined(ctx context.Context, a Action) (Reply, error) {
+	p := s.Position()
+	if p.Stage != walk.AtEstimate {
+		return Reply{}, fmt.Errorf("there is no estimate to decline just now; nothing was recorded")
+	}
+	asked, err := s.told(p, a.Text)
+	if err != nil {
+		return Reply{}, err
+	}
+	for _, id := range s.facts.Chosen.Repairs {
+		asked.Declined = append(asked.Declined, s.testTitle(id))
+	}
+	said := []string{declinedWords(asked), "Choose another way, or close the job."}
+	return Reply{Said: said}, s.record(ctx, job.Event{Kind: job.KindAsked, Asked: &asked})
+}
+
+// unasked passes the estimate over: the shop answers for itself, and why is kept.
+func (s *Session) unasked(ctx context.Context, p walk.Position, why string) (Reply, error) {
+	if why == "" {
+		return Reply{}, fmt.Errorf("say why the owner is not asked, for example: pass the shop's own machine. Nothing was recorded")
+	}
+	asked, err := s.told(p, "the shop")
+	if err != nil {
+		return Reply{}, err
+	}
+	asked.Approved, asked.Ceiling, asked.How = true, asked.Total, why
+	return Reply{Said: []string{"The owner is not asked: " + why + "."}}, s.record(ctx, job.Event{Kind: job.KindAsked, Asked: &asked})
+}
+
+// told is an answer to the estimate with who gave it. What stands behind a comma
+// is how.
+func (s *Session) told(p walk.Position, who string) (job.Asked, error) {
+	q := p.Estimate.Quote
+	who = strings.TrimSpace(who)
+	if code, rest, _ := strings.Cut(who, " "); q.Currency != "" && strings.EqualFold(code, q.Currency) {
+		who = strings.TrimSpace(rest)
+	}
+	who, how, _ := strings.Cut(who, ",")
+	if strings.TrimSpace(who) == "" {
+		return job.Asked{}, fmt.Errorf("write who said so, and how behind a comma: Mrs. K, by telephone. Nothing was recorded")
+	}
+	total := q.Total
+	if p.Estimate.Known {
+		total = like(p.Estimate.Total, q.Total)
+	}
+	return job.Asked{Who: strings.TrimSpace(who), How: strings.TrimSpace(how), Total: total, Currency: q.Currency}, nil
+}
+
+func approvedWords(a job.Asked) string {
+	return fmt.Sprintf("Approved up to %s by %s.", strings.TrimSpace(a.Ceiling+" "+a.Currency), whoWords(a))
+}
+
+func declinedWords(a job.Asked) string {
+	return fmt.Sprintf("Declined by %s: %s, %s.", whoWords(a), cmp.Or(strings.Join(a.Declined, " + "), "the work"), strings.TrimSpace(a.Total+" "+a.Currency))
+}
+
+func whoWords(a job.Asked) string {
+	if a.How == "" {
+		return a.Who
+	}
+	return a.Who + ", " + a.How
+}
