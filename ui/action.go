@@ -33,6 +33,9 @@ const (
 	Help   Verb = "help"
 	Leave  Verb = "leave" // suspend the job and go
 
+	Tick    Verb = "tick"     // the next line of the list is done, or the one by number
+	All     Verb = "all"      // all open lines of the list are done
+	List    Verb = "list"     // the whole list
 	Approve Verb = "approve"  // the owner approves the estimate up to an amount
 	Decline Verb = "declined" // the owner does not want the work
 
@@ -57,6 +60,9 @@ var verbs = []struct {
 	{Left, "left", "what is not tested yet"},
 	{Suspected, "suspects [N]", "what may be wrong and how likely; N: one of them, in counts"},
 	{Tell, "tell N", "take test N of those that would tell us most"},
+	{Tick, "tick [N]", "the next line of the checklist is done, or line N"},
+	{All, "all", "all open lines of the checklist are done"},
+	{List, "list", "the checklist with what is ticked"},
 	{Paths, "paths", "ways to repair, with prices"},
 	{Choose, "choose N", "take repair path N"},
 	{Approve, "approve N WHO", "the owner approves the work up to N; how, behind a comma"},
@@ -68,7 +74,7 @@ var verbs = []struct {
 
 // mayAnswer are the verbs that may also be, or begin, what is chosen at a test:
 // "all on", "stop".
-var mayAnswer = []Verb{Approve, Decline}
+var mayAnswer = []Verb{Tick, All, Approve, Decline}
 
 // Action is one thing the tech asked for.
 type Action struct {

@@ -30,8 +30,11 @@ func (s *Session) answer(ctx context.Context, a Action) (Reply, error) {
 		return Reply{}, fmt.Errorf("first confirm what stands above: type \"yes\". Nothing was recorded")
 	case walk.AtWork:
 		return Reply{}, fmt.Errorf("this step is work, not a reading: type \"done\" once it is done, or \"pass\"")
-	case walk.AtRepair:
-		return Reply{}, fmt.Errorf("this step is work, not a reading: type \"done\" once it is done, or \"undo\" to take the path back")
+	case walk.AtRepair, walk.AtService:
+		if isDigits(a.Text) {
+			return s.tick(ctx, a.Text)
+		}
+		return Reply{}, fmt.Errorf("this is a list to be ticked, not a reading: type the number of what is done; \"help\" lists the words")
 	case walk.AtEstimate:
 		return Reply{}, fmt.Errorf("the owner has the word: type \"approve\" with an amount and who, \"declined\" and who, or \"pass\" and why")
 	case walk.AtTerms:

@@ -2,10 +2,8 @@ package ui
 
 import (
 	"context"
-	"errors"
 	"fmt"
 	"slices"
-	"strings"
 
 	"benchlead/diag/job"
 	"benchlead/diag/tree"
@@ -47,7 +45,7 @@ func (s *Session) Do(ctx context.Context, a Action) (Reply, error) {
 	switch a.Verb {
 	case Leave:
 		return Reply{Left: true, Said: []string{fmt.Sprintf("Job %d is kept as it stands.", s.id)}}, nil
-	case Why, Left, Found, Paths, Help:
+	case Why, Left, Found, Paths, List, Help:
 		return Reply{Show: a.Verb}, nil
 	case Suspected:
 		return s.suspected(a.Pick)
@@ -107,6 +105,10 @@ func (s *Session) change(ctx context.Context, a Action) (Reply, error) {
 		return s.pass(ctx, a)
 	case Choose:
 		return s.choose(ctx, a)
+	case Tick:
+		return s.tick(ctx, a.Text)
+	case All:
+		return s.tickAll(ctx)
 	case Approve:
 		return s.approve(ctx, a)
 	case Decline:
@@ -137,7 +139,9 @@ func (s *Session) confirm(ctx context.Context) (Reply, error) {
 		return Reply{}, s.record(ctx, job.Event{Kind: job.KindSafe, Safe: &job.Safe{Confirmed: set}})
 	case walk.AtTerms:
 		return s.agree(ctx, p, "")
-	case walk.AtWork, walk.AtRepair:
+	case walk.AtRepair:
+		return s.understood(ctx, p)
+	case walk.AtWork:
 		return Reply{}, fmt.Errorf("type \"done\" when it is done; nothing was recorded")
 	}
 	return Reply{}, fmt.Errorf("there is nothing to confirm just now; nothing was recorded")
@@ -177,7 +181,12 @@ func (s *Session) done(ctx context.Context) (Reply, error) {
 		return Reply{Said: []string{p.Work.Title + ": done."}}, s.record(ctx, job.Event{
 			Kind: job.KindDone, Done: &job.Done{Work: p.Work.ID, Stales: p.System.StaledBy(step)},
 		})
+	case p.Stage == walk.AtService:
+		return Reply{}, fmt.Errorf("type the number of each service that is done; \"pass\" leaves the rest out")
 	case p.Stage == walk.AtRepair:
+		if err := openSteps(p.Lines); err != nil {
+			return Reply{}, err
+		}
 		stales := walk.StaledBy(s.bench.Library, p.System, p.Repair)
 		return Reply{Said: []string{p.Repair.Title + ": done."}}, s.record(ctx, job.Event{
 			Kind: job.KindTicked, Ticked: &job.Ticked{Repair: p.Repair.ID, Stales: stales},
@@ -202,6 +211,8 @@ func (s *Session) pass(ctx context.Context, a Action) (Reply, error) {
 		return Reply{}, fmt.Errorf("a danger can't be passed over: read it, then type \"yes\"")
 	case p.Stage == walk.AtEstimate:
 		return s.unasked(ctx, p, a.Text)
+	case p.Stage == walk.AtService:
+		return s.leaveOut(ctx, p, a.Text)
 	case p.Test != nil:
 		cant.Test, title = p.Test.ID, p.Test.Title
 	case p.Work != nil:
@@ -211,113 +222,15 @@ func (s *Session) pass(ctx context.Context, a Action) (Reply, error) {
 	default:
 		return Reply{}, fmt.Errorf("there is nothing to pass over just now")
 	}
-	if p.Test != nil && s.isHandBack(p.Test.ID) && s.pos.Stage != walk.AtTest {
+	if p.Test != nil && s.mustAnswer(p.Test) {
 		return Reply{}, fmt.Errorf("a safety function can't be passed over: test it, or \"close\" the job as unsafe")
 	}
 	s.asked = ""
 	return Reply{Said: []string{title + ": " + why + "."}}, s.record(ctx, job.Event{Kind: job.KindCant, Cant: &cant})
 }
 
-func (s *Session) isHandBack(id string) bool {
-	for _, t := range s.pos.System.HandBack {
-		if t == id {
-			return s.facts.Chosen != nil
-		}
-	}
-	return false
-}
-
-// undo takes the last event back that may be.
-func (s *Session) undo(ctx context.Context) (Reply, error) {
-	if s.asked != "" || s.pending != nil || s.closing {
-		s.asked, s.pending, s.closing = "", nil, false
-		return Reply{Said: []string{"Back to the walk."}}, nil
-	}
-	seq, err := s.lastAnswer()
-	if err != nil {
-		return Reply{}, err
-	}
-	said := "Taken back: " + s.describe(seq) + "."
-	return Reply{Said: []string{said}}, s.record(ctx, job.Event{Kind: job.KindUndone, Undone: &job.Undone{Seq: seq}})
-}
-
-// CanUndo says whether there is an answer to take back.
-func (s *Session) CanUndo() bool {
-	_, err := s.lastAnswer()
-	return err == nil
-}
-
-// lastAnswer is the last event that the tech would call an answer. Confirmed
-// conditions and acknowledged dangers are left alone: they go stale by
-// themselves.
-func (s *Session) lastAnswer() (int64, error) {
-	for _, e := range slices.Backward(s.events) {
-		switch e.Kind {
-		case job.KindSafe, job.KindHeeded, job.KindOpened, job.KindTrees, job.KindUndone, job.KindIntake:
-			continue
-		}
-		err := job.CanUndo(s.events, e.Seq)
-		var no *job.NotUndoable
-		switch {
-		case err == nil:
-			return e.Seq, nil
-		case errors.As(err, &no) && s.gone(e.Seq):
-			continue
-		}
-		return 0, err
-	}
-	return 0, fmt.Errorf("there is nothing to undo")
-}
-
-// gone says whether an event was taken back already.
-func (s *Session) gone(seq int64) bool {
-	return slices.ContainsFunc(s.events, func(e job.Event) bool { return e.Kind == job.KindUndone && e.Undone.Seq == seq })
-}
-
-// describe names one event of the log in words.
-func (s *Session) describe(seq int64) string {
-	for _, e := range s.events {
-		if e.Seq != seq {
-			continue
-		}
-		switch e.Kind {
-		case job.KindRead:
-			return s.testTitle(e.Read.Test) + ", " + e.Read.Reading.Text
-		case job.KindSeen:
-			return s.testTitle(e.Seen.Test) + ", " + e.Seen.Choice
-		case job.KindCant:
-			return s.testTitle(e.Cant.Test+e.Cant.Work) + ", " + e.Cant.Why
-		case job.KindDone:
-			return s.testTitle(e.Done.Work)
-		case job.KindTicked:
-			return s.testTitle(e.Ticked.Repair)
-		case job.KindAgreed:
-			return e.Agreed.Term
-		case job.KindChosen:
-			return "the repair path"
-		case job.KindAsked:
-			return "the owner's answer"
-		case job.KindNoted:
-			return "the note"
-		case job.KindSafe:
-			return "the make-safe confirmation"
-		}
-	}
-	return "the last answer"
-}
-
-// testTitle is the title of a test, a piece of work or a repair.
-func (s *Session) testTitle(id string) string {
-	if sys := s.pos.System; sys != nil {
-		if t := sys.Test(id); t != nil {
-			return t.Title
-		}
-		if w := sys.FindWork(id); w != nil {
-			return w.Title
-		}
-	}
-	if r := s.bench.Library.Repairs[id]; r != nil {
-		return r.Title
-	}
-	return strings.ReplaceAll(id, "_", " ")
+// mustAnswer says whether a test proves a safety function of a machine that was
+// repaired.
+func (s *Session) mustAnswer(t *tree.Test) bool {
+	return s.facts.Chosen != nil && s.pos.Stage != walk.AtTest && slices.Contains(s.pos.System.HandBack, t.ID)
 }

@@ -23,6 +23,8 @@ type Prompt struct {
 	Machine string // state and setups
 	Healthy string
 	Choices []string
+	List    []Item   // a checklist, or the services
+	Care    bool     // Caution has to be confirmed before anything is ticked
 	Rows    []Row    // an estimate
 	Total   string   // what it comes to, as it is typed to approve it
 	Phone   []string // to be read to the owner
@@ -56,6 +58,8 @@ func (s *Session) Prompt() Prompt {
 		return termsPrompt(p)
 	case walk.AtRepair:
 		return s.repairPrompt(p)
+	case walk.AtService:
+		return s.servicesPrompt(p)
 	case walk.AtVerdict:
 		return s.verdictPrompt(p)
 	case walk.AtClose:
@@ -127,6 +131,9 @@ func (s *Session) testPrompt(p walk.Position) Prompt {
 	out.Ask = "the reading, or pass"
 	if t.Kind == tree.Observed {
 		out.Ask = "a number of the list, or pass"
+	}
+	if s.mustAnswer(t) {
+		out.Ask = strings.TrimSuffix(out.Ask, ", or pass") + "; it can't be passed over"
 	}
 	for _, before := range s.facts.Before(t.ID) {
 		switch {
@@ -269,33 +276,6 @@ func termsPrompt(p walk.Position) Prompt {
 		for i, way := range p.Term.Ways {
 			out.Choices = append(out.Choices, fmt.Sprintf("%d %s", i+1, way))
 		}
-	}
-	return out
-}
-
-func (s *Session) repairPrompt(p walk.Position) Prompt {
-	r := p.Repair
-	out := Prompt{
-		Stage: p.Stage, Title: r.Title, Cost: Minutes(float64(r.Minutes)),
-		Caution: s.cautionWords(r.Cautions), Ask: "done",
-	}
-	for i, step := range r.Steps {
-		out.Tell = append(out.Tell, fmt.Sprintf("%d. %s", i+1, step))
-	}
-	out.Tell = append(out.Tell, listed("Comes off", r.Off)...)
-	out.Tell = append(out.Tell, listed("Kept", r.Kept)...)
-	for _, id := range r.Bin {
-		if part := s.bench.Library.Parts[id]; part != nil {
-			out.Tell = append(out.Tell, "To the parts bin, once tested: "+part.Title)
-		}
-	}
-	return out
-}
-
-func listed(head string, items []string) []string {
-	var out []string
-	for _, item := range items {
-		out = append(out, head+": "+item)
 	}
 	return out
 }

@@ -192,7 +192,7 @@ func TestEscapesAreHarmless(t *testing.T) {
 
 func TestAClosedOutcomeMustBeTrue(t *testing.T) {
 	s := beginPump(t, bench(t))
-	enter(t, s, "12.8", "yes", "11.4", "0.0", "yes", "stands", "choose 1", "pass ours", "done")
+	enter(t, s, "12.8", "yes", "11.4", "0.0", "yes", "stands", "choose 1", "pass ours", "all", "done")
 	said := enter(t, s, "close")
 	require.NotContains(t, strings.Join(said, "\n"), string(job.Proved), "nothing is proved yet")
 	require.Contains(t, strings.Join(said, "\n"), string(job.Unsafe))
@@ -222,7 +222,7 @@ func TestTermsComeBeforeTheWorkAndStandInTheReport(t *testing.T) {
 	require.Error(t, err, "a rule with two ways wants one of them")
 	enter(t, s, "2")
 	require.Equal(t, walk.AtRepair, s.Position().Stage)
-	enter(t, s, "undo", "1", "done")
+	enter(t, s, "undo", "1", "tick", "done")
 	doc, err := s.Document()
 	require.NoError(t, err)
 	require.Len(t, doc.Law, 2)
@@ -235,7 +235,7 @@ func TestTermsComeBeforeTheWorkAndStandInTheReport(t *testing.T) {
 // can't be closed as repaired.
 func TestAFailedStopEndsTheHandBack(t *testing.T) {
 	s := beginPump(t, bench(t))
-	enter(t, s, "12.8", "yes", "11.4", "11.2", "yes", "stands", "choose 1", "pass ours", "done", "turns", "11.4", "11.2")
+	enter(t, s, "12.8", "yes", "11.4", "11.2", "yes", "stands", "choose 1", "pass ours", "all", "done", "turns", "11.4", "11.2", "pass")
 	require.Equal(t, walk.AtHandBack, s.Position().Stage)
 	enter(t, s, "runs on", "yes")
 	require.Equal(t, walk.AtClose, s.Position().Stage)
@@ -248,7 +248,7 @@ func TestARepairThatFailedIsNotOfferedAgain(t *testing.T) {
 	s := beginPump(t, bench(t))
 	enter(t, s, "12.8", "yes", "11.4", "0.0", "yes", "stands")
 	first := s.Offer().Paths[0].Repairs[0].ID
-	enter(t, s, "choose 1", "pass ours", "done", "0.0", "11.4")
+	enter(t, s, "choose 1", "pass ours", "all", "done", "0.0", "11.4")
 	require.Equal(t, "sw.open", s.Position().Verdict.Found[0].Fault.ID)
 	require.Contains(t, strings.Join(s.PathLines(), "\n"), "Tried already")
 	for _, p := range s.Offer().Paths {

@@ -26,6 +26,8 @@ func (s *Session) View(view Verb) []string {
 		return s.suspectLines()
 	case Paths:
 		return s.PathLines()
+	case List:
+		return s.listLines()
 	case Help:
 		return s.helpLines()
 	}

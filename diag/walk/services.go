@@ -18,8 +18,19 @@ type ServiceLine struct {
 // Open says whether the service is neither done nor left out yet.
 func (s ServiceLine) Open() bool { return !s.Done && !s.Left }
 
-// serving offers the usual services of a repaired machine, once. They come before
-// the safety functions, so that nothing is turned or taken off after those.
+// servingFirst puts the services before the first safety function that is asked
+// for after a repair, as a check reading or on the way: nothing is turned or taken
+// off after those. While something is found, there is more to repair first.
+func (w *where) servingFirst(p *Position) {
+	if !w.repaired() || p.Test == nil || len(p.Verdict.Found) > 0 || !slices.Contains(w.system.HandBack, p.Test.ID) {
+		return
+	}
+	if w.serving(p) {
+		p.Test, p.Work, p.Again, p.Tree, p.Step = nil, nil, nil, "", ""
+	}
+}
+
+// serving offers the usual services of a repaired machine, once.
 func (w *where) serving(p *Position) bool {
 	var out []ServiceLine
 	for _, id := range w.system.Service {

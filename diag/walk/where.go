@@ -132,6 +132,7 @@ func (w *where) next(p *Position, route *router, removed map[string]bool) {
 	default:
 		p.Stage = AtClose
 	}
+	w.servingFirst(p)
 }
 
 // repaired says whether the path chosen was a set of repairs.

@@ -65,7 +65,8 @@ type Model struct {
 	cared   map[string]bool // cautions shown on its earlier steps
 	over    *over           // what lies over the page, or nil
 	input   input
-	from    int // first line of the body to be seen
+	from    int  // first line of the body to be seen
+	follows bool // the body moves with what is ticked next, until it is scrolled
 
 	said  []string // what came of the last line
 	wrong string   // why it could not be done

@@ -53,7 +53,7 @@ func (m *Model) send(text string) {
 	before := len(m.session.Events())
 	typed := m.input.text()
 	reply, err := m.session.Enter(m.ctx, text)
-	m.over, m.from = nil, 0
+	m.over, m.from, m.follows = nil, 0, true
 	m.said, m.wrong = reply.Said, ""
 	m.input.set("")
 	if err != nil {
@@ -107,6 +107,8 @@ func (m *Model) show(view ui.Verb) {
 		}
 	}
 	switch {
+	case view == ui.List:
+		o.title, o.lines = "The checklist", m.step.view(view)
 	case view == ui.Help:
 		o.title = "Keys and words"
 		o.lines = m.help()
@@ -155,7 +157,7 @@ func (m *Model) open(id int64) {
 func (m *Model) enter(s *ui.Session, said []string) {
 	m.session, m.asking, m.intake, m.over = s, nil, nil, nil
 	m.step, m.cared = nil, map[string]bool{}
-	m.said, m.wrong, m.from = said, "", 0
+	m.said, m.wrong, m.from, m.follows = said, "", 0, true
 	m.input.set("")
 	m.refresh()
 }
@@ -235,7 +237,7 @@ func (m *Model) scroll(a action) {
 	case m.intake == nil && m.step == nil:
 		m.jobs.move(by, m.input.text())
 	default:
-		m.from = max(m.from+by, 0)
+		m.from, m.follows = max(m.from+by, 0), false
 	}
 }
 

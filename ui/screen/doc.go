@@ -14,8 +14,10 @@
 //     ("p", then "a" of "pack_rest"), the view closes and the word is typed.
 //   - A key that records something, or leaves, waits for Enter, and the input
 //     line says what Enter will do: the number of a choice is shown with its
-//     words first. So a sleeve on the keyboard records nothing. Make-safe and
-//     danger are confirmed by the whole word "yes" alone.
+//     words first. So a sleeve on the keyboard records nothing. Make-safe,
+//     danger and the cautions of a repair are confirmed by the whole word "yes"
+//     alone. One exception: at a repair's checklist Enter by itself ticks the line
+//     under >, for a hand that holds a wrench; undo takes it back.
 //
 // # Driving it without a terminal
 //

@@ -19,6 +19,8 @@ func (s *step) hint(typed string) string {
 		return "Enter: yes"
 	case s.saysNo(typed), s.wantsYes() && strings.HasPrefix(string(ui.Yes), strings.ToLower(typed)):
 		return "type yes, or Esc"
+	case isNumber(typed) && s.ticked():
+		return s.itemHint(strings.TrimLeft(typed, "0"))
 	case isNumber(typed) && len(s.list()) > 0:
 		return chosen(s.list(), typed)
 	}
@@ -61,8 +63,10 @@ func (s *step) asks() string {
 		return "what the owner says: a, d or c, then Enter"
 	case walk.AtClose:
 		return "the number of an outcome, then Enter"
-	case walk.AtWork, walk.AtRepair:
+	case walk.AtWork:
 		return "d and Enter when it is done"
+	case walk.AtRepair, walk.AtService:
+		return s.listHint()
 	case walk.AtClosed, walk.AtIntake:
 		return "q and Enter: back to the jobs"
 	}

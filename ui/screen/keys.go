@@ -96,7 +96,10 @@ func stepKeys(s *step) []binding {
 	}
 	sends := func(text string) action { return action{deed: send, text: text} }
 	add(s.asking, "k", "keep it", "stand by the value that was questioned", true, sends(string(ui.Keep)))
-	add(stage == walk.AtWork || stage == walk.AtRepair, "d", "done", "the work is done", true, sends(string(ui.Done)))
+	add(stage == walk.AtWork, "d", "done", "the work is done", true, sends(string(ui.Done)))
+	if s.ticked() {
+		out = append(out, listKeys(s)...)
+	}
 	if stage == walk.AtEstimate {
 		begins := func(text string) action { return action{deed: prefill, text: text} }
 		add(true, "a", "approved", "the owner approves: begin the line with the total, who comes behind it", true, begins("approve "+s.prompt.Total+" "))

@@ -63,6 +63,9 @@ func (s *step) saysNo(typed string) bool {
 // enter is what Enter does with what is typed.
 func (s *step) enter(typed string) action {
 	typed = strings.TrimSpace(typed)
+	if typed == "" && s.next() != nil {
+		return action{deed: send, text: string(ui.Tick)}
+	}
 	if typed == "" || s.saysNo(typed) {
 		return action{}
 	}

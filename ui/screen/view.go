@@ -82,6 +82,9 @@ func (m *Model) body(l layout) []string {
 	default:
 		lines = m.jobs.body(m.sty, m.input.text(), l.width, l.body)
 	}
+	if m.over == nil && m.follows && m.step != nil && m.step.ticked() {
+		m.from = follow(lines, l.body)
+	}
 	seen, at := window(lines, m.from, l.body)
 	if m.over == nil {
 		m.from = at

@@ -79,6 +79,11 @@ func one(t *testing.T, s *ui.Session, answers map[string]string) bool {
 		line = "pass not at hand"
 	case walk.AtRepair:
 		line = "done"
+		if slices.ContainsFunc(pos.Lines, func(l walk.Line) bool { return l.Needed() && !l.Done }) {
+			line = "all"
+		}
+	case walk.AtService:
+		line = "pass"
 	case walk.AtTest, walk.AtCheck, walk.AtHandBack:
 		line = cmp.Or(answers[pos.Test.ID], "pass can't be had")
 	default:
