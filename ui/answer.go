@@ -129,9 +129,14 @@ func (s *Session) news(before []string) []string {
 	var out []string
 	now := foundIDs(s.pos.Verdict)
 	for _, id := range now {
-		if !slices.Contains(before, id) {
-			out = append(out, "Found: "+s.faultTitle(id)+".")
+		if slices.Contains(before, id) {
+			continue
 		}
+		if tried := s.tried(id); tried != "" {
+			out = append(out, "Found again: "+s.faultTitle(id)+". Tried already: "+tried+".")
+			continue
+		}
+		out = append(out, "Found: "+s.faultTitle(id)+".")
 	}
 	for _, id := range before {
 		if !slices.Contains(now, id) {
@@ -139,11 +144,6 @@ func (s *Session) news(before []string) []string {
 		}
 	}
 	return out
-}
-
-// heard says how a recorded answer was judged.
-func (s *Session) heard(test *tree.Test) string {
-	return Judged(s.pos.Results[test.ID])
 }
 
 // keep records the value that was questioned.

@@ -139,6 +139,16 @@ func (s *Session) failed() []string {
 	return out
 }
 
+// tried is the repair that was done last against a fault; empty when none was.
+func (s *Session) tried(fault string) string {
+	for _, id := range slices.Backward(s.facts.Repaired) {
+		if r := s.bench.Library.Repairs[id]; r != nil && slices.Contains(r.Clears, fault) {
+			return r.Title
+		}
+	}
+	return ""
+}
+
 // pathNotes are what must be known before a path is chosen. What the repairs
 // ask for is told once for each set of them.
 func pathNotes(p repair.Path, told bool) []string {

@@ -135,13 +135,8 @@ func (s *Session) testPrompt(p walk.Position) Prompt {
 	if s.mustAnswer(t) {
 		out.Ask = strings.TrimSuffix(out.Ask, ", or pass") + "; it can't be passed over"
 	}
-	for _, before := range s.facts.Before(t.ID) {
-		switch {
-		case before.Read != nil:
-			out.SoFar = append(out.SoFar, "before: "+before.Read.Reading.Text)
-		case before.Seen != nil:
-			out.SoFar = append(out.SoFar, "before: "+before.Seen.Choice)
-		}
+	if was := s.beforeWords(t); was != "" {
+		out.SoFar = append(out.SoFar, "before: "+was)
 	}
 	return out
 }

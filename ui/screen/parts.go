@@ -156,6 +156,9 @@ func numbered(line string) (number, text string) {
 
 // earlier is what the same test read before the work or the repair.
 func (s *step) earlier(width int) []string {
+	if b := s.line(""); b != nil && b.WasSays != "" {
+		return nil // it stands on the line of bands
+	}
 	var out []string
 	for _, b := range s.prompt.SoFar {
 		out = append(out, hang("  ", b, width)...)

@@ -75,6 +75,14 @@ var scenes = []struct {
 	{"terms", terms},
 	{"terms-ways", func(d driver) { terms(d); d.keys("yes <enter> 2") }},
 	{"check", func(d driver) { verdict(d); d.keys("1 <enter>"); approve(d); mend(d) }},
+	{"check-typed", func(d driver) { verdict(d); d.keys("1 <enter>"); approve(d); mend(d); d.keys("12.7 <enter> 11.8") }},
+	{"check-failed", func(d driver) {
+		verdict(d)
+		d.keys("1 <enter>")
+		approve(d)
+		mend(d)
+		d.keys("12.7 <enter> 9.1 <enter>")
+	}},
 	{"close", func(d driver) { closing(d) }},
 	{"closed", func(d driver) { closing(d); d.keys("1 <enter>") }},
 	{"resumed", func(d driver) {
