@@ -36,6 +36,8 @@ const (
 	Tick    Verb = "tick"     // the next line of the list is done, or the one by number
 	All     Verb = "all"      // all open lines of the list are done
 	List    Verb = "list"     // the whole list
+	Time    Verb = "time"     // start the stop-watch
+	Stop    Verb = "stop"     // stop it
 	Approve Verb = "approve"  // the owner approves the estimate up to an amount
 	Decline Verb = "declined" // the owner does not want the work
 
@@ -62,6 +64,8 @@ var verbs = []struct {
 	{Tell, "tell N", "take test N of those that would tell us most"},
 	{Tick, "tick [N]", "the next line of the checklist is done, or line N"},
 	{All, "all", "all open lines of the checklist are done"},
+	{Time, "time", "start the stop-watch; Enter or \"stop\" stops it"},
+	{Stop, "stop", "stop the stop-watch"},
 	{List, "list", "the checklist with what is ticked"},
 	{Paths, "paths", "ways to repair, with prices"},
 	{Choose, "choose N", "take repair path N"},
@@ -74,7 +78,7 @@ var verbs = []struct {
 
 // mayAnswer are the verbs that may also be, or begin, what is chosen at a test:
 // "all on", "stop".
-var mayAnswer = []Verb{Tick, All, Approve, Decline}
+var mayAnswer = []Verb{Tick, All, Time, Stop, Approve, Decline}
 
 // Action is one thing the tech asked for.
 type Action struct {

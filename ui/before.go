@@ -88,7 +88,7 @@ func (s *Session) heard(test *tree.Test) string {
 	}
 	for _, head := range []string{titled(test), test.Title + ": "} {
 		if rest, ok := strings.CutPrefix(now, head); ok {
-			return head + "before " + was + "; now " + rest
+			return head + "before " + was + "; now " + tree.InSentence(rest)
 		}
 	}
 	return now

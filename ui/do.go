@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"slices"
+	"strings"
 
 	"benchlead/diag/job"
 	"benchlead/diag/tree"
@@ -21,6 +22,9 @@ type Reply struct {
 // Enter does what a typed line asks. On an error nothing of it was recorded
 // that was not said before; the line can be typed again.
 func (s *Session) Enter(ctx context.Context, line string) (Reply, error) {
+	if strings.TrimSpace(line) == "" && s.Watch().Runs {
+		return s.stopWatch()
+	}
 	actions, err := Parse(s.pos.System, line)
 	if err != nil {
 		return Reply{}, err
@@ -91,6 +95,10 @@ func Asked(stage walk.Stage) bool {
 // change does an action that adds to the log.
 func (s *Session) change(ctx context.Context, a Action) (Reply, error) {
 	switch a.Verb {
+	case Time:
+		return s.startWatch()
+	case Stop:
+		return s.stopWatch()
 	case Undo:
 		return s.undo(ctx)
 	case Note:

@@ -132,8 +132,14 @@ func (s *Session) testPrompt(p walk.Position) Prompt {
 	if t.Kind == tree.Observed {
 		out.Ask = "a number of the list, or pass"
 	}
+	if timedTest(t) {
+		out.Ask = "time to start the watch, or " + out.Ask
+	}
 	if s.mustAnswer(t) {
 		out.Ask = strings.TrimSuffix(out.Ask, ", or pass") + "; it can't be passed over"
+	}
+	if s.Watch().Runs {
+		out.Ask = "stop, or Enter alone"
 	}
 	if was := s.beforeWords(t); was != "" {
 		out.SoFar = append(out.SoFar, "before: "+was)

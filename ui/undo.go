@@ -12,6 +12,10 @@ import (
 
 // undo takes the last event back that may be.
 func (s *Session) undo(ctx context.Context) (Reply, error) {
+	if s.Watch().Runs {
+		s.watch = Watch{}
+		return Reply{Said: []string{"The time is dropped."}}, nil
+	}
 	if s.asked != "" || s.pending != nil || s.closing {
 		s.asked, s.pending, s.closing = "", nil, false
 		return Reply{Said: []string{"Back to the walk."}}, nil

@@ -191,7 +191,7 @@ func (s *Session) helpLines() []string {
 		if s.bench.Suspects == nil && (v.Verb == Suspected || v.Verb == Tell) {
 			continue
 		}
-		out = append(out, fmt.Sprintf("%-12s %s", v.Form, v.Says))
+		out = append(out, fmt.Sprintf("%-14s %s", v.Form, v.Says))
 	}
 	return out
 }

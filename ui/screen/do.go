@@ -41,6 +41,8 @@ func (m *Model) do(a action) tea.Cmd {
 		m.shut()
 	case scroll:
 		m.scroll(a)
+	case timing:
+		return m.timing()
 	case quit:
 		return tea.Quit
 	}
@@ -94,6 +96,9 @@ func (m *Model) refresh() {
 		for _, c := range m.step.prompt.Caution {
 			m.cared[c] = true
 		}
+	}
+	if now.watch.Runs && m.step != nil {
+		now.ran = m.step.ran
 	}
 	now.cared = m.cared
 	m.step = now

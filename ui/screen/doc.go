@@ -22,8 +22,9 @@
 // # Driving it without a terminal
 //
 // A [Model] is a tea.Model that needs no terminal. A key starts no command but
-// tea.Quit; everything is done before Update returns. Init's only command waits
-// until suspects are ready; it is nil without any:
+// tea.Quit, and the one that starts the stop-watch a look at it; everything is done
+// before Update returns. Init's only command waits until suspects are ready; it is
+// nil without any:
 //
 //	m := screen.NewModel(ctx, screen.Options{Bench: bench})
 //	m.Update(tea.WindowSizeMsg{Width: 80, Height: 24})

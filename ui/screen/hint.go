@@ -11,6 +11,8 @@ import (
 func (s *step) hint(typed string) string {
 	typed = strings.TrimSpace(typed)
 	switch b := s.waiting(typed); {
+	case s.watch.Runs:
+		return "Space stops the watch"
 	case b != nil:
 		return "Enter: " + b.says
 	case typed == "":
@@ -71,6 +73,8 @@ func (s *step) asks() string {
 		return "q and Enter: back to the jobs"
 	}
 	switch {
+	case s.timed && !s.asking:
+		return "Space starts the watch; or the seconds, then Enter"
 	case s.asking:
 		return "the reading again, or k and Enter to keep it"
 	case !isAsked(s.prompt.Stage):

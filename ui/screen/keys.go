@@ -22,7 +22,7 @@ type binding struct {
 // named is how keys are written on the screen.
 var named = map[string]string{
 	"enter": "Enter", "esc": "Esc", "up": "Up", "down": "Down", "pgup": "PgUp", "pgdown": "PgDn",
-	"ctrl+c": "Ctrl-C", "ctrl+b": "Ctrl-B", "home": "Home", "end": "End",
+	"ctrl+c": "Ctrl-C", " ": "Space", "ctrl+b": "Ctrl-B", "home": "Home", "end": "End",
 }
 
 func (b binding) name() string {
@@ -100,6 +100,9 @@ func stepKeys(s *step) []binding {
 	if s.ticked() {
 		out = append(out, listKeys(s)...)
 	}
+	if s.timed {
+		out = append(out, watchKey(s))
+	}
 	if stage == walk.AtEstimate {
 		begins := func(text string) action { return action{deed: prefill, text: text} }
 		add(true, "a", "approved", "the owner approves: begin the line with the total, who comes behind it", true, begins("approve "+s.prompt.Total+" "))
@@ -107,7 +110,7 @@ func stepKeys(s *step) []binding {
 		add(true, "c", "not asked", "the owner is not asked: begin the line, why comes behind it", true, begins("pass "))
 	}
 	add(canPass(s.pos, s.chosen), "c", "can't reach", "pass this step: can't reach it, can't do it", true, sends("pass can't reach"))
-	add(test != nil && isAsked(stage) && test.Kind == tree.Metered, "f", "flickers", "the display never settles", true, sends("flicker"))
+	add(test != nil && isAsked(stage) && test.Kind == tree.Metered && !s.timed, "f", "flickers", "the display never settles", true, sends("flicker"))
 	add(!ended && !s.fresh, "z", "undo", "take the last answer back", true, sends(string(ui.Undo)))
 	views := viewKeys(s.suspects.shown)
 	if isAsked(stage) && len(s.pos.Verdict.Found) > 0 || stage == walk.AtEstimate {

@@ -20,6 +20,9 @@ func pages() map[string][]binding {
 	list := stepAt(walk.AtRepair, "", 0)
 	list.prompt.List = []ui.Item{{Number: 1, Text: "One.", Mark: ui.MarkOpen, Next: true}}
 	out["checklist"] = list.keys()
+	timed := stepAt(walk.AtHandBack, tree.Metered, 0)
+	timed.timed = true
+	out["timed"] = timed.keys()
 	services := stepAt(walk.AtService, "", 0)
 	services.prompt.List = []ui.Item{{Number: 1, Text: "One.", Mark: ui.MarkOpen}}
 	out["services, open"] = services.keys()
@@ -132,7 +135,7 @@ func TestScrolling(t *testing.T) {
 	require.NotEqual(t, first, second)
 	d.keys("<up>")
 	require.Equal(t, first, d.View())
-	d.keys("<pgdown> <pgdown> <pgdown> <pgdown> <pgdown> <pgdown> <pgdown> <pgdown>")
+	d.keys(strings.Repeat("<pgdown> ", 30))
 	require.Contains(t, d.View(), "more above")
 	d.keys("<up>")
 	require.Contains(t, d.View(), "and below (1 line)", "the end is no place that must be scrolled back from")

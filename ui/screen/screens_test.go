@@ -72,6 +72,10 @@ var scenes = []struct {
 	{"services-asked", func(d driver) { services(d); d.keys("2") }},
 	{"services-left", func(d driver) { services(d); d.keys("2 <enter>"); d.line("pass 3") }},
 	{"hand-back", func(d driver) { services(d); d.line("pass") }},
+	{"watch", watch},
+	{"watch-runs", func(d driver) { watch(d); d.press1(" "); d.Update(watchTick{d.ticks}) }},
+	{"watch-stopped", func(d driver) { watch(d); d.press1(" "); d.press1(" ") }},
+	{"watch-third", func(d driver) { watch(d); d.lap(1_310); d.lap(1_480); d.lap(1_270) }},
 	{"terms", terms},
 	{"terms-ways", func(d driver) { terms(d); d.keys("yes <enter> 2") }},
 	{"check", func(d driver) { verdict(d); d.keys("1 <enter>"); approve(d); mend(d) }},
@@ -126,13 +130,20 @@ func services(d driver) {
 	d.keys("12.7 <enter> 11.8 <enter> 11.2 <enter>")
 }
 
+// watch goes on to a safety function that is timed.
+func watch(d driver) {
+	services(d)
+	d.line("pass")
+	d.keys("1 <enter>")
+}
+
 // closing goes on to where nothing is left but to close the job.
 func closing(d driver) {
 	verdict(d)
 	d.keys("1 <enter>")
 	approve(d)
 	mend(d)
-	answers := map[string]string{"rest": "12.7", "held": "11.8", "motor": "11.2", "stops": "at once"}
+	answers := map[string]string{"rest": "12.7", "held": "11.8", "motor": "11.2", "stops": "at once", "runs_down": "1.2"}
 	for i := 0; d.step.prompt.Stage != walk.AtClose; i++ {
 		require.Less(d.t, i, 20, "%s", d.View())
 		switch d.step.prompt.Stage {

@@ -77,6 +77,8 @@ func (m *Model) body(l layout) []string {
 		lines = m.over.body(m.sty, l.width, l.body)
 	case m.intake != nil:
 		lines = m.intake.body(m.sty, l)
+	case m.step != nil && m.step.watch.Runs:
+		lines = m.step.running(m.sty, l.width)
 	case m.step != nil:
 		lines = m.step.body(m.sty, l)
 	default:
