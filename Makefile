@@ -8,7 +8,7 @@ FUZZ    ?= 60s
 PROOF   := testdata/proof/golden.txt
 SUSPECTS := testdata/proof/suspects.txt
 
-.PHONY: help run program build test race lint vuln check prove mutate fuzz bench ratio update
+.PHONY: help man run program build test race lint vuln check prove mutate fuzz bench ratio update
 
 help: ## this list
 	@grep -E '^[a-z]+:.*##' $(MAKEFILE_LIST) | sed 's/:.*## /\t/' | expand -t 10
@@ -18,6 +18,9 @@ run: ## open the bench with the invented demo jobs
 
 program: ## the program for this machine, into bin/
 	$(BUILD) -o bin/benchlead ./cmd/benchlead
+
+man: ## the manual pages, into bin/man/
+	$(GO) run ./cmd/internal/manual bin/man
 
 build: program ## the program for every machine it must run on, into bin/
 	GOOS=windows GOARCH=amd64 $(BUILD) -o bin/benchlead-windows-amd64.exe ./cmd/benchlead

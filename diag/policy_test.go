@@ -75,6 +75,8 @@ var may = map[string][]string{
 	// Tools of the developer: how soon a program draws, and the least program.
 	"cmd/internal/firstframe":       {},
 	"cmd/internal/firstframe/hello": {"cmd/internal/quiet"},
+	// The manual pages are made of the verbs' own help.
+	"cmd/internal/manual": {"cmd/internal/app"},
 	// A tool of the developer: it reads trees from their folder, as an editor would.
 	"cmd/internal/mutate":   {"diag/prove", "diag/prove/mutant", "diag/prove/rerun", "diag/tree", "diag/source"},
 	"cmd/internal/recorddb": {"diag/job"},

@@ -1,6 +1,8 @@
 package tree
 
 import (
+	"reflect"
+
 	"go.yaml.in/yaml/v4"
 
 	"benchlead/diag/shape"
@@ -245,6 +247,11 @@ type thenShape struct {
 	Place  source.Place
 	Next   word
 	Routes []pair
+}
+
+// Kinds are what it may be written as.
+func (t *thenShape) Kinds() []reflect.Type {
+	return []reflect.Type{reflect.TypeFor[word](), reflect.TypeFor[[]pair]()}
 }
 
 // Fill reads one step, or a step for each outcome.

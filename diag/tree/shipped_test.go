@@ -108,9 +108,23 @@ func TestNoSentenceOfARepairHasFallenApart(t *testing.T) {
 	lib, issues := shippedOnce()
 	require.NoError(t, issues.Err())
 	for id, r := range lib.Repairs {
-		for _, says := range slices.Concat(r.Before, r.Steps, r.Off, r.Kept) {
+		for _, says := range slices.Concat(r.Before, r.Steps, r.Off, r.Kept, r.Scrap, fastenings(r)) {
 			first, _ := utf8.DecodeRuneInString(says)
 			require.False(t, unicode.IsLower(first), "%s: %q is the rest of another", id, says)
 		}
 	}
+	for id, p := range lib.Parts {
+		for _, says := range p.BinNeeds {
+			first, _ := utf8.DecodeRuneInString(says)
+			require.False(t, unicode.IsLower(first), "%s: %q is the rest of another", id, says)
+		}
+	}
+}
+
+func fastenings(r *Repair) []string {
+	var out []string
+	for _, f := range r.Fasteners {
+		out = append(out, f.What)
+	}
+	return out
 }

@@ -59,6 +59,11 @@ func Run(ctx context.Context, args []string, streams Streams, env func(string) s
 	return p.status(firstOf(root.ExecuteContext(ctx), out.failed()))
 }
 
+// Command is the program's verbs and options, for the manual pages.
+func Command() *cobra.Command {
+	return (&program{streams: Streams{In: strings.NewReader(""), Out: io.Discard, Err: io.Discard}}).root()
+}
+
 // watched remembers the first write that failed: a full disk behind a pipe is
 // no success.
 type watched struct {
@@ -135,6 +140,7 @@ Without a verb it opens the bench on the full screen.`),
 	root.Version = version
 	root.AddCommand(
 		p.walkVerb(), p.judgeVerb(), p.checkVerb(), p.proveVerb(), p.treesVerb(), p.jobsVerb(), p.reportVerb(),
+		p.schemaVerb(),
 	)
 	return root
 }

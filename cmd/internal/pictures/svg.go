@@ -1,0 +1,106 @@
+//go:build !windows
+
+package main
+
+import (
+	"bytes"
+	"fmt"
+	"html"
+	"image/color"
+	"strings"
+
+	uv "github.com/charmbracelet/ultraviolet"
+)
+
+// The size of a character in the picture, and its colours where the program sets
+// none, in the units and words of SVG.
+const (
+	wide, high  = 9, 19
+	edge        = 12
+	ink, ground = "#d8d8d0", "#181a1c"
+)
+
+// hard is a space that is never drawn as less: SVG runs plain ones together.
+const hard = "\u00a0"
+
+// svg draws the screen as text, so that the picture is small and can be read aloud.
+func (t *terminal) svg(words string) []byte {
+	t.mu.Lock()
+	defer t.mu.Unlock()
+	var out bytes.Buffer
+	w, h := t.screen.Width()*wide+2*edge, t.screen.Height()*high+2*edge
+	fmt.Fprintf(&out, `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 %d %d" width="%d" height="%d" role="img">`+"\n", w, h, w, h)
+	fmt.Fprintf(&out, "<title>%s</title>\n<rect width=\"100%%\" height=\"100%%\" rx=\"8\" fill=\"%s\"/>\n", html.EscapeString(words), ground)
+	out.WriteString(`<g font-family="ui-monospace, 'DejaVu Sans Mono', Menlo, Consolas, monospace" font-size="15">` + "\n")
+	for y := range t.screen.Height() {
+		for x := 0; x < t.screen.Width(); {
+			x = t.drawRun(&out, x, y)
+		}
+	}
+	out.WriteString("</g>\n</svg>\n")
+	return out.Bytes()
+}
+
+// drawRun draws the characters from x on that look the same, and returns where the
+// next run begins.
+func (t *terminal) drawRun(out *bytes.Buffer, x, y int) int {
+	first, from := t.style(x, y), x
+	var text strings.Builder
+	for x < t.screen.Width() && t.style(x, y) == first {
+		cell := t.screen.CellAt(x, y)
+		if cell == nil || cell.Content == "" {
+			text.WriteByte(' ')
+			x++
+			continue
+		}
+		text.WriteString(cell.Content)
+		x += max(cell.Width, 1)
+	}
+	if first.ground != "" {
+		fmt.Fprintf(out, `<rect x="%d" y="%d" width="%d" height="%d" fill="%s"/>`+"\n", edge+from*wide, edge+y*high, (x-from)*wide, high, first.ground)
+	}
+	said := strings.TrimRight(text.String(), " ")
+	lead := len(said) - len(strings.TrimLeft(said, " "))
+	if said = said[lead:]; said == "" {
+		return x
+	}
+	weight := ""
+	if first.bold {
+		weight = ` font-weight="bold"`
+	}
+	width := len([]rune(said)) * wide
+	fmt.Fprintf(out, `<text x="%d" y="%d" textLength="%d" fill="%s"%s>%s</text>`+"\n",
+		edge+(from+lead)*wide, edge+y*high+high-5, width, first.ink, weight, strings.ReplaceAll(html.EscapeString(said), " ", hard))
+	return x
+}
+
+// look is how a character looks; ground is empty where nothing is drawn behind it.
+type look struct {
+	ink, ground string
+	bold        bool
+}
+
+func (t *terminal) style(x, y int) look {
+	cell := t.screen.CellAt(x, y)
+	if cell == nil {
+		return look{ink: ink}
+	}
+	l := look{ink: shade(cell.Style.Fg, ink), ground: shade(cell.Style.Bg, ""), bold: cell.Style.Attrs&uv.AttrBold != 0}
+	if cell.Style.Attrs&uv.AttrReverse != 0 {
+		behind := l.ground
+		if behind == "" {
+			behind = ground
+		}
+		l.ink, l.ground = behind, l.ink
+	}
+	return l
+}
+
+// shade is a colour in the words of SVG; usual where none is set.
+func shade(c color.Color, usual string) string {
+	if c == nil {
+		return usual
+	}
+	r, g, b, _ := c.RGBA()
+	return fmt.Sprintf("#%02x%02x%02x", r>>8, g>>8, b>>8)
+}

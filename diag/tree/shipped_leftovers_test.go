@@ -1,0 +1,114 @@
+package tree
+
+import (
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+)
+
+// mostListed is the lines of each list of a repair: what a person at the bench keeps in mind.
+const mostListed = 4
+
+func TestListsOfARepairAreShort(t *testing.T) {
+	lib, issues := shippedOnce()
+	require.NoError(t, issues.Err())
+	for id, r := range lib.Repairs {
+		for name, lines := range map[string]int{
+			"off": len(r.Off), "kept": len(r.Kept), "scrap": len(r.Scrap), "fasteners": len(r.Fasteners),
+		} {
+			require.LessOrEqual(t, lines, mostListed, "%s: %s", id, name)
+		}
+	}
+}
+
+// A new part has an old one, and somebody has to know where that goes.
+func TestWhatIsReplacedGoesSomewhere(t *testing.T) {
+	lib, issues := shippedOnce()
+	require.NoError(t, issues.Err())
+	// These are fitted where nothing was, or go beside what is there.
+	added := []string{"hardware", "disconnect", "maintainer", "recoil-starter", "rope-handle-guide", "gasket-set", "bond-strap"}
+	for id, r := range lib.Repairs {
+		for _, p := range r.Parts {
+			if !slices.Contains(added, p.Part) {
+				require.True(t, len(r.Scrap) > 0 || len(r.Bin) > 0, "%s: nothing says where the old %s goes", id, p.Part)
+			}
+		}
+	}
+}
+
+// What harms ground, water or hands goes where it is taken, and the repair says so.
+func TestWasteThatHarmsIsCollected(t *testing.T) {
+	lib, issues := shippedOnce()
+	require.NoError(t, issues.Err())
+	for part, says := range map[string]string{
+		"battery-12v": "battery collection point", "pack": "battery collection point", "oil-change": "collection",
+		"pack-charger": "plug cut off", "wall-charger": "plug cut off", "mains-cordset": "plug cut off", "extension-cord": "plug cut off",
+		"fuel-filter": "hazardous-waste collection", "blade-clutch": "wiped up damp", "blade-brake": "wiped up damp",
+	} {
+		used := 0
+		for id, r := range lib.Repairs {
+			if slices.ContainsFunc(r.Parts, func(p PartUse) bool { return p.Part == part }) {
+				used++
+				require.Contains(t, strings.Join(r.Scrap, "\n"), says, "%s fits %s", id, part)
+			}
+		}
+		require.Positive(t, used, part)
+	}
+}
+
+// A used piece is either never kept, or there is something that it has to show.
+func TestEveryPartHasItsWayToTheBin(t *testing.T) {
+	lib, issues := shippedOnce()
+	require.NoError(t, issues.Err())
+	for id, p := range lib.Parts {
+		require.True(t, p.NoBin != "" || len(p.BinNeeds) > 0, id)
+	}
+	for _, id := range []string{"fuse", "fuse-holder", "glow-fuse", "mains-cordset", "extension-cord", "pack-charger", "blade-brake", "blade-clutch"} {
+		require.NotEmpty(t, lib.Parts[id].NoBin, id)
+	}
+	pack := strings.Join(lib.Parts["pack"].BinNeeds, "\n")
+	for _, shown := range []string{"below its floor", "Capacity", "24 hours"} {
+		require.Contains(t, pack, shown)
+	}
+	for _, id := range []string{
+		"brake-switch", "blade-switch", "seat-switch", "neutral-switch", "reverse-switch", "safety-switch", "stop-switch", "lever-switch", "pto-switch", "start-button",
+	} {
+		needs := strings.ToLower(strings.Join(lib.Parts[id].BinNeeds, "\n"))
+		for _, shown := range []string{"open", "closed", "read in ohms"} {
+			require.Contains(t, needs, shown, id)
+		}
+	}
+}
+
+// How long something lasts is a judgement, and owns up to it.
+func TestLivesAreJudgements(t *testing.T) {
+	lib, issues := shippedOnce()
+	require.NoError(t, issues.Err())
+	lives := 0
+	for id, p := range lib.Parts {
+		if p.Life != nil {
+			lives++
+			require.Contains(t, p.Life.Judgement, "no source", id)
+			require.LessOrEqual(t, p.Life.Seasons, 10.0, "%s: what lasts so long needs none", id)
+		}
+	}
+	require.Positive(t, lives)
+}
+
+// Nothing leaves without an offer, and no system is offered what it lacks.
+func TestEverySystemHasServices(t *testing.T) {
+	lib, issues := shippedOnce()
+	require.NoError(t, issues.Err())
+	for id, s := range lib.Systems {
+		require.NotEmpty(t, s.Service, id)
+	}
+	has := func(system, service string) bool { return slices.Contains(lib.Systems[system].Service, service) }
+	require.True(t, has("generator-brushed", "run-loaded"))
+	require.True(t, has("generator-capacitor", "run-loaded"))
+	require.True(t, has("housing-solenoid", "posts"), "as the system that it extends")
+	require.False(t, has("small-diesel", "plug"), "it has no spark plug")
+	require.False(t, has("button-start-pack", "posts"), "it has no battery posts")
+	require.False(t, has("mains-starter", "blade"), "it has an auger")
+}
