@@ -65,7 +65,7 @@ func (s *Session) Prompt() Prompt {
 	case walk.AtClose:
 		return s.closePrompt(p)
 	case walk.AtClosed:
-		return Prompt{Stage: p.Stage, Title: fmt.Sprintf("Job %d is closed: %s", s.id, s.facts.Closed.Outcome)}
+		return s.closedPrompt(p)
 	}
 	return Prompt{
 		Stage: p.Stage, Title: "The system of this job is not in the trees", Ask: "leave",

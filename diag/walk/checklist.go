@@ -17,6 +17,7 @@ type LineKind string
 const (
 	LineCare     LineKind = "cautions" // that they are understood
 	LineStep     LineKind = "step"
+	LineLaw      LineKind = "rule" // that it is met in the way that was confirmed before
 	LineTight    LineKind = "how tight"
 	LineFastener LineKind = "fastener"
 	LineOff      LineKind = "comes off"
@@ -32,12 +33,13 @@ type Line struct {
 	Done bool
 }
 
-// Needed says whether the repair can't be called done without the line: the
-// cautions and the steps. The others are for the hand to keep count.
-func (l Line) Needed() bool { return l.Kind == LineCare || l.Kind == LineStep }
+// Needed says whether the repair can't be called done without the line: cautions,
+// steps and rules. The others are for the hand to keep count.
+func (l Line) Needed() bool { return l.Kind == LineCare || l.Kind == LineStep || l.Kind == LineLaw }
 
-// Checklist is a repair as lines to be ticked: its cautions first.
-func Checklist(lib *tree.Library, r *tree.Repair) []Line {
+// Checklist is a repair as lines to be ticked: its cautions first. agreed are the
+// terms confirmed before it: what was promised then is looked at when it is done.
+func Checklist(lib *tree.Library, r *tree.Repair, agreed []job.Agreed) []Line {
 	var out []Line
 	add := func(kind LineKind, head string, texts ...string) {
 		for _, text := range texts {
@@ -51,6 +53,11 @@ func Checklist(lib *tree.Library, r *tree.Repair) []Line {
 		add(LineCare, "Understood: ", care)
 	}
 	add(LineStep, "", r.Steps...)
+	for _, a := range agreed {
+		if a.Repair == r.ID && a.Way != "" {
+			add(LineLaw, a.Term+": ", a.Way)
+		}
+	}
 	for _, t := range r.Torque {
 		add(LineTight, "How tight: ", tightness(t))
 	}
@@ -94,7 +101,7 @@ func tightness(t tree.Torque) string {
 
 // lines are the checklist with what is ticked.
 func (w *where) lines(r *tree.Repair) []Line {
-	out := Checklist(w.lib, r)
+	out := Checklist(w.lib, r, w.facts.Agreed)
 	for i := range out {
 		out[i].Done = slices.Contains(w.facts.Lined, job.Lined{Repair: r.ID, Line: out[i].Text})
 	}

@@ -24,9 +24,10 @@ func whole(lib *tree.Library) *tree.Repair {
 
 func TestAChecklistHasEveryLineOfTheRepairOnce(t *testing.T) {
 	lib := library(t, "pump")
+	agreed := []job.Agreed{{Repair: "whole", Term: "A rule", Way: "It is guarded."}, {Repair: "whole", Term: "Before"}, {Repair: "another", Term: "A rule", Way: "No."}}
 	var texts []string
 	needed := 0
-	for _, l := range Checklist(lib, whole(lib)) {
+	for _, l := range Checklist(lib, whole(lib), agreed) {
 		texts = append(texts, l.Text)
 		if l.Needed() {
 			needed++
@@ -35,13 +36,14 @@ func TestAChecklistHasEveryLineOfTheRepairOnce(t *testing.T) {
 	require.Equal(t, []string{
 		"Understood: Battery gas; Hot parts",
 		"Take it off.", "Fit it.",
+		"A rule: It is guarded.",
 		"How tight: Bolts, 9.5 to 11 Nm (A sheet)", "How tight: Nut, 40 Nm (A sheet)",
 		"Used again: The bolts", "New: The pin",
 		"Comes off: The old one", "Kept: The clamp",
 		"To the parts bin, once tested: Motor",
 		"Thrown away: The gasket, to the bin",
 	}, texts)
-	require.Equal(t, 3, needed)
+	require.Equal(t, 4, needed)
 }
 
 // Lines are ticked one by one and in any order; undo opens one again. A line that
@@ -83,7 +85,7 @@ func TestShippedChecklists(t *testing.T) {
 	lib := shipped(t)
 	for id, r := range lib.Repairs {
 		had, steps := map[string]bool{}, 0
-		for _, l := range Checklist(lib, r) {
+		for _, l := range Checklist(lib, r, nil) {
 			require.False(t, had[l.Text], "%s: %s", id, l.Text)
 			had[l.Text] = true
 			if l.Kind == LineStep {
