@@ -16,6 +16,7 @@ import (
 type Item struct {
 	Number int
 	Text   string
+	Tell   string // how it is done, where that is not the text
 	Mark   string // as it is shown
 	Next   bool   // the one that is ticked next
 }
@@ -224,7 +225,11 @@ func (i Item) Line() string {
 	case MarkLeft:
 		word = "Left out: "
 	}
-	return fmt.Sprintf("%d. %s%s", i.Number, word, i.Text)
+	line := fmt.Sprintf("%d. %s%s", i.Number, word, i.Text)
+	if i.Tell != "" && i.Open() {
+		line += ": " + i.Tell
+	}
+	return line
 }
 
 func trimStop(text string) string { return strings.TrimSuffix(text, ".") }

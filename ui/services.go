@@ -14,12 +14,12 @@ func (s *Session) servicesPrompt(p walk.Position) Prompt {
 	out := Prompt{
 		Stage: p.Stage, Title: "Usual work before it is handed back",
 		Tell: []string{"The repair is done. None of this is needed for it."},
-		Ask:  "the number of what is done, pass N for one left out, or pass for the rest",
+		Ask:  "the number of what is done, pass N for one left out, or pass for the rest; list says how",
 	}
 	minutes := 0
 	var care []string
 	for i, l := range p.Services {
-		it := Item{Number: i + 1, Text: serviceText(l), Mark: MarkOpen}
+		it := Item{Number: i + 1, Text: serviceText(l), Tell: l.Service.Tell, Mark: MarkOpen}
 		switch {
 		case l.Left:
 			it.Mark = MarkLeft
@@ -39,9 +39,6 @@ func serviceText(l walk.ServiceLine) string {
 	text := l.Service.Title
 	if took := Minutes(float64(l.Service.Minutes)); took != "" {
 		text += " (" + took + ")"
-	}
-	if l.Open() && l.Service.Tell != "" {
-		text += ": " + l.Service.Tell
 	}
 	return text
 }

@@ -46,6 +46,11 @@ func (s *Session) whyLines() []string {
 	if p.Alone != "" {
 		out = append(out, "Alone: "+p.Alone)
 	}
+	for _, it := range p.List {
+		if it.Tell != "" {
+			out = append(out, it.Line())
+		}
+	}
 	if t := s.Position().Test; t != nil {
 		values, _ := walk.Values(s.pos.System, *s.facts.Intake)
 		low := ""

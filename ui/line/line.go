@@ -187,6 +187,9 @@ func (f *Face) list(p ui.Prompt) {
 	switch {
 	case done == 0 || p.Stage != walk.AtRepair:
 		for _, it := range p.List {
+			if p.Stage != walk.AtRepair {
+				it.Tell = "" // the list says it
+			}
 			f.say(it.Line())
 		}
 	case next.Number == 0:

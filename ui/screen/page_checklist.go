@@ -14,8 +14,9 @@ import (
 // nextMark stands before the line of a checklist that is ticked next.
 const nextMark = "> "
 
-// checklist is what to know first, then the lines with their marks.
-func (s *step) checklist(sty styles, width int) []string {
+// checklist is what to know first, then the lines with their marks. How a service
+// is done gives way where there is little room; the view of why has it.
+func (s *step) checklist(sty styles, width int, t tight) []string {
 	var out []string
 	for _, t := range s.prompt.Tell {
 		out = append(out, hang("  ", t, width)...)
@@ -28,7 +29,11 @@ func (s *step) checklist(sty styles, width int) []string {
 		if it.Next {
 			lead, look = nextMark, sty.title
 		}
-		out = append(out, paint(look, hang(fmt.Sprintf("%s%s %2d  ", lead, it.Mark, it.Number), it.Text, width))...)
+		text := it.Text
+		if t == whole && it.Tell != "" && it.Open() {
+			text += ": " + it.Tell
+		}
+		out = append(out, paint(look, hang(fmt.Sprintf("%s%s %2d  ", lead, it.Mark, it.Number), text, width))...)
 	}
 	return out
 }

@@ -53,7 +53,7 @@ func (s *step) blocks(sty styles, width int, t tight) [][]string {
 	out[partCare] = paint(sty.care, s.care(width, t))
 	out[partTell], out[partBefore] = s.tell(width), s.earlier(width)
 	if s.ticked() {
-		out[partTell] = s.checklist(sty, width)
+		out[partTell] = s.checklist(sty, width, t)
 	}
 	out[partTable], out[partChoices] = s.table(sty, width, t), s.choices(sty, width)
 	if t >= leads { // what to do is what must be scrolled for
@@ -74,8 +74,8 @@ func (s *step) cautions() []string {
 // care is the cautions of the step, as long as there is room for.
 func (s *step) care(width int, t tight) []string {
 	var out, names []string
-	whole := s.prompt.Stage == walk.AtDanger || s.prompt.Care
-	if s.prompt.Stage == walk.AtRepair && !whole {
+	full := s.prompt.Stage == walk.AtDanger || s.prompt.Care
+	if s.prompt.Stage == walk.AtRepair && !full {
 		t = titles // they were read and confirmed
 	}
 	for _, c := range s.prompt.Caution {
@@ -84,12 +84,12 @@ func (s *step) care(width int, t tight) []string {
 			c = what // the heading has named it
 		}
 		names = append(names, title)
-		if !whole && (t >= brief || t >= again && s.cared[c]) {
+		if !full && (t >= brief || t >= again && s.cared[c]) {
 			c = oneLine(c, width-2)
 		}
 		out = append(out, hang("! ", c, width)...)
 	}
-	if !whole && t >= titles && len(names) > 1 {
+	if !full && t >= titles && len(names) > 1 {
 		return hang("! ", strings.Join(names, ". ")+"."+forAll, width)
 	}
 	return out
