@@ -30,6 +30,7 @@ const (
 	Found  Verb = "found"  // findings and readings so far
 	Paths  Verb = "paths"  // repair paths
 	Tell   Verb = "tell"   // take a test that would tell most, by number
+	ToBin  Verb = "bin"    // put a part that came off into the parts bin
 	Help   Verb = "help"
 	Leave  Verb = "leave" // suspend the job and go
 
@@ -71,6 +72,7 @@ var verbs = []struct {
 	{Choose, "choose N", "take repair path N"},
 	{Approve, "approve N WHO", "the owner approves the work up to N; how, behind a comma"},
 	{Decline, "declined WHO", "the owner does not want the work"},
+	{ToBin, "bin [PART]", "put a part that came off in the parts bin; alone: how"},
 	{Close, "close [N WHY]", "end the job, with outcome N; why, if there is more to say"},
 	{Leave, "leave", "put the job aside; it is kept"},
 	{Help, "help", "these words"},
@@ -139,7 +141,7 @@ func command(sys *tree.System, verb Verb, rest string) (Action, error) {
 			return a, fmt.Errorf("%q is no number of the list; write for example: %s 1", number, verb)
 		}
 		a.Pick, a.Text = n, strings.TrimSpace(why)
-	case Pass:
+	case Pass, ToBin:
 	default:
 		if rest != "" {
 			return a, fmt.Errorf("%q stands alone; nothing was recorded", verb)

@@ -201,8 +201,11 @@ func (s *Session) close(ctx context.Context, a Action) (Reply, error) {
 	for _, u := range v.Untested {
 		closed.Untested = append(closed.Untested, u.Fault.ID)
 	}
-	err := s.record(ctx, job.Event{Kind: job.KindClosed, Closed: &closed})
-	return Reply{Said: []string{fmt.Sprintf("Job %d closed: %s.", s.id, closed.Outcome)}}, err
+	said, err := s.move(ctx, job.Event{Kind: job.KindClosed, Closed: &closed})
+	if err != nil {
+		return Reply{}, err
+	}
+	return Reply{Said: append([]string{fmt.Sprintf("Job %d closed: %s.", s.id, closed.Outcome)}, said...)}, nil
 }
 
 // outcomeWords is an outcome with the reason for it.

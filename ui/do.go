@@ -121,6 +121,8 @@ func (s *Session) change(ctx context.Context, a Action) (Reply, error) {
 		return s.approve(ctx, a)
 	case Decline:
 		return s.declined(ctx, a)
+	case ToBin:
+		return s.typedBin(ctx, a.Text)
 	case Close:
 		return s.close(ctx, a)
 	case Answer:

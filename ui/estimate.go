@@ -53,7 +53,11 @@ func (s *Session) rows(e *walk.Estimate) []Row {
 	c, q := s.facts.Chosen, e.Quote
 	var out []Row
 	for _, l := range c.Lines {
-		out = append(out, Row{Text: fmt.Sprintf("%s, %s, %d at %s", s.partTitle(l.Part), l.Grade, l.Qty, l.Each)})
+		text := fmt.Sprintf("%s, %s, %d at %s", s.partTitle(l.Part), l.Grade, l.Qty, l.Each)
+		if !l.InHand {
+			text += ", to be ordered"
+		}
+		out = append(out, Row{Text: text})
 	}
 	if len(c.Lines) == 0 {
 		for _, g := range c.Grades {
@@ -173,8 +177,11 @@ func (s *Session) declined(ctx context.Context, a Action) (Reply, error) {
 	for _, id := range s.facts.Chosen.Repairs {
 		asked.Declined = append(asked.Declined, s.testTitle(id))
 	}
-	said := []string{declinedWords(asked), "Choose another way, or close the job."}
-	return Reply{Said: said}, s.record(ctx, job.Event{Kind: job.KindAsked, Asked: &asked})
+	said, err := s.move(ctx, job.Event{Kind: job.KindAsked, Asked: &asked})
+	if err != nil {
+		return Reply{}, err
+	}
+	return Reply{Said: append([]string{declinedWords(asked), "Choose another way, or close the job."}, said...)}, nil
 }
 
 // unasked passes the estimate over: the shop answers for itself, and why is kept.

@@ -27,8 +27,8 @@ func estimated(t *testing.T) *ui.Session {
 func TestTheEstimateIsToldWithEveryAmount(t *testing.T) {
 	p := estimated(t).Prompt()
 	require.Equal(t, []ui.Row{
-		{Text: "Battery, original"},
-		{Text: "Charger, original"},
+		{Text: "Battery, original, 1 at 40.00"},
+		{Text: "Charger, original, 1 at 25.00, to be ordered"},
 		{Text: "Parts", Amount: "65.00"},
 		{Text: "Labour, 15 min", Amount: "12.00"},
 		{Text: "Tax", Amount: "4.88"},

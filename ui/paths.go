@@ -23,7 +23,7 @@ func (s *Session) offer() repair.Offers {
 	if err != nil {
 		worth = decimal.Zero
 	}
-	choices := repair.Choices{Tried: s.facts.Repaired}
+	choices := repair.Choices{Tried: s.facts.Repaired, Pieces: s.shelves}
 	offers, err := repair.Paths(s.bench.Library, s.pos.System, s.pos.Verdict, s.bench.Prices, worth, choices)
 	if err != nil {
 		return repair.Offers{}
@@ -32,9 +32,9 @@ func (s *Session) offer() repair.Offers {
 	return offers
 }
 
-// thin keeps of each set of repairs the cheapest mix of parts, the one all of
-// original parts, and the one that is there soonest: a list that is read
-// standing up. The paths come best first.
+// thin keeps of each set of repairs the cheapest mix of parts, the cheapest without
+// a used part, the one all of original parts, and the one that is there soonest: a
+// list that is read standing up. The paths come best first.
 func thin(paths []repair.Path) []repair.Path {
 	soonest := map[string]repair.Path{}
 	for _, p := range paths {
@@ -42,16 +42,21 @@ func thin(paths []repair.Path) []repair.Path {
 			soonest[repairs(p)] = p
 		}
 	}
-	seen := map[string]bool{}
+	seen, fresh := map[string]bool{}, map[string]bool{}
 	var out []repair.Path
 	for _, p := range paths {
 		set := repairs(p)
-		if !seen[set] || p.ID == soonest[set].ID || original(p) {
+		if !seen[set] || !fresh[set] && !used(p) || p.ID == soonest[set].ID || original(p) {
 			out = append(out, p)
 		}
-		seen[set] = true
+		seen[set], fresh[set] = true, fresh[set] || !used(p)
 	}
 	return out
+}
+
+// used says whether a part of the path is a used one.
+func used(p repair.Path) bool {
+	return slices.ContainsFunc(p.Lines, func(l repair.Line) bool { return l.Grade == repair.Bin })
 }
 
 // repairs names the set of repairs of a path.
@@ -80,10 +85,12 @@ func (s *Session) PathLines() []string {
 	if failed := s.failed(); len(failed) > 0 {
 		out = append(out, "Tried already, and the fault is still there: "+strings.Join(failed, ", ")+".")
 	}
+	out = append(out, s.binLines()...)
 	n, told := 0, map[string]bool{}
 	for _, p := range s.paths.Paths {
 		n++
 		out = append(out, pathLine(n, p, s.facts.Intake.Worth == ""))
+		out = append(out, pieceLines(p)...)
 		out = append(out, pathNotes(p, told[repairs(p)])...)
 		told[repairs(p)] = true
 	}
@@ -212,5 +219,9 @@ func (s *Session) choose(ctx context.Context, a Action) (Reply, error) {
 		return Reply{}, fmt.Errorf("there are %d ways to choose from; \"paths\" lists them", len(paths)+len(leave))
 	}
 	s.asked = ""
-	return Reply{Said: []string{"Chosen: " + title + "."}}, s.record(ctx, job.Event{Kind: job.KindChosen, Chosen: &chosen})
+	said, err := s.move(ctx, job.Event{Kind: job.KindChosen, Chosen: &chosen})
+	if err != nil {
+		return Reply{}, err
+	}
+	return Reply{Said: append([]string{"Chosen: " + title + "."}, said...)}, nil
 }

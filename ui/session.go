@@ -36,6 +36,9 @@ type Session struct {
 	pos    walk.Position
 	paths  repair.Offers
 
+	shelves    []job.Shelved // the parts bin as it was last read
+	binTrouble error         // it could not be read
+
 	asked   string   // a test the tech asked to take out of turn
 	closing bool     // the job is to be closed once all is put back
 	weighed weighed  // the suspects
@@ -156,16 +159,19 @@ func (s *Session) reload(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
-	return s.settle(events)
+	return s.settle(ctx, events)
 }
 
-func (s *Session) settle(events []job.Event) error {
+func (s *Session) settle(ctx context.Context, events []job.Event) error {
 	facts, err := job.Fold(events)
 	if err != nil {
 		return err
 	}
 	s.events, s.facts = events, facts
 	s.pos = walk.Where(s.bench.Library, facts)
+	if len(s.pos.Verdict.Found) > 0 {
+		s.lookInBin(ctx)
+	}
 	s.paths = s.offer()
 	s.expectSuspects()
 	return nil
@@ -193,7 +199,7 @@ func (s *Session) record(ctx context.Context, events ...job.Event) error {
 		return err
 	}
 	s.pending = nil
-	return s.settle(append(slices.Clone(s.events), stored...))
+	return s.settle(ctx, append(slices.Clone(s.events), stored...))
 }
 
 // noteFindings writes into the last event what findings it leads to, when that
@@ -260,7 +266,7 @@ func (s *Session) Document() (report.Document, error) {
 		doc.Weighed(s.Counsel())
 	}
 	if err == nil && s.bench.PriceNote != "" && (doc.Work != nil || len(doc.Offers) > 0) {
-		doc.Notes = append(doc.Notes, s.bench.PriceNote)
+		doc.MoneyNote = s.bench.PriceNote
 	}
 	return doc, err
 }

@@ -24,8 +24,8 @@ func (s *Session) undo(ctx context.Context) (Reply, error) {
 	if err != nil {
 		return Reply{}, err
 	}
-	said := "Taken back: " + s.describe(seq) + "."
-	return Reply{Said: []string{said}}, s.record(ctx, job.Event{Kind: job.KindUndone, Undone: &job.Undone{Seq: seq}})
+	said, err := s.takeBack(ctx, seq)
+	return Reply{Said: said}, err
 }
 
 // CanUndo says whether there is an answer to take back.
@@ -36,10 +36,16 @@ func (s *Session) CanUndo() bool {
 
 // lastAnswer is the last event that the tech would call an answer. Confirmed
 // conditions and acknowledged dangers are left alone: they go stale by
-// themselves.
+// themselves. A piece that was drawn goes with the choice that it was drawn for.
 func (s *Session) lastAnswer() (int64, error) {
+	drawn := int64(0)
 	for _, e := range slices.Backward(s.events) {
 		switch e.Kind {
+		case job.KindDrawn:
+			if drawn == 0 && !s.gone(e.Seq) {
+				drawn = e.Seq
+			}
+			continue
 		case job.KindSafe, job.KindHeeded, job.KindOpened, job.KindTrees, job.KindUndone, job.KindIntake:
 			continue
 		}
@@ -50,6 +56,8 @@ func (s *Session) lastAnswer() (int64, error) {
 			return e.Seq, nil
 		case errors.As(err, &no) && s.gone(e.Seq):
 			continue
+		case e.Kind == job.KindChosen && drawn > 0 && errors.As(err, &no) && no.By > 0 && s.event(no.By).Kind == job.KindDrawn:
+			return drawn, nil
 		}
 		return 0, err
 	}
@@ -88,6 +96,8 @@ func (s *Session) describe(seq int64) string {
 			return trimStop(e.Lined.Line)
 		case job.KindServed:
 			return s.serviceTitle(e.Served.Service)
+		case job.KindBinned:
+			return s.pieceTitle(e.Binned.Part) + " in the parts bin"
 		case job.KindNoted:
 			return "the note"
 		case job.KindSafe:

@@ -11,6 +11,10 @@ var (
 	ErrNoJob = errors.New("there is no such job: list the jobs to see their numbers")
 	// ErrClosed: the job was closed; only notes are still taken.
 	ErrClosed = errors.New("the job is closed and takes no more facts: open a new job for new work")
+	// ErrTaken: the piece of the parts bin is no longer there to be had.
+	ErrTaken = errors.New("it is no longer there to be had: look at the bin again")
+	// ErrNoPiece: no piece of the parts bin has this name.
+	ErrNoPiece = errors.New("there is no such piece in the parts bin: look at the bin again")
 	// ErrFull: nothing of the call was saved for want of space.
 	ErrFull = errors.New("the disk is full and nothing was saved: free some space, then try again")
 	// ErrLocked: another program holds the record.

@@ -37,6 +37,22 @@ func chosen(repairs ...string) job.Event {
 	return job.Event{Kind: job.KindChosen, Chosen: &job.Chosen{Path: "repair", Repairs: repairs}}
 }
 
+func binned(part string) job.Event {
+	return job.Event{Kind: job.KindBinned, Binned: &job.Binned{Part: part, Shown: []string{"runs"}}}
+}
+
+func drawn(piece string) job.Event {
+	return job.Event{Kind: job.KindDrawn, Drawn: &job.Drawn{Piece: piece, Part: "p"}}
+}
+
+func lined(repair string) job.Event {
+	return job.Event{Kind: job.KindLined, Lined: &job.Lined{Repair: repair, Line: "l"}}
+}
+
+func asked() job.Event {
+	return job.Event{Kind: job.KindAsked, Asked: &job.Asked{Who: "the owner", Total: "5.00"}}
+}
+
 func undo(seq int64) job.Event {
 	return job.Event{Kind: job.KindUndone, Undone: &job.Undone{Seq: seq}}
 }
@@ -114,6 +130,12 @@ func TestWhatALifeAmountsTo(t *testing.T) {
 	count, last := facts.Works("clean-contacts")
 	require.Equal(t, 1, count)
 	require.EqualValues(t, 6, last)
+}
+
+func TestPiecesThatMoved(t *testing.T) {
+	facts := fold(t, jobtest.Intake(), binned("p"), binned("q"), drawn("b7"), undo(2), drawn("b8"), undo(4))
+	require.Equal(t, []job.Piece{{Seq: 3, Binned: *binned("q").Binned}}, facts.Binned)
+	require.Equal(t, []job.Drawn{*drawn("b8").Drawn}, facts.Drawn)
 }
 
 func TestWhichAnswersCount(t *testing.T) {

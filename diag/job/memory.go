@@ -12,6 +12,7 @@ import (
 type Memory struct {
 	mu   sync.Mutex
 	jobs [][]line // job number less one
+	bin  []Shelved
 }
 
 // line is an event as it would be on disk, so that callers share nothing with
@@ -30,12 +31,16 @@ func (m *Memory) Create(ctx context.Context, first []Event) (int64, error) {
 	}
 	m.mu.Lock()
 	defer m.mu.Unlock()
-	_, lines, err := encodeAll(0, false, first)
+	out, lines, err := encodeAll(0, false, first)
 	if err != nil {
 		return 0, err
 	}
+	id := int64(len(m.jobs)) + 1
+	if err := m.restock(id, out, lines); err != nil {
+		return 0, err
+	}
 	m.jobs = append(m.jobs, lines)
-	return int64(len(m.jobs)), nil
+	return id, nil
 }
 
 // Append adds events to a job.
@@ -57,7 +62,11 @@ func (m *Memory) Append(ctx context.Context, id, expected int64, events []Event)
 	if err != nil {
 		return nil, err
 	}
-	m.jobs[id-1] = append(log, lines...)
+	log = append(log, lines...)
+	if err := m.restock(id, out, log); err != nil {
+		return nil, err
+	}
+	m.jobs[id-1] = log
 	return out, nil
 }
 

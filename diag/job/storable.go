@@ -17,6 +17,14 @@ func storable(e Event) error {
 	return nil
 }
 
+// storableText says whether a text alone comes back as it went in.
+func storableText(what, text string) error {
+	if !utf8.ValidString(text) {
+		return notText(what)
+	}
+	return nil
+}
+
 // unfit is what can't be stored. Its path is put together on the way back from
 // it: nearly every event of a log is in order, and needs none.
 type unfit struct {

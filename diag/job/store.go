@@ -26,6 +26,21 @@ type Store interface {
 
 	// Jobs lists all jobs by number.
 	Jobs(ctx context.Context) ([]Summary, error)
+
+	// Bin lists the pieces of the parts bin in the order they went in, those that
+	// a job took and those that are gone for good too. Create and Append move
+	// pieces, together with the events that say so: binned puts one in, drawn
+	// takes one out for the job, undone takes either back. When a piece is not
+	// there to be had they fail as a whole, with ErrTaken or ErrNoPiece.
+	Bin(ctx context.Context) ([]Shelved, error)
+
+	// Shelve puts a piece that came without a job into the bin and gives its
+	// name. at is in microseconds since 1970 UTC.
+	Shelve(ctx context.Context, piece Binned, at int64) (name string, err error)
+
+	// Discard takes a piece out of the bin for good, without a job. The error is
+	// ErrNoPiece, or ErrTaken when it is out already.
+	Discard(ctx context.Context, name string, gone Gone) error
 }
 
 // Summary is one job in a list. Times are microseconds since 1970 UTC.

@@ -102,9 +102,18 @@ func rests(later, event Event) string {
 		if later.Kind == KindTicked || later.Kind == KindLined {
 			return "work was done on the strength of it; take that back first"
 		}
+	case KindDrawn:
+		switch later.Kind {
+		case KindTicked, KindLined, KindAsked:
+			return "work or an answer of the owner followed it; take that back first"
+		}
 	case KindChosen:
 		switch later.Kind {
-		case KindLined, KindAsked, KindDrawn:
+		case KindBinned:
+			return "a piece went into the parts bin since; take that back first"
+		case KindDrawn:
+			return "a piece was drawn from the parts bin for it; take that back first"
+		case KindLined, KindAsked:
 			return "work or an answer of the owner followed it; take that back first"
 		}
 		if later.Kind == KindTicked {
@@ -126,13 +135,18 @@ func restsOnAnswer(later Event) string {
 		return fmt.Sprintf("repair %s was done since and changed the machine; take that back first", later.Ticked.Repair)
 	case KindChosen:
 		return "a repair path was chosen on the strength of it; take that back first"
+	case KindBinned:
+		return "a piece went into the parts bin on the strength of it; take that back first"
 	}
 	return ""
 }
 
 func restsOnWork(later, event Event) string {
-	if later.Kind == KindChosen {
+	switch later.Kind {
+	case KindChosen:
 		return "a repair path was chosen since; take that back first"
+	case KindBinned:
+		return "a piece went into the parts bin since; take that back first"
 	}
 	if test := answers(later); test != "" && slices.Contains(stales(event), test) {
 		return fmt.Sprintf("test %s was answered again since; take that answer back first", test)

@@ -36,6 +36,19 @@ func TestWhatMayBeTakenBack(t *testing.T) {
 		"work before a path":               {[]job.Event{intake, done("w"), chosen("r")}, 2, 3},
 		"a repair, its check taken":        {[]job.Event{intake, chosen("r"), ticked("r", "a"), volts("a", 2)}, 3, 4},
 		"a repair, its check taken back":   {[]job.Event{intake, chosen("r"), ticked("r", "a"), volts("a", 2), undo(4)}, 3, -1},
+		"a path with a piece drawn":        {[]job.Event{intake, chosen("r"), drawn("b1")}, 2, 3},
+		"a piece drawn":                    {[]job.Event{intake, chosen("r"), drawn("b1")}, 3, -1},
+		"a path, its piece put back":       {[]job.Event{intake, chosen("r"), drawn("b1"), undo(3)}, 2, -1},
+		"a piece drawn and fitted":         {[]job.Event{intake, chosen("r"), drawn("b1"), ticked("r")}, 3, 4},
+		"a piece drawn, work begun":        {[]job.Event{intake, chosen("r"), drawn("b1"), lined("r")}, 3, 4},
+		"a piece drawn, the owner asked":   {[]job.Event{intake, chosen("r"), drawn("b1"), asked()}, 3, 4},
+		"a piece binned":                   {[]job.Event{intake, chosen("r"), binned("p")}, 3, -1},
+		"a piece binned, the job closed":   {[]job.Event{intake, chosen("r"), binned("p"), closing}, 3, 4},
+		"a reading before a piece went in": {[]job.Event{intake, chosen("r"), volts("a", 1), binned("p")}, 3, 4},
+		"work before a piece went in":      {[]job.Event{intake, done("w"), binned("p")}, 2, 3},
+		"a repair before a piece went in":  {[]job.Event{intake, chosen("r"), ticked("r"), binned("p")}, 3, 4},
+		"parting out before a piece":       {[]job.Event{intake, chosen("r"), binned("p")}, 2, 3},
+		"a repair, its piece taken back":   {[]job.Event{intake, chosen("r"), ticked("r"), binned("p"), undo(4)}, 3, -1},
 		"make-safe":                        {[]job.Event{intake, safe("fuel", "off")}, 2, -1},
 		"make-safe before it was reopened": {[]job.Event{intake, safe("fuel", "off"), opened()}, 2, 3},
 		"a heeded danger":                  {[]job.Event{intake, volts("a", 1), heeded("hot", "a"), volts("b", 1)}, 3, -1},
@@ -88,7 +101,7 @@ func TestUndoGoesBackStepByStep(t *testing.T) {
 // anyEvent draws an event that may stand anywhere after the intake.
 func anyEvent(t *rapid.T) job.Event {
 	test := rapid.SampledFrom([]string{"a", "b", "c"}).Draw(t, "test")
-	switch rapid.IntRange(0, 9).Draw(t, "kind") {
+	switch rapid.IntRange(0, 12).Draw(t, "kind") {
 	case 0:
 		return seen(test, "x")
 	case 1:
@@ -105,6 +118,10 @@ func anyEvent(t *rapid.T) job.Event {
 		return heeded("hot", test)
 	case 7:
 		return opened()
+	case 8:
+		return binned("part-" + test)
+	case 9:
+		return drawn("b-" + test)
 	}
 	return volts(test, rapid.Float64Range(-100, 100).Draw(t, "volts"))
 }

@@ -36,6 +36,14 @@
 // to be ordered, disposal for each piece, the core deposit comes back with the
 // old part and is shown beside the total.
 //
+// # The parts bin
+//
+// Pieces of the record's parts bin ([Choices].Pieces) are offered in grade bin at
+// their asking price, each with what was read on it, while they are free, have
+// that price in the shop's currency, and show what the trees ask of such a part.
+// A part that never lies in the bin is never offered. Of a part that ever lay there
+// the book's lines of grade bin count no more.
+//
 // # How a quote adds up
 //
 // Parts, labour, other (consumables, freight, disposal, a fee that is not

@@ -37,16 +37,16 @@ func needs(lib *tree.Library, set []*tree.Repair) []need {
 	return out
 }
 
-// offersFor are the lines of the book that this many of the part can come
-// from: a used part only while enough are in the bin, and never one that must
-// not be used again.
+// offersFor are the lines of the book and the pieces of the parts bin that this
+// many of the part can come from: a used part only while enough are there, and
+// never one that must not be used again. A piece is one; several are never put
+// together.
 func (a *ask) offersFor(n need) []Price {
 	var out []Price
-	for _, p := range a.book.offers(n.part.ID) {
-		if stock, ok := a.choices.Bin[p.Part]; ok && p.Grade == Bin {
-			p.Stock = stock
-		}
+	kept := a.choices.keeps(n.part.ID)
+	for _, p := range append(a.book.offers(n.part.ID), a.pieces(n.part)...) {
 		switch {
+		case p.Grade == Bin && kept && p.Piece == "":
 		case len(a.choices.Grades) > 0 && !slices.Contains(a.choices.Grades, p.Grade):
 		case p.Grade == Bin && (n.part.NoBin != "" || p.Stock < n.qty):
 		default:

@@ -8,6 +8,7 @@ import (
 
 	"github.com/shopspring/decimal"
 
+	"benchlead/diag/job"
 	"benchlead/diag/tree"
 	"benchlead/diag/walk"
 )
@@ -17,8 +18,10 @@ const mostPaths = 600
 
 // Choices is what the shop decided beforehand.
 type Choices struct {
-	Grades []Grade        // the only ones wanted; none: all
-	Bin    map[string]int // part id to how many tested ones lie in the parts bin; overrides the book's stock
+	Grades []Grade // the only ones wanted; none: all
+	// Pieces are those of the parts bin, the ones that were taken too. Of a part
+	// that ever lay there the book's lines of grade bin count no more.
+	Pieces []job.Shelved
 	// Tried are repairs already done on this machine. One whose fault is found
 	// all the same did not clear it, and is offered again only when nothing else
 	// would clear it.

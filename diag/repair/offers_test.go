@@ -138,7 +138,6 @@ func TestGrades(t *testing.T) {
 
 	require.Equal(t, []string{"new-pack: pack=original"},
 		ids(offersFor(t, b, Choices{Grades: []Grade{Original}}, "pack.weak").Paths)[:1])
-	require.NotContains(t, ids(offersFor(t, b, Choices{Bin: map[string]int{"pack": 0}}, "pack.weak").Paths), "new-pack: pack=bin")
 	require.Equal(t, []string{"new-switch: switch=original"},
 		ids(offersFor(t, b, Choices{}, "lever.bypassed").Paths), "a switch never comes from the bin")
 }

@@ -59,6 +59,8 @@ type Line struct {
 	LeadDays int  // 0 when in hand
 	Returns  bool // the seller takes it back
 	Note     string
+	Piece    string   // of the parts bin
+	Shown    []string // what was read on that piece
 }
 
 // Priced says whether every part of the path has a price.
@@ -98,6 +100,9 @@ func (p Path) Chosen() job.Chosen {
 	}
 	for _, l := range p.Lines {
 		c.Grades = append(c.Grades, l.Part.ID+"="+string(l.Grade))
+		c.Lines = append(c.Lines, job.QuoteLine{
+			Part: l.Part.ID, Grade: string(l.Grade), Qty: l.Qty, Each: p.money(l.Each), Note: l.Note, Piece: l.Piece, InHand: l.InHand,
+		})
 	}
 	return c
 }
@@ -156,7 +161,7 @@ func line(n need, price Price) Line {
 	l := Line{
 		Part: n.part, Qty: n.qty, Grade: price.Grade, Each: price.Each,
 		Sum: price.Each.Mul(decimal.NewFromInt(int64(n.qty))), InHand: price.Stock >= n.qty,
-		Returns: price.Returnable, Note: price.Note,
+		Returns: price.Returnable, Note: price.Note, Piece: price.Piece, Shown: price.Shown,
 	}
 	if !l.InHand {
 		l.LeadDays = price.LeadDays

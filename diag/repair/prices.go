@@ -34,6 +34,8 @@ type Price struct {
 	Disposal   decimal.Decimal // of the old part, each
 	Core       decimal.Decimal // deposit, each; comes back with the old part
 	Note       string
+	Piece      string   // of the parts bin; empty for a line of the book
+	Shown      []string // what was read on that piece
 	Place      source.Place
 }
 

@@ -58,7 +58,7 @@ func lastAsked(facts job.Facts) *job.Answered {
 // Declined is the owner's no to the path that is chosen; nil when there is none.
 func Declined(facts job.Facts) *job.Answered {
 	last := lastAsked(facts)
-	if last == nil || last.Approved || last.Seq < facts.ChosenAt || Begun(facts) {
+	if last == nil || last.Approved || facts.Chosen == nil || last.Seq < facts.ChosenAt || Begun(facts) {
 		return nil
 	}
 	return last

@@ -4,11 +4,8 @@ import (
 	"context"
 	"database/sql"
 	"embed"
-	"errors"
 	"fmt"
 	"io/fs"
-	"os"
-	"path/filepath"
 	"strings"
 )
 
@@ -23,7 +20,11 @@ const appID = 0x626c7264
 type migration struct {
 	name string
 	sql  string
+	fill func(context.Context, *sql.Tx) error // what SQL alone can't do; nil: nothing
 }
+
+// fills are what some migrations do beside their SQL, by name without the number.
+var fills = map[string]func(context.Context, *sql.Tx) error{"bin.sql": fillBin}
 
 // steps are the migrations in order: the first makes version 1. Their files are
 // named 0001_..., 0002_... without a gap. A released one is never edited.
@@ -41,7 +42,8 @@ func steps() []migration {
 		if err != nil {
 			panic(err) // built wrongly
 		}
-		out[i] = migration{entry.Name(), string(text)}
+		_, name, _ := strings.Cut(entry.Name(), "_")
+		out[i] = migration{entry.Name(), string(text), fills[name]}
 	}
 	return out
 }
@@ -94,9 +96,16 @@ func (db *DB) step(ctx context.Context, steps []migration) (int, error) {
 }
 
 func apply(ctx context.Context, tx *sql.Tx, m migration, version int) error {
+	if _, err := tx.ExecContext(ctx, m.sql); err != nil {
+		return fmt.Errorf("migration %s: %w", m.name, err)
+	}
+	if m.fill != nil {
+		if err := m.fill(ctx, tx); err != nil {
+			return fmt.Errorf("migration %s: %w", m.name, err)
+		}
+	}
 	// A pragma takes no placeholders; both numbers are ours.
 	for _, statement := range []string{
-		m.sql,
 		fmt.Sprintf("pragma application_id = %d", appID),
 		fmt.Sprintf("pragma user_version = %d", version),
 	} {
@@ -105,35 +114,4 @@ func apply(ctx context.Context, tx *sql.Tx, m migration, version int) error {
 		}
 	}
 	return nil
-}
-
-// backup writes a copy of the record beside it, named by the version it has. It
-// appears under that name only when it is whole and on the disk.
-func (db *DB) backup(ctx context.Context, version int) error {
-	final := fmt.Sprintf("%s.backup-%d", db.path, version)
-	part := final + ".part"
-	if err := os.Remove(part); err != nil && !errors.Is(err, fs.ErrNotExist) {
-		return err
-	}
-	if err := makeFile(part); err != nil { // so that only its owner can read it
-		return err
-	}
-	if _, err := db.sql.ExecContext(ctx, "vacuum into $1", part); err != nil {
-		return errors.Join(err, os.Remove(part))
-	}
-	if err := sync(part); err != nil {
-		return err
-	}
-	if err := os.Rename(part, final); err != nil {
-		return err
-	}
-	return syncFolder(filepath.Dir(final))
-}
-
-func sync(path string) error {
-	f, err := os.OpenFile(path, os.O_RDWR, 0)
-	if err != nil {
-		return err
-	}
-	return errors.Join(f.Sync(), f.Close())
 }

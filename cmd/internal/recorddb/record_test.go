@@ -5,6 +5,7 @@ import (
 	"os"
 	"path/filepath"
 	"runtime"
+	"strconv"
 	"strings"
 	"testing"
 	"time"
@@ -60,6 +61,7 @@ func TestTwoProgramsOnOneRecord(t *testing.T) {
 	require.NoError(t, err)
 	require.Equal(t, "b was faster", events[1].Noted.Text)
 	require.EqualValues(t, 3, begin(t, b), "numbers of jobs are shared")
+	jobtest.BothWant(t, a, b)
 }
 
 func TestManyProgramsMakeOneRecord(t *testing.T) {
@@ -153,7 +155,7 @@ func TestSettings(t *testing.T) {
 	db := openAt(t, fresh(t), waitForLock)
 	for pragma, want := range map[string]string{
 		"journal_mode": "wal", "synchronous": "2", "foreign_keys": "1", "busy_timeout": "5000",
-		"user_version": "1", "application_id": "1651274340",
+		"user_version": strconv.Itoa(len(steps())), "application_id": "1651274340",
 	} {
 		var got string
 		require.NoError(t, db.sql.QueryRowContext(t.Context(), "pragma "+pragma).Scan(&got))

@@ -32,9 +32,26 @@ func Note(text string) job.Event {
 	return job.Event{Kind: job.KindNoted, Noted: &job.Noted{Text: text}}
 }
 
-// Life is a job from intake to closing, with an event of every kind, numbered,
+// Life is job 1 from intake to closing, with an event of every kind, numbered,
 // each a minute after the one before.
-func Life() []job.Event {
+func Life() []job.Event { return LifeOf(1) }
+
+// Unbinned is a log without the events that move pieces of the parts bin, so that it
+// can be any job's.
+func Unbinned(log []job.Event) []job.Event {
+	var out []job.Event
+	for _, e := range log {
+		if e.Binned == nil && e.Drawn == nil {
+			e.Seq = int64(len(out)) + 1
+			out = append(out, e)
+		}
+	}
+	return out
+}
+
+// LifeOf is the same life for a job of any number: it draws from the bin what it
+// put there itself, and a piece is named by its job.
+func LifeOf(id int64) []job.Event {
 	shown := []string{"pack.no-output"}
 	log := []job.Event{
 		Intake(),
@@ -60,8 +77,8 @@ func Life() []job.Event {
 		{Kind: job.KindLined, Lined: &job.Lined{Repair: "replace-pack", Line: "Take the old pack out."}},
 		{Kind: job.KindTicked, Ticked: &job.Ticked{Repair: "replace-pack", Stales: []string{"pack_rest"}}},
 		Volts("pack_rest", 12.3, "12.3"),
-		{Kind: job.KindDrawn, Drawn: &job.Drawn{Piece: "3.12", Part: "dock-contacts"}},
-		{Kind: job.KindBinned, Binned: &job.Binned{Part: "start-control", Shown: []string{"turns on and off under load"}, Asking: "22.00", Currency: "EUR", Place: "shelf 2"}},
+		{Kind: job.KindBinned, Binned: &job.Binned{Part: "dock-contacts", Shown: []string{"blades bright and springy"}, Asking: "22.00", Currency: "EUR", Place: "shelf 2"}},
+		{Kind: job.KindDrawn, Drawn: &job.Drawn{Piece: job.PieceOf(id, 21), Part: "dock-contacts"}},
 		{Kind: job.KindServed, Served: &job.Served{Service: "fresh-fuel", Left: true}},
 		{Kind: job.KindClosed, Closed: &job.Closed{
 			Outcome: job.Proved, Verdict: "The pack gave nothing.",

@@ -40,6 +40,9 @@ func Suite(t *testing.T, fresh func(t *testing.T) job.Store) {
 	} {
 		t.Run(name, func(t *testing.T) { test(t, fresh(t)) })
 	}
+	for name, test := range binned {
+		t.Run(name, func(t *testing.T) { test(t, fresh(t)) })
+	}
 }
 
 func empty(t *testing.T, s job.Store) {
@@ -317,6 +320,7 @@ func summaries(t *testing.T, s job.Store) {
 	life := Life()
 	open, err := s.Create(t.Context(), life[:5])
 	require.NoError(t, err)
+	life = LifeOf(2)
 	closed, err := s.Create(t.Context(), life)
 	require.NoError(t, err)
 	after := Note("called the owner")
