@@ -55,10 +55,13 @@ var may = map[string][]string{
 	"diag/casefile": {"diag/shape", "diag/tree", "diag/job", "diag/measure", "diag/formula", "diag/source", "diag/walk"},
 	// Amounts know how they are read and nothing of what they pay for; the shop's
 	// settings know amounts.
-	"diag/money":  {"diag/shape", "diag/source"},
-	"diag/shop":   {"diag/money", "diag/shape", "diag/source"},
-	"diag/repair": {"diag/money", "diag/shop", "diag/shape", "diag/tree", "diag/job", "diag/source", "diag/walk"},
-	"diag/report": {"diag/counsel", "diag/repair", "diag/walk", "diag/tree", "diag/job", "diag/measure", "diag/source", "diag/formula"},
+	"diag/money": {"diag/shape", "diag/source"},
+	"diag/shop":  {"diag/money", "diag/shape", "diag/source"},
+	// Price books as tables: read, compared, searched. They know what a price is, never
+	// what is offered for it.
+	"diag/pricebook": {"diag/repair", "diag/money", "diag/shape", "diag/tree", "diag/source"},
+	"diag/repair":    {"diag/money", "diag/shop", "diag/shape", "diag/tree", "diag/job", "diag/source", "diag/walk"},
+	"diag/report":    {"diag/counsel", "diag/repair", "diag/walk", "diag/tree", "diag/job", "diag/measure", "diag/source", "diag/formula"},
 	// The solver knows parts and nothing of trees.
 	"diag/circuit": {},
 	// The circuits that the solver is measured with, and the decks that ngspice
@@ -81,11 +84,12 @@ var may = map[string][]string{
 	"cmd/internal/manual":   {"cmd/internal/app"},
 	"cmd/internal/pictures": {},
 	// A tool of the developer: it reads trees from their folder, as an editor would.
-	"cmd/internal/mutate":   {"diag/prove", "diag/prove/mutant", "diag/prove/rerun", "diag/tree", "diag/source"},
-	"cmd/internal/recorddb": {"diag/job", "diag/record"},
+	"cmd/internal/mutate": {"diag/prove", "diag/prove/mutant", "diag/prove/rerun", "diag/tree", "diag/source"},
+	// The record keeps jobs and the price book.
+	"cmd/internal/recorddb": {"diag/job", "diag/record", "diag/repair"},
 	"cmd/internal/app": {
 		"cmd/internal/recorddb", "trees", "ui", "ui/line", "ui/screen",
-		"diag/counsel", "diag/suspect", "diag/casefile", "diag/record", "diag/report", "diag/repair", "diag/shop", "diag/prove", "diag/prove/decide", "diag/virtual", "diag/walk", "diag/tree", "diag/formula", "diag/job", "diag/source", "diag/measure", "diag/shape",
+		"diag/counsel", "diag/suspect", "diag/casefile", "diag/record", "diag/report", "diag/repair", "diag/pricebook", "diag/shop", "diag/prove", "diag/prove/decide", "diag/virtual", "diag/walk", "diag/tree", "diag/formula", "diag/job", "diag/source", "diag/measure", "diag/shape",
 	},
 	"cmd/benchlead": {"cmd/internal/app", "cmd/internal/quiet"},
 }

@@ -31,6 +31,7 @@ func (q Question) Explain(text string) (string, bool) {
 // with an empty line.
 type Intake struct {
 	lib   *tree.Library
+	owned []string // ids of the shop's meters, the usual one first
 	in    job.Intake
 	at    int
 	start start
@@ -48,9 +49,10 @@ type Question struct {
 	Of      int      // 0 while the system, and with it the number of questions, is not known
 }
 
-// NewIntake begins an intake on these trees.
-func NewIntake(lib *tree.Library) *Intake {
-	return &Intake{lib: lib, in: job.Intake{
+// NewIntake begins an intake on these trees. owned are the ids of the meters that the
+// shop has, the usual one first.
+func NewIntake(lib *tree.Library, owned ...string) *Intake {
+	return &Intake{lib: lib, owned: owned, in: job.Intake{
 		Label: map[string]float64{}, LabelText: map[string]string{}, Celsius: 20,
 	}}
 }
@@ -311,9 +313,21 @@ func askCelsius() item {
 	}
 }
 
-// meters lists the meters, the usual one first.
+// meters lists the meters, the usual one first: the shop's own before the others.
 func (i *Intake) meters() []string {
-	return i.lib.MeterIDs()
+	known := i.lib.MeterIDs()
+	var own, rest []string
+	for _, id := range i.owned {
+		if slices.Contains(known, id) {
+			own = append(own, id)
+		}
+	}
+	for _, id := range known {
+		if !slices.Contains(own, id) {
+			rest = append(rest, id)
+		}
+	}
+	return append(own, rest...)
 }
 
 func (i *Intake) askMeter() item {

@@ -23,6 +23,7 @@ type Bench struct {
 	Prices  *repair.PriceBook // nil: paths without money
 	// PriceNote is said wherever prices are shown; for invented ones.
 	PriceNote string
+	Meters    []string // the shop's, by id, the usual one first; none: not said
 	Now       func() int64
 	Suspects  Suspects // nil: no suspects
 }

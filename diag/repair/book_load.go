@@ -1,7 +1,7 @@
 package repair
 
 import (
-	"fmt"
+	"maps"
 
 	"github.com/shopspring/decimal"
 
@@ -30,48 +30,44 @@ func LoadPrices(f source.File) (*PriceBook, source.Issues) {
 
 // NoPrices is a book without a price: repairs are told in minutes and parts, and
 // not in money.
-func NoPrices() *PriceBook {
-	return &PriceBook{Shop: shop.Plain(), Worth: map[string]decimal.Decimal{}, worthPlaces: map[string]source.Place{}}
+func NoPrices() *PriceBook { return NewBook(nil) }
+
+// NewBook is a book of prices that were read already.
+func NewBook(prices []Price) *PriceBook {
+	return &PriceBook{Shop: shop.Plain(), Prices: prices, Worth: map[string]decimal.Decimal{}, worthPlaces: map[string]source.Place{}}
+}
+
+// Under is the book as the shop of these settings uses it. What a machine is worth,
+// and fetches unrepaired, the book knows better where it says so.
+func (b *PriceBook) Under(s shop.Sheet) *PriceBook {
+	out := *b
+	out.offered = nil // what is said of an old price is the shop's
+	out.Shop, out.Worth, out.worthPlaces = s.Settings, maps.Clone(b.Worth), maps.Clone(b.worthPlaces)
+	if !b.leaves {
+		out.Leaving = s.Leaving
+	}
+	for _, e := range s.Entries {
+		if _, own := b.Worth[e.Key]; e.Section == "worth" && !own {
+			out.Worth[e.Key], out.worthPlaces[e.Key] = s.Worth[e.Key], e.Place
+		}
+	}
+	return &out
 }
 
 // loader turns the shape of a book into what it means.
 type loader struct{ money.Reader }
 
 func (l *loader) book(s bookShape) *PriceBook {
-	book := &PriceBook{Shop: shop.Plain(), Worth: map[string]decimal.Decimal{}, worthPlaces: map[string]source.Place{}}
-	for _, p := range s.Prices {
-		price := l.price(p)
-		l.twice(book, price)
-		book.Prices = append(book.Prices, price)
+	book := NoPrices()
+	for _, row := range s.Prices {
+		book.Prices = append(book.Prices, row.Read(&l.Reader))
 	}
+	l.Issues = append(append(l.Issues, Twice(book.Prices)...), Loops(book.Prices)...)
 	for _, pair := range s.Worth {
 		book.Worth[pair.Key.Text], book.worthPlaces[pair.Key.Text] = l.Amount(pair.Value), pair.Key.Place
 	}
-	book.Leaving = Leaving{
-		AsIsPercent:    l.Percent(s.Leaving.AsIsPercent, 100),
-		PartOutPercent: l.Percent(s.Leaving.PartOutPercent, 100),
-		PartOutMinutes: l.Count(s.Leaving.PartOutMinutes, 10_000),
+	if s.Leaving != nil {
+		book.Leaving, book.leaves = s.Leaving.Read(&l.Reader), true
 	}
 	return book
-}
-
-func (l *loader) price(s priceShape) Price {
-	return Price{
-		Part: s.Part.Text, Grade: Grade(l.OneOf(s.Grade, "original", "aftermarket", "bin")), Each: l.Amount(s.Price),
-		Stock: l.Count(s.Stock, 100_000), LeadDays: l.Count(s.LeadDays, 730), Returnable: s.Returnable.Value,
-		Freight: l.Amount(s.Freight), Disposal: l.Amount(s.Disposal), Core: l.Amount(s.Core),
-		Note: s.Note.Text, Place: s.Place,
-	}
-}
-
-// twice refuses a line that no one could tell from an earlier one.
-func (l *loader) twice(book *PriceBook, p Price) {
-	for _, had := range book.Prices {
-		if p.Part != "" && had.Part == p.Part && had.Grade == p.Grade && had.Note == p.Note {
-			l.Report(CodeTwice, p.Place,
-				fmt.Sprintf("%s in grade %s has a price on line %d already", p.Part, p.Grade, had.Place.Line),
-				"keep one of them, or give each seller's line a note of its own")
-			return
-		}
-	}
 }

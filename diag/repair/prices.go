@@ -1,7 +1,6 @@
 package repair
 
 import (
-	"cmp"
 	"fmt"
 	"slices"
 
@@ -19,6 +18,9 @@ type PriceBook struct {
 	Worth   map[string]decimal.Decimal // of a sound machine, by System.ID or System.Machine
 	Leaving Leaving
 
+	leaves      bool               // Leaving is the book's own
+	today       string             // 2006-01-02; empty: not known, and no price is old
+	offered     map[string][]Price // by part, once the day is known; nil before
 	worthPlaces map[string]source.Place
 }
 
@@ -26,6 +28,8 @@ type PriceBook struct {
 type Price struct {
 	Part       string
 	Grade      Grade
+	Supplier   string
+	Number     string // the supplier's own
 	Each       decimal.Decimal
 	Stock      int
 	LeadDays   int // when it has to be ordered
@@ -33,18 +37,20 @@ type Price struct {
 	Freight    decimal.Decimal // once, when it has to be ordered
 	Disposal   decimal.Decimal // of the old part, each
 	Core       decimal.Decimal // deposit, each; comes back with the old part
+	Date       string          // of the price, 2006-01-02; empty: not known
+	ReplacedBy string          // a newer number of the same supplier
+	Set        string          // pieces with the same name must be bought together
+	Left       decimal.Decimal // of a used part: seasons that it will last; zero: not said, half its usual life
 	Note       string
 	Piece      string   // of the parts bin; empty for a line of the book
 	Shown      []string // what was read on that piece
 	Place      source.Place
+
+	says []string // what has to be said with the offer
 }
 
 // Leaving is what a machine fetches that isn't repaired.
-type Leaving struct {
-	AsIsPercent    decimal.Decimal // of worth
-	PartOutPercent decimal.Decimal // of worth
-	PartOutMinutes int
-}
+type Leaving = shop.Leaving
 
 // The codes of what LoadPrices and Check report, beside those of packages shape and money.
 const (
@@ -52,6 +58,10 @@ const (
 	CodeUnknownPart source.Code = "unknown-part"
 	CodeNeverBin    source.Code = "never-bin"
 	CodeUnknownKind source.Code = "unknown-machine"
+	CodeReplaced    source.Code = "replaced-by"
+	CodeLoop        source.Code = "replaced-in-a-circle"
+	CodeDate        source.Code = "bad-date"
+	CodeLong        source.Code = "too-long"
 )
 
 // Check reports what in the book doesn't fit the library: parts it doesn't
@@ -76,6 +86,17 @@ func (b *PriceBook) Check(lib *tree.Library) source.Issues {
 		}
 	}
 	return append(is, b.checkWorth(lib)...).Sorted()
+}
+
+// Fit are the prices that a library can use, and how many it can't: those of parts
+// that it doesn't have, and of used parts that must not be sold.
+func Fit(prices []Price, lib *tree.Library) (fit []Price, left int) {
+	for _, p := range prices {
+		if part := lib.Parts[p.Part]; part != nil && (p.Grade != Bin || part.NoBin == "") {
+			fit = append(fit, p)
+		}
+	}
+	return fit, len(prices) - len(fit)
 }
 
 func unknownPart(p Price, lib *tree.Library) source.Issue {
@@ -123,18 +144,4 @@ func (b *PriceBook) worthOf(sys *tree.System) decimal.Decimal {
 		return d
 	}
 	return b.Worth[sys.Machine]
-}
-
-// offers are the lines for one part, best grade first, then by price.
-func (b *PriceBook) offers(part string) []Price {
-	var out []Price
-	for _, p := range b.Prices {
-		if p.Part == part {
-			out = append(out, p)
-		}
-	}
-	slices.SortStableFunc(out, func(x, y Price) int {
-		return cmp.Or(cmp.Compare(x.Grade.rank(), y.Grade.rank()), x.Each.Cmp(y.Each), cmp.Compare(x.LeadDays, y.LeadDays), cmp.Compare(x.Note, y.Note))
-	})
-	return out
 }

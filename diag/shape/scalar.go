@@ -16,42 +16,17 @@ import (
 // once, for everything that is made of it.
 var scalars = map[reflect.Type]func(r *Reader, n *yaml.Node, text string, into any){
 	reflect.TypeFor[Word](): func(r *Reader, n *yaml.Node, text string, into any) {
-		*into.(*Word) = Word{Text: strings.TrimSpace(cleanLine(text)), Place: r.At(n)}
+		*into.(*Word) = Word{Text: strings.TrimSpace(source.CleanLine(text)), Place: r.At(n)}
 	},
 	reflect.TypeFor[Prose](): func(r *Reader, n *yaml.Node, text string, into any) {
-		*into.(*Prose) = Prose{Text: strings.TrimSpace(clean(text)), Place: r.At(n)}
+		*into.(*Prose) = Prose{Text: strings.TrimSpace(source.Clean(text)), Place: r.At(n)}
 	},
 	reflect.TypeFor[Figure](): func(r *Reader, n *yaml.Node, text string, into any) {
-		*into.(*Figure) = Figure{Text: cleanLine(text), Origin: r.origin(n, text), Place: r.At(n)}
+		*into.(*Figure) = Figure{Text: source.CleanLine(text), Origin: r.origin(n, text), Place: r.At(n)}
 	},
 	reflect.TypeFor[Number]():     (*Reader).number,
 	reflect.TypeFor[YesNo]():      (*Reader).yesNo,
 	reflect.TypeFor[Expression](): (*Reader).expression,
-}
-
-// clean and cleanLine make text harmless, and spare the search in text that is
-// nothing but printable ASCII.
-func clean(text string) string {
-	if printable(text) {
-		return text
-	}
-	return source.Clean(text)
-}
-
-func cleanLine(text string) string {
-	if printable(text) {
-		return text
-	}
-	return source.CleanLine(text)
-}
-
-func printable(text string) bool {
-	for i := range len(text) {
-		if text[i] < ' ' || text[i] > '~' {
-			return false
-		}
-	}
-	return true
 }
 
 // scalar is the text of a single value.
@@ -61,7 +36,7 @@ func (r *Reader) scalar(n *yaml.Node, what string) (string, bool) {
 		r.Report(CodeWrongKind, r.At(n), what+" must be one value, not a list", "take the brackets away")
 	case n.Kind != yaml.ScalarNode:
 		r.Report(CodeWrongKind, r.At(n), what+" must be one value, not keys and values", "put a text with a colon or braces in quotes")
-	case n.Tag == "!!null" || strings.TrimSpace(clean(n.Value)) == "":
+	case n.Tag == "!!null" || strings.TrimSpace(source.Clean(n.Value)) == "":
 		r.Report(CodeNothing, r.At(n), what+" is empty", "write a value, or take the key away")
 	default:
 		return n.Value, true

@@ -16,6 +16,9 @@ const zeroWidthJoiner = '\u200D'
 // ones are taken out; broken UTF-8 becomes U+FFFD and a tab a space. Line ends
 // stay.
 func Clean(s string) string {
+	if printable(s) {
+		return s
+	}
 	s = ansi.Strip(strings.ToValidUTF8(s, "\uFFFD"))
 	return strings.Map(func(r rune) rune {
 		switch {
@@ -28,6 +31,16 @@ func Clean(s string) string {
 		}
 		return r
 	}, s)
+}
+
+// printable spares the search in text that is nothing but printable ASCII.
+func printable(s string) bool {
+	for i := range len(s) {
+		if s[i] < ' ' || s[i] > '~' {
+			return false
+		}
+	}
+	return true
 }
 
 // CleanLine is Clean for text that must stay on one line: line ends become

@@ -23,13 +23,17 @@ const byteOrderMark = "\uFEFF"
 // byte-order mark and makes every line end "\n". A file over MaxBytes, one that
 // isn't UTF-8, or one with exotic line ends (which would make every place after
 // them wrong) is refused: then the File is nil.
-func Open(name string, data []byte) (*File, Issues) {
+func Open(name string, data []byte) (*File, Issues) { return OpenUpTo(name, data, MaxBytes) }
+
+// OpenUpTo is Open for a file that a program may have written: it has a limit of its
+// own, in bytes.
+func OpenUpTo(name string, data []byte, limit int) (*File, Issues) {
 	f := &File{Name: name}
-	if len(data) > MaxBytes {
+	if len(data) > limit {
 		return nil, Issues{{
 			Code:    CodeTooBig,
 			Place:   Place{File: name, Line: 1, Column: 1},
-			Message: fmt.Sprintf("the file has %d bytes, more than the %d that are read", len(data), MaxBytes),
+			Message: fmt.Sprintf("the file has %d bytes, more than the %d that are read", len(data), limit),
 			Hint:    "split it into several files",
 		}}
 	}

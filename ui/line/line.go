@@ -41,8 +41,8 @@ var ErrEnd = errors.New("end of input")
 
 // Intake asks the questions of an intake. It returns ErrEnd when the input ends
 // before the last one: nothing was recorded then.
-func (f *Face) Intake(lib *tree.Library) (job.Intake, error) {
-	in := ui.NewIntake(lib)
+func (f *Face) Intake(lib *tree.Library, owned ...string) (job.Intake, error) {
+	in := ui.NewIntake(lib, owned...)
 	for {
 		q, ok := in.Question()
 		if !ok {

@@ -43,9 +43,9 @@ func shippedBench(t *testing.T) ui.Bench {
 	p := &program{demo: true, env: func(string) string { return "" }, now: func() int64 { return 1_700_000_000_000_000 }}
 	lib, err := p.library()
 	require.NoError(t, err)
-	book, err := p.priceBook(lib)
+	in, err := p.priceBook(lib, nil)
 	require.NoError(t, err)
-	return ui.Bench{Library: lib, Prices: book, Store: new(job.Memory), Now: p.now}
+	return ui.Bench{Library: lib, Prices: in.book, Store: new(job.Memory), Now: p.now}
 }
 
 // begin1 takes the push-button machine in.

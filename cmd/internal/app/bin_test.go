@@ -128,12 +128,12 @@ func benchOn(t *testing.T, record string) ui.Bench {
 	p := &program{demo: true, env: func(string) string { return "" }, now: func() int64 { return 1_700_000_000_000_000 }}
 	lib, err := p.library()
 	require.NoError(t, err)
-	book, err := p.priceBook(lib)
+	in, err := p.priceBook(lib, nil)
 	require.NoError(t, err)
 	db, err := recorddb.Open(t.Context(), record)
 	require.NoError(t, err)
 	t.Cleanup(func() { require.NoError(t, db.Close()) })
-	return ui.Bench{Library: lib, Prices: book, Store: db, Now: p.now}
+	return ui.Bench{Library: lib, Prices: in.book, Store: db, Now: p.now}
 }
 
 // buttonStart takes in a push-button machine and types what was seen on it.

@@ -33,11 +33,14 @@ func TestCasesAgreeWithTheExpert(t *testing.T) {
 	if raced {
 		t.Skip("a cloud for every case takes the race detector minutes; nothing runs beside here")
 	}
-	p := &program{streams: Streams{Out: io.Discard, Err: io.Discard}, env: testEnv("")}
+	p := &program{
+		streams: Streams{Out: io.Discard, Err: io.Discard}, env: testEnv(filepath.Join(t.TempDir(), "none.db")),
+		now: func() int64 { return 1_700_000_000_000_000 },
+	}
 	for _, name := range names {
 		id := strings.TrimSuffix(filepath.Base(name), ".yaml")
 		t.Run(id, func(t *testing.T) {
-			j, err := p.judge(name)
+			j, err := p.judge(t.Context(), name)
 			require.NoError(t, err)
 			require.NotNil(t, j.file.Expect)
 			want := j.file.Expect

@@ -22,7 +22,7 @@ the trees call healthy is held against simulated machines without a fault.`,
 			if err != nil {
 				return err
 			}
-			if _, err := p.priceBook(lib); err != nil {
+			if _, err := p.priceBook(lib, nil); err != nil {
 				return err
 			}
 			if err := meterless(lib); err != nil {

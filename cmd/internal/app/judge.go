@@ -1,6 +1,7 @@
 package app
 
 import (
+	"context"
 	"fmt"
 	"strings"
 
@@ -27,8 +28,8 @@ or cleared, what can't be told from them, what to take next, and the ways to
 repair. Nothing is recorded.`,
 		Example: "  benchlead judge case.yaml\n  benchlead judge case.yaml --json",
 		Args:    exactly(1, "one case file"),
-		RunE: func(_ *cobra.Command, args []string) error {
-			j, err := p.judge(args[0])
+		RunE: func(cmd *cobra.Command, args []string) error {
+			j, err := p.judge(cmd.Context(), args[0])
 			if err != nil {
 				return err
 			}
@@ -54,12 +55,16 @@ type judged struct {
 	says   counsel.Counsel
 }
 
-func (p *program) judge(name string) (*judged, error) {
+func (p *program) judge(ctx context.Context, name string) (*judged, error) {
 	lib, err := p.library()
 	if err != nil {
 		return nil, err
 	}
-	book, err := p.priceBook(lib)
+	own, err := p.recordedPrices(ctx)
+	if err != nil {
+		return nil, err
+	}
+	prices, err := p.priceBook(lib, own)
 	if err != nil {
 		return nil, err
 	}
@@ -80,7 +85,7 @@ func (p *program) judge(name string) (*judged, error) {
 	}
 	j := &judged{file: c, facts: facts, pos: walk.Where(lib, facts)}
 	worth, _ := decimal.NewFromString(facts.Intake.Worth) // checked when it was read; zero: the book's own
-	if j.offers, err = repair.Paths(lib, c.System, j.pos.Verdict, book, worth, repair.Choices{}); err != nil {
+	if j.offers, err = repair.Paths(lib, c.System, j.pos.Verdict, prices.book, worth, repair.Choices{}); err != nil {
 		return nil, err
 	}
 	in := *facts.Intake

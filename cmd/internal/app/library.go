@@ -90,24 +90,33 @@ func readTrees(from fs.FS, folder string) ([]source.File, source.Issues, error) 
 
 // readFile reads one file of at most source.MaxBytes.
 func readFile(from fs.FS, name, shown string) (*source.File, source.Issues, error) {
-	info, err := fs.Stat(from, name)
+	data, err := readBytes(from, name, shown, source.MaxBytes)
 	if err != nil {
-		return nil, nil, fmt.Errorf("%s can't be read: %w", shown, err)
-	}
-	if !info.Mode().IsRegular() {
-		return nil, nil, fmt.Errorf("%s is not a plain file", shown)
-	}
-	f, err := from.Open(name)
-	if err != nil {
-		return nil, nil, fmt.Errorf("%s can't be read: %w", shown, err)
-	}
-	defer f.Close()
-	data, err := readCapped(f, source.MaxBytes+1)
-	if err != nil {
-		return nil, nil, fmt.Errorf("%s can't be read: %w", shown, err)
+		return nil, nil, err
 	}
 	file, issues := source.Open(shown, data)
 	return file, issues, nil
+}
+
+// readBytes reads a plain file, and no more than one byte above a limit.
+func readBytes(from fs.FS, name, shown string, limit int) ([]byte, error) {
+	info, err := fs.Stat(from, name)
+	if err != nil {
+		return nil, fmt.Errorf("%s can't be read: %w", shown, err)
+	}
+	if !info.Mode().IsRegular() {
+		return nil, fmt.Errorf("%s is not a plain file", shown)
+	}
+	f, err := from.Open(name)
+	if err != nil {
+		return nil, fmt.Errorf("%s can't be read: %w", shown, err)
+	}
+	defer f.Close()
+	data, err := readCapped(f, limit+1)
+	if err != nil {
+		return nil, fmt.Errorf("%s can't be read: %w", shown, err)
+	}
+	return data, nil
 }
 
 // meterless says that readings can't be judged: by no meter's accuracy.

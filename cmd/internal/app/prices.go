@@ -2,70 +2,77 @@ package app
 
 import (
 	"errors"
+	"fmt"
 	"io/fs"
 	"os"
 	"path"
-	"path/filepath"
-
-	"github.com/adrg/xdg"
 
 	"benchlead/diag/repair"
-	"benchlead/diag/shop"
 	"benchlead/diag/source"
 	"benchlead/diag/tree"
 	"benchlead/trees"
 )
 
-// priceBook loads --prices, or the demo's prices, with the shop's settings.
-func (p *program) priceBook(lib *tree.Library) (*repair.PriceBook, error) {
-	settings, err := p.shop()
+// priced is the price book in use.
+type priced struct {
+	book  *repair.PriceBook
+	files []source.File // what it was read from
+	from  string        // in words, for lists of prices
+	note  string        // said wherever prices are shown
+}
+
+// priceBook is what --prices names, else the record's own prices, else the demo's,
+// as the shop's settings use it today.
+func (p *program) priceBook(lib *tree.Library, own []repair.Price) (priced, error) {
+	sheet, file, err := p.sheet(lib)
 	if err != nil {
-		return nil, err
+		return priced{}, err
+	}
+	in, err := p.prices1(lib, own)
+	if err != nil {
+		return in, err
+	}
+	if file != nil {
+		in.files = append(in.files, *file)
+	}
+	in.book = in.book.Under(sheet).At(p.today())
+	return in, p.complain(in.book.Check(lib), in.files)
+}
+
+// prices1 decides whose prices they are.
+func (p *program) prices1(lib *tree.Library, own []repair.Price) (priced, error) {
+	if len(own) > 0 && p.prices == "" {
+		return fromRecord(lib, own), nil
 	}
 	file, issues, err := p.demoOr(p.prices, "demo/prices.yaml")
 	if errors.Is(err, fs.ErrNotExist) && p.prices == "" {
-		book := repair.NoPrices()
-		book.Shop = settings
-		return book, nil
+		return priced{book: repair.NoPrices(), from: "There are no prices.", note: "There are no prices. Give your own with \"benchlead prices import\" or --prices FILE."}, nil
 	}
 	if err != nil || len(issues) > 0 {
-		return nil, firstOf(err, p.complain(issues, nil))
+		return priced{}, firstOf(err, p.complain(issues, nil))
 	}
 	book, issues := repair.LoadPrices(*file)
-	issues = append(issues, book.Check(lib)...)
-	if len(issues) == 0 {
-		book.Shop = settings
+	in := priced{book: book, files: []source.File{*file}, from: "Prices of " + file.Name + "."}
+	switch {
+	case p.prices != "" && len(own) > 0:
+		in.note = "Prices of " + file.Name + ", not the record's own."
+	case p.prices == "" && p.treeDir == "":
+		in.from = "The demo's prices, invented."
+		in.note = "The prices are invented, for the demo. Give your own with \"benchlead prices import\" or --prices FILE."
 	}
-	return book, p.complain(issues, []source.File{*file})
+	return in, p.complain(issues, in.files)
 }
 
-// shop loads the shop's settings: --settings, BENCHLEAD_SETTINGS, the file in the
-// user's configuration folder, then the demo's.
-func (p *program) shop() (shop.Settings, error) {
-	file, issues, err := p.demoOr(p.settingsPath(), "demo/settings.yaml")
-	if errors.Is(err, fs.ErrNotExist) && p.settingsPath() == "" {
-		return shop.Plain(), nil
+// fromRecord is the record's own book. Trees may have changed since it was imported:
+// what they don't know is left out, and counted.
+func fromRecord(lib *tree.Library, own []repair.Price) priced {
+	fit, left := repair.Fit(own, lib)
+	in := priced{book: repair.NewBook(fit), from: "The record's own prices.", note: "The prices are the record's own."}
+	if left > 0 {
+		more := fmt.Sprintf(" %d lines are left out: these trees don't have the part, or allow no used one.", left)
+		in.from, in.note = in.from+more, in.note+more
 	}
-	if err != nil || len(issues) > 0 {
-		return shop.Settings{}, firstOf(err, p.complain(issues, nil))
-	}
-	s, issues := shop.Load(*file)
-	return s, p.complain(issues, []source.File{*file})
-}
-
-// settingsPath is where the shop's settings are; empty when the shop has none.
-func (p *program) settingsPath() string {
-	if p.settings != "" {
-		return p.settings
-	}
-	if named := p.env("BENCHLEAD_SETTINGS"); named != "" {
-		return named
-	}
-	own := filepath.Join(xdg.ConfigHome, "benchlead", "settings.yaml")
-	if _, err := os.Stat(own); err != nil || p.demo {
-		return ""
-	}
-	return own
+	return in
 }
 
 // demoOr opens a file that the user named; without a name, that of the demo, or

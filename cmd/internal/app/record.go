@@ -14,6 +14,8 @@ import (
 	"benchlead/cmd/internal/recorddb"
 	"benchlead/diag/counsel"
 	"benchlead/diag/job"
+	"benchlead/diag/repair"
+	"benchlead/diag/tree"
 	"benchlead/ui"
 )
 
@@ -36,36 +38,46 @@ func (p *program) open(ctx context.Context) (b ui.Bench, shut func(), err error)
 	if err != nil {
 		return b, nil, err
 	}
-	book, err := p.priceBook(lib)
+	b, away, err := p.openBench(ctx, lib)
 	if err != nil {
 		return b, nil, err
-	}
-	b = ui.Bench{Library: lib, Prices: book, Now: p.now}
-	switch {
-	case p.prices == "" && len(book.Prices) == 0:
-		b.PriceNote = "There are no prices. Give your own with --prices FILE."
-	case p.prices == "" && p.treeDir == "":
-		b.PriceNote = "The prices are invented, for the demo. Give your own with --prices FILE."
 	}
 	if p.demo {
-		b.Store = new(job.Memory)
-		if err := demoJobs(ctx, b); err != nil {
+		err = demoJobs(ctx, b)
+	}
+	var stop func()
+	if err == nil {
+		stop, err = p.suspects(ctx, &b)
+	}
+	if err != nil {
+		away()
+		return b, nil, p.ofRecord(err)
+	}
+	return b, func() { stop(); away() }, nil
+}
+
+// openBench opens the record and the prices that go with it.
+func (p *program) openBench(ctx context.Context, lib *tree.Library) (b ui.Bench, shut func(), err error) {
+	b, shut = ui.Bench{Library: lib, Now: p.now, Store: new(job.Memory)}, func() {}
+	var own []repair.Price
+	if !p.demo {
+		var db *recorddb.DB
+		if db, shut, err = p.openRecord(ctx); err != nil {
 			return b, nil, err
 		}
-		shut, err = p.suspects(ctx, &b)
-		return b, shut, err
+		b.Store = db
+		if own, err = db.Prices(ctx); err != nil {
+			shut()
+			return b, nil, p.ofRecord(err)
+		}
 	}
-	db, closed, err := p.openRecord(ctx)
+	in, err := p.priceBook(lib, own)
 	if err != nil {
+		shut()
 		return b, nil, err
 	}
-	b.Store = db
-	stop, err := p.suspects(ctx, &b)
-	if err != nil {
-		closed()
-		return b, nil, fmt.Errorf("the record %s: %w", p.recordPath(), err)
-	}
-	return b, func() { stop(); closed() }, nil
+	b.Prices, b.PriceNote, b.Meters = in.book, in.note, in.book.Shop.Meters
+	return b, shut, nil
 }
 
 // openRecord opens the record alone, and has the backup of the day made. shut must
@@ -73,10 +85,19 @@ func (p *program) open(ctx context.Context) (b ui.Bench, shut func(), err error)
 func (p *program) openRecord(ctx context.Context) (db *recorddb.DB, shut func(), err error) {
 	db, err = recorddb.Open(ctx, p.recordPath())
 	if err != nil {
-		return nil, nil, fmt.Errorf("the record %s: %w%s", p.recordPath(), err, p.goBack(err))
+		return nil, nil, p.ofRecord(err)
 	}
 	backedUp := p.daily(ctx, db)
 	return db, func() { backedUp(); _ = db.Close() }, nil
+}
+
+// ofRecord names the record in its errors, and says how to go back to a backup when it
+// is damaged.
+func (p *program) ofRecord(err error) error {
+	if p.demo {
+		return err
+	}
+	return fmt.Errorf("the record %s: %w%s", p.recordPath(), err, p.goBack(err))
 }
 
 // goBack says how to go back to a backup, when the record is damaged and there is
@@ -87,6 +108,32 @@ func (p *program) goBack(err error) string {
 		return ""
 	}
 	return fmt.Sprintf("; \"benchlead backup --restore %s\" puts the newest backup in its place", backups[0])
+}
+
+// recordedPrices are the record's own prices, for verbs that open no record: none
+// when others are wanted.
+func (p *program) recordedPrices(ctx context.Context) ([]repair.Price, error) {
+	if p.prices != "" {
+		return nil, nil
+	}
+	return p.recordsPrices(ctx)
+}
+
+// recordsPrices are the record's own, whatever else is in use; none without a record.
+func (p *program) recordsPrices(ctx context.Context) ([]repair.Price, error) {
+	if _, err := os.Stat(p.recordPath()); err != nil || p.demo {
+		return nil, nil
+	}
+	db, err := recorddb.Open(ctx, p.recordPath())
+	if err != nil {
+		return nil, p.ofRecord(err)
+	}
+	defer db.Close() //nolint:errcheck // it was only read
+	prices, err := db.Prices(ctx)
+	if err != nil {
+		return nil, p.ofRecord(err)
+	}
+	return prices, nil
 }
 
 // suspects begins to work out suspects beside the walk; stop ends it.

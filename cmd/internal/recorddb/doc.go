@@ -1,5 +1,5 @@
-// Package recorddb keeps the shop's record, the logs of all jobs, in one SQLite
-// file. It is the job.Store of the program.
+// Package recorddb keeps the shop's record, the logs of all jobs and the price book,
+// in one SQLite file. It is the job.Store of the program.
 //
 //	db, err := recorddb.Open(ctx, "/home/me/.local/share/benchlead/record.db")
 //	if err != nil {
@@ -17,5 +17,6 @@
 //
 // The queries keep to SQL that SQLite and PostgreSQL both take ($1 placeholders,
 // bigint, text); what is SQLite's own stands in open.go, migrate.go, backup.go and
-// restore.go. The package may import diag/job, diag/record and the driver.
+// restore.go. The package may import diag/job, diag/record, diag/repair for what a
+// price is, and the driver.
 package recorddb
