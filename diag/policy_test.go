@@ -48,7 +48,9 @@ var may = map[string][]string{
 	"diag/suspect":      {"diag/virtual", "diag/benchtime", "diag/tree", "diag/measure"},
 	"diag/prove/decide": {"diag/prove", "diag/suspect", "diag/benchtime", "diag/virtual", "diag/walk", "diag/tree", "diag/job", "diag/measure"},
 	// What the suspects say of a job: the only one that knows clouds and the walk.
-	"diag/counsel":  {"diag/suspect", "diag/walk", "diag/job", "diag/tree", "diag/benchtime", "diag/formula"},
+	"diag/counsel": {"diag/suspect", "diag/walk", "diag/job", "diag/tree", "diag/benchtime", "diag/formula"},
+	// What many logs amount to, without any tree.
+	"diag/record":   {"diag/job", "diag/measure", "diag/source"},
 	"diag/shape":    {"diag/source"},
 	"diag/casefile": {"diag/shape", "diag/tree", "diag/job", "diag/measure", "diag/formula", "diag/source", "diag/walk"},
 	// Amounts know how they are read and nothing of what they pay for; the shop's
@@ -79,14 +81,15 @@ var may = map[string][]string{
 	"cmd/internal/firstframe":       {},
 	"cmd/internal/firstframe/hello": {"cmd/internal/quiet"},
 	// The manual pages are made of the verbs' own help.
-	"cmd/internal/manual": {"cmd/internal/app"},
+	"cmd/internal/manual":   {"cmd/internal/app"},
+	"cmd/internal/pictures": {},
 	// A tool of the developer: it reads trees from their folder, as an editor would.
 	"cmd/internal/mutate": {"diag/prove", "diag/prove/mutant", "diag/prove/rerun", "diag/tree", "diag/source"},
 	// The record keeps jobs and the price book.
-	"cmd/internal/recorddb": {"diag/job", "diag/repair"},
+	"cmd/internal/recorddb": {"diag/job", "diag/record", "diag/repair"},
 	"cmd/internal/app": {
 		"cmd/internal/recorddb", "trees", "ui", "ui/line", "ui/screen",
-		"diag/counsel", "diag/suspect", "diag/casefile", "diag/report", "diag/repair", "diag/pricebook", "diag/shop", "diag/prove", "diag/prove/decide", "diag/virtual", "diag/walk", "diag/tree", "diag/formula", "diag/job", "diag/source", "diag/measure", "diag/shape",
+		"diag/counsel", "diag/suspect", "diag/casefile", "diag/record", "diag/report", "diag/repair", "diag/pricebook", "diag/shop", "diag/prove", "diag/prove/decide", "diag/virtual", "diag/walk", "diag/tree", "diag/formula", "diag/job", "diag/source", "diag/measure", "diag/shape",
 	},
 	"cmd/benchlead": {"cmd/internal/app", "cmd/internal/quiet"},
 }

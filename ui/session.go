@@ -264,7 +264,7 @@ func (s *Session) Document() (report.Document, error) {
 		doc.Weighed(s.Counsel())
 	}
 	if err == nil && s.bench.PriceNote != "" && (doc.Work != nil || len(doc.Offers) > 0) {
-		doc.Notes = append(doc.Notes, s.bench.PriceNote)
+		doc.MoneyNote = s.bench.PriceNote
 	}
 	return doc, err
 }

@@ -231,3 +231,21 @@ func TestThePlainFaceSaysWhoLeadsOnce(t *testing.T) {
 	r.cloud = nil
 	require.NotContains(t, play("note one\nnote two\n"), "Suspects: ")
 }
+
+// What the shop's last jobs of the kind were is said first, also while nothing else
+// can be said, and not of other complaints or once something was repaired.
+func TestTheViewSaysWhatTheLastOnesWere(t *testing.T) {
+	b, r := suspecting(t)
+	weak := []string{"bat.weak"}
+	r.shop.Last = map[string][][]string{"dead": {weak, {"sw.open"}, weak}}
+	const says = "Of your last three of these, two were: the battery is weak."
+	s := beginPump(t, b)
+	require.True(t, strings.HasPrefix(view(s), says+"\n\nWhat may be wrong"), view(s))
+	cloud := r.cloud
+	r.cloud = nil
+	require.Contains(t, view(s), "being worked out")
+	require.Contains(t, view(s), "\n"+says)
+	r.cloud = cloud
+	r.shop.Last = map[string][][]string{"well": {weak, weak, weak}}
+	require.NotContains(t, view(s), "Of your last")
+}

@@ -49,11 +49,16 @@ func (s *Session) Awaited() bool {
 
 // suspectLines is the view of the suspects.
 func (s *Session) suspectLines() []string {
+	lately := s.lately()
 	if why := s.Unweighed(); why != "" {
-		return []string{why}
+		return append([]string{why}, lately...)
 	}
 	c := s.Counsel()
-	out := []string{"What may be wrong, " + weighedBy(c.Readings) + ":"}
+	var out []string
+	if len(lately) > 0 {
+		out = append(lately, "")
+	}
+	out = append(out, "What may be wrong, "+weighedBy(c.Readings)+":")
 	for i, one := range c.Suspects {
 		line := fmt.Sprintf("     %s  %s, %s", Bar(one.P), percent(one.P), one.Words)
 		if c.Readings > 0 { // before that the same is said of all
@@ -78,6 +83,18 @@ func (s *Session) suspectLines() []string {
 		{"For a fault that comes and goes:", numberLines(c.Plan)},
 		{"What moved the odds before any reading:", c.Moved},
 	})...)
+}
+
+// lately is what the shop's last jobs of this kind were, while that is of use.
+func (s *Session) lately() []string {
+	if s.bench.Suspects == nil || s.facts.Intake == nil || s.facts.Closed != nil || s.facts.MendedAt > 0 {
+		return nil
+	}
+	in := s.facts.Intake
+	if says := counsel.Lately(s.pos.System, in.Complaint, s.bench.Suspects.Shop(in.System)); says != "" {
+		return []string{says}
+	}
+	return nil
 }
 
 // part is lines under a heading.

@@ -14,6 +14,9 @@ import (
 type Shop struct {
 	Jobs  int            // proved jobs
 	Found map[string]int // by fault: in how many of them it was found
+	// Last are, by complaint, the faults that were found in each of them, the newest
+	// job first.
+	Last map[string][][]string
 }
 
 // Weight is how many jobs of the shop's own the list of how common faults are counts

@@ -9,6 +9,7 @@ import (
 	"github.com/shopspring/decimal"
 
 	"benchlead/diag/repair"
+	"benchlead/diag/source"
 )
 
 // Write writes prices as a table that Read reads back as they are. A value that a
@@ -27,7 +28,7 @@ func Write(w io.Writer, prices []repair.Price) error {
 	for _, p := range prices {
 		row := make([]string, 0, len(head))
 		for _, name := range head {
-			row = append(row, guarded(value(p, name)))
+			row = append(row, source.Cell(value(p, name)))
 		}
 		if err := out.Write(row); err != nil {
 			return err
@@ -89,23 +90,9 @@ func unlessZero(d decimal.Decimal) string {
 	return amount(d)
 }
 
-// runs begin what a spreadsheet takes for a formula (OWASP, "CSV Injection": = + - @,
-// tab, carriage return, and the wide forms of the signs), and the apostrophe that
-// stands before one here.
-const runs = "=+-@\t\r\uFF1D\uFF0B\uFF0D\uFF20'"
-
-// guarded is a value that no spreadsheet runs: an apostrophe stands before it.
-func guarded(text string) string {
-	if text != "" && strings.ContainsRune(runs, []rune(text)[0]) {
-		return "'" + text
-	}
-	return text
-}
-
-// unguarded takes the apostrophe away again.
+// unguarded takes away the apostrophe that source.Cell put before a value.
 func unguarded(text string) string {
-	rest, ok := strings.CutPrefix(text, "'")
-	if ok && guarded(rest) != rest {
+	if rest, ok := strings.CutPrefix(text, "'"); ok && source.Cell(rest) == text {
 		return rest
 	}
 	return text

@@ -9,6 +9,7 @@ import (
 	"benchlead/diag/job"
 	"benchlead/diag/measure"
 	"benchlead/diag/repair"
+	"benchlead/diag/shop"
 	"benchlead/diag/source"
 	"benchlead/diag/tree"
 	"benchlead/diag/walk"
@@ -137,8 +138,9 @@ meters:
       - {measure: dc volts, full: 2, step: 0.001, percent: 0.5, counts: 2, input: 10e6}
 `
 
+const lampShop = `shop: {currency: USD, labour rate: "48.00", tax percent: "7.5", tax on: parts, warn above percent: 50}`
+
 const lampPrices = `
-shop: {currency: USD, labour rate: "48.00", tax percent: "7.5", tax on: parts, warn above percent: 50}
 prices: [{part: cell, grade: original, price: "2.00", stock: 1}, {part: switch, grade: original, price: "4.00", lead days: 2}]
 worth: {lamp: "20.00"}
 `
@@ -209,6 +211,8 @@ func state(t testing.TB, lib *tree.Library, events []job.Event) (job.Facts, walk
 	require.NoError(t, err)
 	p := walk.Where(lib, facts)
 	book, issues := repair.LoadPrices(source.File{Name: "p", Text: lampPrices})
+	require.Empty(t, issues)
+	book.Shop, issues = shop.Load(source.File{Name: "s", Text: lampShop})
 	require.Empty(t, issues)
 	offers, err := repair.Paths(lib, p.System, p.Verdict, book, decimal.Zero, repair.Choices{})
 	require.NoError(t, err)

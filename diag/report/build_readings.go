@@ -6,7 +6,6 @@ import (
 	"slices"
 	"strings"
 
-	"benchlead/diag/formula"
 	"benchlead/diag/measure"
 	"benchlead/diag/tree"
 	"benchlead/diag/walk"
@@ -15,20 +14,20 @@ import (
 // readings lists every test that was ever answered, in the order of its first
 // answer, with what it read in each chapter.
 func (s *story) readings(d *Document) {
-	values, _ := walk.Values(s.system, *s.facts.Intake)
 	first := map[string]int64{}
 	for _, test := range s.system.Tests {
-		line := s.reading(test, values, first)
+		line := s.reading(test, first)
 		if len(line.Taken) > 0 {
 			d.Readings = append(d.Readings, line)
 		}
 	}
 	slices.SortStableFunc(d.Readings, func(a, b Reading) int { return cmp.Compare(first[a.Test], first[b.Test]) })
+	s.lostReadings(d)
 }
 
-func (s *story) reading(test *tree.Test, values formula.Values, first map[string]int64) Reading {
+func (s *story) reading(test *tree.Test, first map[string]int64) Reading {
 	line := s.place(test)
-	line.Healthy, line.low, line.high = healthy(test, values)
+	line.Healthy, line.low, line.high = healthy(test, s.values)
 	last := int64(0)
 	for _, c := range s.chapters {
 		r := c.results[test.ID]
@@ -39,7 +38,9 @@ func (s *story) reading(test *tree.Test, values formula.Values, first map[string
 			first[test.ID] = r.Seq
 		}
 		last = r.Seq
-		line.Taken = append(line.Taken, taken(r, c.after))
+		t := taken(r, c.after)
+		t.plain = plain(r, s.values)
+		line.Taken = append(line.Taken, t)
 	}
 	return line
 }

@@ -12,6 +12,9 @@ import (
 // the other lists are as the job stands, or as it was closed.
 func (s *story) verdict(d *Document) {
 	d.Verdict = Sentence(s.before.Verdict, s.system)
+	if s.lost {
+		d.Verdict, d.lost = lostVerdict, true
+	}
 	s.findings(d)
 	switch {
 	case s.facts.Closed != nil:
@@ -19,6 +22,7 @@ func (s *story) verdict(d *Document) {
 	default:
 		s.current(d)
 	}
+	s.ruledOutEarlier(d)
 	for _, u := range s.now.Verdict.Unclear {
 		line := Unclear{Test: u.Test.Title, Why: source.CleanLine(u.Why)}
 		if u.Take != nil {
@@ -38,7 +42,9 @@ func (s *story) findings(d *Document) {
 		}
 		line := Finding{Fault: f.Fault.ID, Title: f.Fault.Title, Says: f.Fault.Says}
 		for _, e := range f.Evidence {
-			line.Evidence = append(line.Evidence, evidenceWords(e, s.before.Results[e.Test.ID]))
+			r := s.before.Results[e.Test.ID]
+			line.Evidence = append(line.Evidence, evidenceWords(e, r))
+			line.plain = append(line.plain, plain(r, s.values))
 		}
 		d.Findings = append(d.Findings, line)
 	}
@@ -72,7 +78,7 @@ func (s *story) recordedOnly() bool {
 
 func (s *story) current(d *Document) {
 	v := s.now.Verdict
-	if s.repaired {
+	if s.repaired && !s.lost {
 		d.Now = Sentence(v, s.system)
 		for _, f := range v.Found {
 			d.Still = append(d.Still, FaultLine{Fault: f.Fault.ID, Title: f.Fault.Title, Because: s.because(f.Fault.ID)})
@@ -149,4 +155,19 @@ func (s *story) evidence(list []walk.Evidence) string {
 		text += evidenceWords(e, s.now.Results[e.Test.ID])
 	}
 	return text
+}
+
+// ruledOutEarlier marks what is open after a repair and was ruled out before it.
+// Readings of before count no longer for the bench; an owner is not told that a
+// battery was not tested which was. Other trees than the job's own don't say it.
+func (s *story) ruledOutEarlier(d *Document) {
+	if s.facts.Digest != s.lib.Digest {
+		return
+	}
+	for _, list := range [][]FaultLine{d.Masked, d.Untested} {
+		for i := range list {
+			is := func(c walk.Clearing) bool { return c.Fault.ID == list[i].Fault }
+			list[i].earlier = slices.ContainsFunc(s.before.Verdict.Cleared, is)
+		}
+	}
 }

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"benchlead/diag/job"
 	"benchlead/diag/measure"
 	"benchlead/diag/repair"
 	"benchlead/diag/source"
@@ -13,37 +14,13 @@ import (
 	"benchlead/diag/walk"
 )
 
-// work is the path chosen with its quote as frozen; while none is chosen, what
-// could be done.
-func (s *story) work(d *Document, offers repair.Offers) {
-	c := s.facts.Chosen
-	if c == nil {
-		if s.facts.Closed == nil {
-			d.Offers = offered(offers)
-		}
-		return
-	}
-	d.Work = &Work{Path: source.CleanLine(c.Path), Quote: c.Quote}
-	for _, id := range c.Repairs {
-		line := RepairLine{Repair: source.CleanLine(id), Title: s.repairTitle(id), Done: slices.Contains(s.facts.Ticked, id)}
-		if r := s.lib.Repairs[id]; r != nil {
-			line.Minutes, line.Off, line.Kept, line.Converts = r.Minutes, r.Off, r.Kept, r.Kind == tree.Conversion
-			d.Law = append(d.Law, s.law(r)...)
-		}
-		d.Work.Repairs = append(d.Work.Repairs, line)
-	}
-	for _, g := range c.Grades {
-		d.Work.Grades = append(d.Work.Grades, s.gradeWords(g))
-	}
-}
-
 // law is what a repair had to meet, with what was confirmed of it: what had to
 // be true first, then each rule.
-func (s *story) law(r *tree.Repair) []Law {
+func (s *story) law(r *tree.Repair, agreed []job.Agreed) []Law {
 	var out []Law
 	for _, term := range walk.Terms(r) {
 		l := Law{Cite: term.Title, Says: term.Says, Ways: slices.Concat(term.Items, term.Ways)}
-		for _, a := range s.facts.Agreed {
+		for _, a := range agreed {
 			if a.Repair == r.ID && a.Term == term.Title {
 				l.Met = cmp.Or(source.CleanLine(a.Way), allConfirmed)
 			}
@@ -125,8 +102,11 @@ func (s *story) cautions(d *Document) {
 	for _, f := range s.before.Verdict.Found {
 		apply = append(apply, f.Fault.Danger)
 	}
-	if s.facts.Chosen != nil {
-		for _, id := range s.facts.Chosen.Repairs {
+	for _, p := range s.paths {
+		if p.chosen != s.facts.Chosen && !p.begun() {
+			continue
+		}
+		for _, id := range p.chosen.Repairs {
 			if r := s.lib.Repairs[id]; r != nil {
 				apply = append(apply, r.Cautions...)
 			}

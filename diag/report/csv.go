@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"io"
 	"strconv"
-	"strings"
 
 	"benchlead/diag/source"
 )
@@ -36,23 +35,5 @@ func CSV(w io.Writer, d Document) error {
 	return nil
 }
 
-// formulaStarts are the characters that make spreadsheets take a cell for a
-// formula, with their full-width forms.
-const formulaStarts = "=+-@|%＝＋－＠"
-
-// text makes a cell of text harmless. Numbers of our own don't go through it:
-// -12.6 must stay a number.
-func text(s string) string {
-	s = source.CleanLine(s)
-	if strings.HasPrefix(s, "'") || s != "" && strings.ContainsAny(firstOf(strings.TrimSpace(s)), formulaStarts) {
-		return "'" + s
-	}
-	return s
-}
-
-func firstOf(s string) string {
-	for _, r := range s {
-		return string(r)
-	}
-	return ""
-}
+// text is a cell of text.
+func text(s string) string { return source.Cell(s) }

@@ -5,9 +5,13 @@ import "benchlead/diag/job"
 // Document is one job, ready to be written. Lists are never nil.
 type Document struct {
 	Job       int64       `json:"job"`
-	Begun     string      `json:"begun"`   // day, UTC, as 2006-01-02
-	Ended     string      `json:"ended"`   // day of closing; empty while open
-	Machine   string      `json:"machine"` // in the shop's words
+	Begun     string      `json:"begun"`          // day, UTC, as 2006-01-02
+	Ended     string      `json:"ended"`          // day of closing; empty while open
+	Last      string      `json:"last"`           // day of the latest entry
+	NotToUse  []string    `json:"not_to_be_used"` // why nobody may use the machine; empty: nothing stands against it
+	State     string      `json:"state"`          // one of the states below
+	Next      string      `json:"next"`           // what has to be done next; empty: nothing
+	Machine   string      `json:"machine"`        // in the shop's words
 	Owner     string      `json:"owner"`
 	Kind      string      `json:"kind"`   // what the machine usually is
 	System    string      `json:"system"` // how it starts and charges
@@ -18,30 +22,41 @@ type Document struct {
 	Bench     string      `json:"bench"` // its temperature
 	Meter     string      `json:"meter"`
 
-	Verdict  string       `json:"verdict"` // as it was before any repair
-	Now      string       `json:"now"`     // after the repair; empty without one
-	Phone    []string     `json:"phone"`   // two lines to read to the owner
-	Dangers  []Caution    `json:"dangers"` // hazards that readings showed
-	Findings []Finding    `json:"findings"`
-	Still    []FaultLine  `json:"still"` // found after the repair
-	Cleared  []FaultLine  `json:"cleared"`
-	Masked   []FaultLine  `json:"masked"`
-	Untested []FaultLine  `json:"untested"`
-	Unclear  []Unclear    `json:"unclear"`
-	Doubts   []Doubt      `json:"in_doubt"`   // findings that the suspects contradict
-	Again    []Again      `json:"take_again"` // readings that fit nothing that is likely
-	NotYet   []NotYet     `json:"not_yet"`    // parts not to buy yet
-	Readings []Reading    `json:"readings"`
-	Proof    []Proof      `json:"proof"` // before and after the repair
-	Work     *Work        `json:"work"`  // the path chosen; nil before that
-	Offers   []Offer      `json:"offers"`
-	Law      []Law        `json:"law"`
-	Safety   []SafetyLine `json:"safety"`
-	Outcome  string       `json:"outcome"` // empty while the job is open
-	Why      string       `json:"why"`
-	Cautions []Caution    `json:"cautions"`
-	Notes    []string     `json:"notes"`
-	Defer    []string     `json:"defer"` // what this report does not replace
+	Verdict   string       `json:"verdict"` // as it was before any repair
+	Now       string       `json:"now"`     // after the repair; empty without one
+	Phone     []string     `json:"phone"`   // two lines to read to the owner
+	Dangers   []Caution    `json:"dangers"` // hazards that readings showed
+	Findings  []Finding    `json:"findings"`
+	Still     []FaultLine  `json:"still"` // found after the repair
+	Cleared   []FaultLine  `json:"cleared"`
+	Masked    []FaultLine  `json:"masked"`
+	Untested  []FaultLine  `json:"untested"`
+	Unclear   []Unclear    `json:"unclear"`
+	Doubts    []Doubt      `json:"in_doubt"`   // findings that the suspects contradict
+	Again     []Again      `json:"take_again"` // readings that fit nothing that is likely
+	NotYet    []NotYet     `json:"not_yet"`    // parts not to buy yet
+	Readings  []Reading    `json:"readings"`
+	Proof     []Proof      `json:"proof"`   // before and after the repair
+	Work      *Work        `json:"work"`    // the path chosen; nil before that
+	Earlier   []Work       `json:"earlier"` // paths before it of which something was done
+	Worked    []string     `json:"worked"`  // what was done to the machine to test it
+	Asked     []Asked      `json:"asked"`   // the owner's answers, in order
+	Served    []Service    `json:"services"`
+	Binned    []Binned     `json:"to_the_bin"`
+	Drawn     []Drawn      `json:"from_the_bin"`
+	Warranty  []Warranty   `json:"warranty"`
+	Wears     []Wears      `json:"wears"`
+	MoneyNote string       `json:"money_note"` // what is said wherever prices are shown
+	Offers    []Offer      `json:"offers"`
+	Law       []Law        `json:"law"`
+	Safety    []SafetyLine `json:"safety"`
+	Outcome   string       `json:"outcome"` // empty while the job is open
+	Why       string       `json:"why"`
+	Cautions  []Caution    `json:"cautions"`
+	Notes     []string     `json:"notes"`
+	Defer     []string     `json:"defer"` // what this report does not replace
+
+	lost bool // today's trees don't know the kind of machine
 }
 
 // LabelLine is one rated value. Default is set when the label didn't say and
@@ -60,6 +75,8 @@ type Finding struct {
 	Says     string   `json:"says"` // what it means
 	Evidence []string `json:"evidence"`
 	Doubt    string   `json:"doubt"` // why it is in doubt, in words; empty when it is not
+
+	plain []plainly // the evidence, for the owner
 }
 
 // FaultLine is a fault with why it is in its list.
@@ -67,6 +84,8 @@ type FaultLine struct {
 	Fault   string `json:"fault"`
 	Title   string `json:"title"`
 	Because string `json:"because"`
+
+	earlier bool // ruled out by what was tested before the repair
 }
 
 // Unclear is a test that decides nothing, and the one that would.
@@ -104,6 +123,7 @@ type Taken struct {
 	seen                bool
 	number, uncertainty string // bare, in the test's unit; empty when there is none
 	line                *bandLine
+	plain               plainly
 }
 
 // Proof sets a check reading before the repair beside the one after it.
@@ -113,6 +133,8 @@ type Proof struct {
 	Before  string `json:"before"` // empty: not taken
 	After   string `json:"after"`
 	Healthy string `json:"healthy"`
+
+	was, is plainly
 }
 
 // Work is the repair path that the shop took.
@@ -121,6 +143,11 @@ type Work struct {
 	Repairs []RepairLine `json:"repairs"`
 	Grades  []string     `json:"grades"` // part and grade, in words
 	Quote   job.Quote    `json:"quote"`
+	Parts   []PartLine   `json:"parts"`
+	Shop    []Setting    `json:"shop"` // by name
+	Aim     string       `json:"aim"`  // what the list of paths was ranked by
+	Law     []Law        `json:"law"`
+	Above   bool         `json:"above"` // more than the owner approved, with the paths before it
 }
 
 // RepairLine is one repair of the path.
@@ -131,7 +158,13 @@ type RepairLine struct {
 	Done     bool     `json:"done"`
 	Off      []string `json:"off"`
 	Kept     []string `json:"kept"`
-	Converts bool     `json:"converts"` // to another way of starting
+	Scrap    []string `json:"scrap"`     // what is thrown away
+	New      []string `json:"new"`       // fasteners that have to be new
+	Again    []string `json:"again"`     // fasteners that are used again
+	Lines    []string `json:"checklist"` // of its checklist, what is ticked
+	Converts bool     `json:"converts"`  // to another way of starting
+
+	clears []string // faults
 }
 
 // Offer is a path that could be taken.
@@ -157,6 +190,8 @@ type SafetyLine struct {
 	Title  string `json:"title"`
 	Result string `json:"result"`
 	State  string `json:"state"` // SafetyProved, SafetyFailed or SafetyOpen
+
+	plain plainly
 }
 
 // The states of a safety function.

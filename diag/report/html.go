@@ -27,16 +27,21 @@ func HTML(w io.Writer, d Document) error {
 // for it otherwise.
 func sheet() *template.Template {
 	return template.Must(template.New("report").Funcs(template.FuncMap{
-		"clean":   source.CleanLine,
-		"where":   where,
-		"taken":   takenWords,
-		"orNone":  orNone,
-		"cleared": clearedHead,
-		"minutes": minutes,
-		"quote":   quoteWords,
-		"notYet":  NotYet.words,
-		"join":    func(list []string) string { return strings.Join(list, "; ") },
-		"drawn":   func(t Taken) *drawing { return draw(t.line, t.Value) },
+		"clean":    source.CleanLine,
+		"where":    where,
+		"taken":    takenWords,
+		"orNone":   orNone,
+		"cleared":  clearedHead,
+		"minutes":  minutes,
+		"quote":    quoteWords,
+		"notYet":   NotYet.words,
+		"ledger":   ledger,
+		"paths":    Document.paths,
+		"notes":    repairNotes,
+		"stop":     func() string { return notToUse },
+		"pathHead": func(i int, d Document, w Work) string { return pathHead(i < len(d.Earlier), w) },
+		"join":     func(list []string) string { return strings.Join(list, "; ") },
+		"drawn":    func(t Taken) *drawing { return draw(t.line, t.Value) },
 	}).Parse(sheetText))
 }
 

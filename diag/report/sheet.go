@@ -18,6 +18,8 @@ th, td { text-align: left; vertical-align: top; padding: .15rem .6rem .15rem 0; 
 .grid th, .grid td { border-bottom: 1px solid #888; }
 ul { margin: .2rem 0; padding-left: 1.2rem; }
 .danger { border: 3px solid #000; padding: .4rem .7rem; margin: .8rem 0; }
+.stop { border-width: 6px; }
+.stop strong { display: block; font-size: 2rem; text-align: center; }
 .reading { margin: .7rem 0; break-inside: avoid; }
 .small { font-size: .88rem; }
 svg { display: block; width: 100%; height: auto; margin: .2rem 0; }
@@ -30,8 +32,12 @@ svg text { font: 11px sans-serif; }
 </style>
 </head>
 <body>
-<h1>Report of job {{.Job}}</h1>
+{{if .NotToUse}}<div class="danger stop" role="alert"><strong>{{stop}}</strong>
+{{range .NotToUse}}<div>{{clean .}}</div>
+{{end}}</div>
+{{end}}<h1>Report of job {{.Job}}</h1>
 <table class="rows">
+<tr><th>State</th><td><strong>{{clean .State}}</strong>{{with .Next}}. Next: {{clean .}}{{end}}</td></tr>
 {{with .Outcome}}<tr><th>Outcome</th><td><strong>{{clean .}}</strong>{{with $.Why}}, {{clean .}}{{end}}</td></tr>{{end}}
 <tr><th>Taken in</th><td>{{clean .Begun}}</td></tr>
 {{with .Ended}}<tr><th>Closed</th><td>{{clean .}}</td></tr>{{end}}
@@ -92,11 +98,23 @@ svg text { font: 11px sans-serif; }
 <ul>{{range .}}<li>{{clean .Title}}{{with .Total}}: <strong>{{clean .}}</strong>{{end}}{{if .Minutes}}, {{minutes .Minutes}}{{end}}{{if .Days}}, parts in {{.Days}} days{{end}}
 {{with .Notes}}<ul class="small">{{range .}}<li>{{clean .}}</li>{{end}}</ul>{{end}}</li>
 {{end}}</ul>{{end}}
-{{with .Work}}<h2>Path chosen: {{clean .Path}}</h2>
-<ul>{{range .Repairs}}<li>{{if .Done}}[x] done{{else}}[ ] not done{{end}}: {{clean .Title}}{{with .Off}}<div class="small">Off: {{clean (join .)}}</div>{{end}}{{with .Kept}}<div class="small">Kept: {{clean (join .)}}</div>{{end}}</li>
+{{range $i, $w := paths .}}<h2>{{clean (pathHead $i $ $w)}}</h2>
+<ul>{{range .Repairs}}<li>{{if .Done}}[x] done{{else}}[ ] not done{{end}}: {{clean .Title}}
+{{range notes .}}<div class="small">{{.Name}} {{clean .Figure}}</div>
+{{end}}{{range .Lines}}<div class="small">[x] {{clean .}}</div>
+{{end}}</li>
 {{end}}{{range .Grades}}<li>Part: {{clean .}}</li>
 {{end}}</ul>
 {{with quote .}}<p>Quote: {{clean .}}</p>{{end}}{{end}}
+{{with .Worked}}<h2>Done to test it</h2>
+<ul>{{range .}}<li>{{clean .}}</li>
+{{end}}</ul>{{end}}
+{{range ledger .}}<h2>{{clean .Head}}</h2>
+{{range .Says}}<p><strong>{{clean .}}</strong></p>
+{{end}}{{with .Items}}<ul>{{range .}}<li>{{with .Mark}}{{.}} {{end}}{{clean .Text}}{{range .More}}<div class="small">{{clean .}}</div>{{end}}</li>
+{{end}}</ul>{{end}}{{with .Rows}}<table class="grid">{{range .}}<tr><td>{{clean .Name}}</td><td>{{clean .Figure}}</td></tr>
+{{end}}</table>{{end}}
+{{end}}{{with .MoneyNote}}<p>{{clean .}}</p>{{end}}
 {{with .Law}}<h2>Rules that must be met</h2>
 <ul>{{range .}}{{$law := .}}<li>{{clean .Cite}}: {{clean .Says}}<ul>{{range .Ways}}<li>{{$law.Mark .}} {{clean .}}</li>{{end}}</ul></li>
 {{end}}</ul>{{end}}

@@ -17,6 +17,7 @@ const columns = 80
 // terminal. It fits a printer, a screen reader and an e-mail.
 func Text(w io.Writer, d Document) error {
 	p := &page{}
+	p.stop(d)
 	p.top(d)
 	p.verdict(d)
 	p.readings(d)
@@ -49,7 +50,9 @@ func (p *page) line(lead, text string) {
 	}
 }
 
-func (p *page) head(title string) { p.b.WriteString("\n" + strings.ToUpper(title) + "\n") }
+func (p *page) head(title string) {
+	p.b.WriteString("\n" + strings.ToUpper(source.CleanLine(title)) + "\n")
+}
 
 func (p *page) list(title string, items []string) {
 	if len(items) == 0 {
@@ -79,6 +82,7 @@ func join(a, between, b string) string {
 
 func (p *page) top(d Document) {
 	p.line("", fmt.Sprintf("Report of job %d", d.Job))
+	p.line("State:     ", join(d.State, ". Next: ", d.Next))
 	if d.Outcome != "" {
 		p.line("Outcome:   ", join(d.Outcome, ", ", d.Why))
 	}
@@ -237,54 +241,6 @@ func bandWords(l *bandLine) string {
 		}
 	}
 	return text
-}
-
-func (p *page) work(d Document) {
-	if len(d.Offers) > 0 {
-		p.head("What can be done")
-	}
-	for _, o := range d.Offers {
-		text := join(o.Title, ": ", o.Total)
-		if o.Minutes > 0 {
-			text += ", " + minutes(o.Minutes)
-		}
-		if o.Days > 0 {
-			text += fmt.Sprintf(", parts in %d days", o.Days)
-		}
-		p.line("- ", text)
-		for _, n := range o.Notes {
-			p.line("    ", n)
-		}
-	}
-	if d.Work == nil {
-		return
-	}
-	p.head("Path chosen: " + d.Work.Path)
-	for _, r := range d.Work.Repairs {
-		mark := "[ ] "
-		if r.Done {
-			mark = "[x] "
-		}
-		p.line(mark, r.Title)
-		p.line("    off:   ", strings.Join(r.Off, "; "))
-		p.line("    kept:  ", strings.Join(r.Kept, "; "))
-	}
-	for _, g := range d.Work.Grades {
-		p.line("    part:  ", g)
-	}
-	p.line("    quote: ", quoteWords(d.Work))
-}
-
-func quoteWords(w *Work) string {
-	q := w.Quote
-	if q.Currency == "" || q.Total == "" {
-		return ""
-	}
-	text := "parts " + q.Parts + ", labour " + q.Labour
-	if q.Other != "" {
-		text += ", other " + q.Other
-	}
-	return fmt.Sprintf("%s, tax %s, total %s %s (%s)", text, q.Tax, q.Total, q.Currency, minutes(q.Minutes))
 }
 
 func (p *page) end(d Document) {

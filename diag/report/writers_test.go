@@ -30,7 +30,21 @@ func hostileLamp(t *testing.T) Document {
 	in.Machine, in.Owner, in.Words, in.History = hostile, hostile, hostile, []string{hostile}
 	in.LabelText, in.Meter.Title, in.Meter.ID = map[string]string{"kind": hostile}, hostile, "test"
 	events[0].Intake = &in
+	chosen := job.Chosen{
+		Path: hostile, Repairs: []string{"new-cell", hostile}, Aim: hostile, Shop: map[string]string{hostile: hostile, "original warranty days": "9"},
+		Quote: job.Quote{Currency: hostile, Parts: hostile, Labour: hostile, Other: hostile, Tax: hostile, Total: hostile},
+		Lines: []job.QuoteLine{{Part: hostile, Grade: hostile, Qty: 1, Each: hostile, Note: hostile, Piece: hostile}},
+	}
 	events = log(append(events,
+		job.Event{Kind: job.KindChosen, Chosen: &chosen},
+		job.Event{Kind: job.KindAsked, Asked: &job.Asked{Approved: true, Who: hostile, How: hostile, Total: hostile, Ceiling: hostile, Currency: hostile, Declined: []string{hostile}}},
+		job.Event{Kind: job.KindAgreed, Agreed: &job.Agreed{Repair: hostile, Term: hostile, Way: hostile}},
+		job.Event{Kind: job.KindLined, Lined: &job.Lined{Repair: hostile, Line: hostile}},
+		job.Event{Kind: job.KindTicked, Ticked: &job.Ticked{Repair: hostile}},
+		job.Event{Kind: job.KindServed, Served: &job.Served{Service: hostile}},
+		job.Event{Kind: job.KindBinned, Binned: &job.Binned{Part: hostile, Words: hostile, Shown: []string{hostile}, Asking: hostile, Currency: hostile, Place: hostile}},
+		job.Event{Kind: job.KindDrawn, Drawn: &job.Drawn{Piece: hostile, Part: hostile}},
+		job.Event{Kind: job.KindDone, Done: &job.Done{Work: hostile}},
 		job.Event{Kind: job.KindNoted, Noted: &job.Noted{Text: hostile}},
 		job.Event{Kind: job.KindCant, Cant: &job.Cant{Test: "bulb_lit", Why: hostile}},
 		job.Event{Kind: job.KindClosed, Closed: &job.Closed{Outcome: job.Outcome(job.NotProved), Why: hostile, Verdict: hostile, Found: []string{hostile}}},
@@ -57,18 +71,51 @@ func harmless(t *testing.T, text string) {
 
 func TestHostileTextIsHarmlessEverywhere(t *testing.T) {
 	d := hostileLamp(t)
-	for name, write := range map[string]func(io.Writer, Document) error{"text": Text, "html": HTML, "json": JSON, "csv": CSV} {
+	for name, write := range everyForm {
 		harmless(t, written(t, write, d))
 		require.NotContains(t, written(t, write, d), "\x1b", name)
 	}
-	page := written(t, HTML, d)
-	require.NotContains(t, strings.ToLower(page), "<script")
-	require.Contains(t, page, "&lt;script&gt;", "it is shown, not run")
-	// Even when it gets past Build.
-	d.Machine, d.Findings[0].Title, d.Readings[0].Title = hostile, hostile, hostile
-	for _, write := range []func(io.Writer, Document) error{Text, HTML, CSV} {
-		harmless(t, written(t, write, d))
+	for _, write := range []func(io.Writer, Document) error{HTML, Owner, Tag} {
+		page := written(t, write, d)
+		require.NotContains(t, strings.ToLower(page), "<script")
+		require.Contains(t, page, "&lt;script&gt;", "it is shown, not run")
 	}
+	// Even when it gets past Build, wherever there is text.
+	n := spoil(reflect.ValueOf(&d).Elem())
+	require.Greater(t, n, 150)
+	for name, write := range everyForm {
+		if name != "bench object" {
+			harmless(t, written(t, write, d))
+		}
+	}
+	for _, write := range []func(io.Writer, Document) error{HTML, Owner, Tag} {
+		require.NotContains(t, strings.ToLower(written(t, write, d)), "<script")
+	}
+}
+
+// spoil puts hostile text into every text of a document, and counts them.
+func spoil(v reflect.Value) int {
+	n := 0
+	switch v.Kind() {
+	case reflect.String:
+		v.SetString(hostile)
+		return 1
+	case reflect.Slice:
+		for i := range v.Len() {
+			n += spoil(v.Index(i))
+		}
+	case reflect.Pointer:
+		if !v.IsNil() {
+			n += spoil(v.Elem())
+		}
+	case reflect.Struct:
+		for i := range v.NumField() {
+			if v.Type().Field(i).IsExported() {
+				n += spoil(v.Field(i))
+			}
+		}
+	}
+	return n
 }
 
 func TestTextKeepsToEightyColumns(t *testing.T) {

@@ -1,11 +1,13 @@
 package screen
 
 import (
+	"context"
 	"fmt"
 	"strings"
 
 	tea "github.com/charmbracelet/bubbletea"
 
+	"benchlead/diag/job"
 	"benchlead/ui"
 )
 
@@ -131,14 +133,31 @@ func (m *Model) help() []string {
 
 func capital(s string) string { return strings.ToUpper(s[:1]) + s[1:] }
 
+// newest is a store that lists its newest jobs without reading all of them: those
+// that are open and most closed ones, with how many older ones it has.
+type newest interface {
+	Newest(ctx context.Context, most int) (jobs []job.Summary, older int, err error)
+}
+
+// mostListed is how many closed jobs stand in the list; who looks for an older one
+// knows its number, or looks for words.
+const mostListed = 500
+
 // list reads the list of jobs.
 func (m *Model) list() {
-	jobs, err := m.bench.Store.Jobs(m.ctx)
+	var jobs []job.Summary
+	var older int
+	var err error
+	if store, ok := m.bench.Store.(newest); ok {
+		jobs, older, err = store.Newest(m.ctx, mostListed)
+	} else {
+		jobs, err = m.bench.Store.Jobs(m.ctx)
+	}
 	if err != nil {
 		m.wrong = sentence(fmt.Errorf("the jobs can't be listed: %w", err))
 		return
 	}
-	m.jobs.take(jobs)
+	m.jobs.take(jobs, older)
 }
 
 // open goes on with a job.

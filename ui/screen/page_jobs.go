@@ -15,6 +15,7 @@ import (
 // jobsPage is the list of jobs: open ones first, the newest first.
 type jobsPage struct {
 	jobs   []job.Summary
+	older  int // jobs on record that are not in the list
 	lib    *tree.Library
 	zone   *time.Location
 	record string
@@ -23,8 +24,8 @@ type jobsPage struct {
 }
 
 // take puts the jobs in the order they are shown in.
-func (p *jobsPage) take(jobs []job.Summary) {
-	p.jobs = slices.Clone(jobs)
+func (p *jobsPage) take(jobs []job.Summary, older int) {
+	p.jobs, p.older = slices.Clone(jobs), older
 	slices.SortStableFunc(p.jobs, func(a, b job.Summary) int {
 		if a.Open != b.Open {
 			return map[bool]int{true: -1, false: 1}[a.Open]
@@ -147,7 +148,7 @@ func (p *jobsPage) body(sty styles, typed string, width, height int) []string {
 		return []string{"", sty.title.Render("No jobs yet."), "", "n takes in the first machine."}
 	}
 	if len(list) == 0 {
-		return []string{"", "No job has these words. Esc shows all of them."}
+		return append([]string{"", "No job has these words. Esc shows all of them."}, p.others(width)...)
 	}
 	at := min(p.at, len(list)-1)
 	each := jobRows(width)
@@ -159,7 +160,15 @@ func (p *jobsPage) body(sty styles, typed string, width, height int) []string {
 		}
 		rows = append(rows, paint(look, p.rows(mark, j, width, each))...)
 	}
-	return around(rows, at*each, each, height)
+	return around(append(rows, p.others(width)...), at*each, each, height)
+}
+
+// others says how to find the jobs that are not listed.
+func (p *jobsPage) others(width int) []string {
+	if p.older == 0 {
+		return nil
+	}
+	return append([]string{""}, wrap(fmt.Sprintf("%d older jobs are not listed. Type the number of one, or look for it: benchlead jobs WORDS", p.older), width)...)
 }
 
 // jobRows is how many lines a job takes.

@@ -1,7 +1,6 @@
 package app
 
 import (
-	"cmp"
 	"context"
 	"runtime"
 	"slices"
@@ -168,49 +167,4 @@ func (c *clouds) put(want wanted, cloud *suspect.Cloud, final bool) {
 	}
 	close(c.changed)
 	c.changed = make(chan struct{})
-}
-
-// ownJobs is what the shop's own jobs that were closed as repaired and proved have
-// shown, by system.
-func ownJobs(ctx context.Context, store job.Store) (map[string]counsel.Shop, error) {
-	jobs, err := store.Jobs(ctx)
-	if err != nil {
-		return nil, err
-	}
-	out := map[string]counsel.Shop{}
-	for _, j := range jobs {
-		if j.Open || j.Outcome != job.Proved {
-			continue
-		}
-		events, err := store.Load(ctx, j.ID)
-		if err != nil {
-			continue // a job that this program can't read is no reason not to open the others
-		}
-		shop := out[j.System]
-		if shop.Found == nil {
-			shop.Found = map[string]int{}
-		}
-		shop.Jobs++
-		for _, fault := range everFound(events) {
-			shop.Found[fault]++
-		}
-		out[j.System] = shop
-	}
-	return out, nil
-}
-
-// everFound are the faults that were found when the first repair was done.
-func everFound(events []job.Event) []string {
-	var shown []string
-	for _, e := range events {
-		if e.Ticked != nil {
-			break
-		}
-		if e.Shown != nil {
-			shown = *e.Shown
-		}
-	}
-	out := slices.Clone(shown)
-	slices.SortFunc(out, cmp.Compare[string])
-	return slices.Compact(out)
 }

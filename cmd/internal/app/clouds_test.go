@@ -205,5 +205,8 @@ func TestOwnJobsAreThoseThatWereProved(t *testing.T) {
 	add("", "mot.open")
 	own, err := ownJobs(ctx, store)
 	require.NoError(t, err)
-	require.Equal(t, map[string]counsel.Shop{"spray-pump": {Jobs: 2, Found: map[string]int{"bat.weak": 2, "sw.open": 1}}}, own)
+	require.Equal(t, map[string]counsel.Shop{"spray-pump": {
+		Jobs: 2, Found: map[string]int{"bat.weak": 2, "sw.open": 1},
+		Last: map[string][][]string{in.Complaint: {{"bat.weak", "sw.open"}, {"bat.weak"}}},
+	}}, own)
 }

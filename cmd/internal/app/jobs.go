@@ -1,6 +1,7 @@
 package app
 
 import (
+	"context"
 	"encoding/json"
 	"fmt"
 	"time"
@@ -8,45 +9,82 @@ import (
 	"github.com/spf13/cobra"
 
 	"benchlead/diag/job"
+	"benchlead/diag/record"
 	"benchlead/diag/source"
+	"benchlead/ui"
 )
 
 func (p *program) jobsVerb() *cobra.Command {
 	var asJSON bool
+	var f finding
 	cmd := &cobra.Command{
-		Use:     "jobs",
-		Short:   "List the jobs on record",
-		Example: "  benchlead jobs\n  benchlead jobs --json",
-		Args:    exactly(0, "no arguments"),
-		RunE: func(cmd *cobra.Command, _ []string) error {
+		Use:   "jobs [WORDS]",
+		Short: "List the jobs on record, or look for some",
+		Long: `Lists all jobs by number. With words or options it looks for jobs: all of them
+have to fit, and the newest come first. Words are looked for by their beginnings
+in the machine, the owner, the complaint in the owner's words, notes, what was
+seen, why something was passed over, and the titles of the faults that were found.`,
+		Example: "  benchlead jobs\n  benchlead jobs sprayer ground --open\n  benchlead jobs --fault cable.ground --month 2026-03..2026-11 --json",
+		RunE: func(cmd *cobra.Command, args []string) error {
+			f.words = args
 			b, shut, err := p.openToRead(cmd.Context())
 			if err != nil {
 				return err
 			}
 			defer shut()
-			jobs, err := b.Store.Jobs(cmd.Context())
+			found, more, err := f.look(cmd.Context(), b)
 			if err != nil {
 				return err
 			}
 			if asJSON {
-				return p.json(map[string]any{"jobs": listed(jobs)})
+				return p.json(map[string]any{"jobs": listed(found), "more": more})
 			}
-			for _, j := range jobs {
-				state := "open"
-				if !j.Open {
-					state = string(j.Outcome)
-				}
-				when := time.UnixMicro(j.LastAt).UTC().Format("2006-01-02")
-				fmt.Fprintln(p.streams.Out, source.CleanLine(fmt.Sprintf("%4d  %s  %-36s %s, %s: %s", j.ID, when, j.Machine, j.System, j.Complaint, state)))
-			}
-			if len(jobs) == 0 {
-				fmt.Fprintln(p.streams.Out, "No jobs yet. \"benchlead\" or \"benchlead walk\" takes in the first.")
-			}
+			p.listJobs(found, more, f.asks())
 			return nil
 		},
 	}
 	cmd.Flags().BoolVar(&asJSON, "json", false, "print one JSON object")
+	f.flags(cmd)
 	return cmd
+}
+
+// look gives the jobs that are asked for, and how many more there are.
+func (f *finding) look(ctx context.Context, b ui.Bench) ([]job.Summary, int, error) {
+	if !f.asks() {
+		jobs, err := b.Store.Jobs(ctx)
+		return jobs, 0, err
+	}
+	q, err := f.query(b.Library)
+	if err != nil {
+		return nil, 0, err
+	}
+	a, err := keeperOf(b.Store).Search(ctx, q)
+	var out []job.Summary
+	for _, c := range a.Cards {
+		out = append(out, c.Summary)
+	}
+	return out, a.More, err
+}
+
+func (p *program) listJobs(jobs []job.Summary, more int, looked bool) {
+	for _, j := range jobs {
+		state := "open"
+		if !j.Open {
+			state = string(j.Outcome)
+		}
+		when := time.UnixMicro(j.LastAt).UTC().Format("2006-01-02")
+		fmt.Fprintln(p.streams.Out, source.CleanLine(fmt.Sprintf("%4d  %s  %-36s %s, %s: %s", j.ID, when, j.Machine, j.System, j.Complaint, state)))
+	}
+	switch {
+	case more >= record.ManyMore:
+		fmt.Fprintf(p.streams.Out, "%d more or above; --most shows more of them.\n", more)
+	case more > 0:
+		fmt.Fprintf(p.streams.Out, "%d more; --most shows more of them.\n", more)
+	case len(jobs) == 0 && looked:
+		fmt.Fprintln(p.streams.Out, "No job on record fits all of that.")
+	case len(jobs) == 0:
+		fmt.Fprintln(p.streams.Out, "No jobs yet. \"benchlead\" or \"benchlead walk\" takes in the first.")
+	}
 }
 
 // listedJob is one job as --json prints it. Times are RFC 3339, UTC.

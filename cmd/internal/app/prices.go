@@ -6,7 +6,6 @@ import (
 	"io/fs"
 	"os"
 	"path"
-	"time"
 
 	"benchlead/diag/repair"
 	"benchlead/diag/source"
@@ -75,9 +74,6 @@ func fromRecord(lib *tree.Library, own []repair.Price) priced {
 	}
 	return in
 }
-
-// today is the day by the program's clock, UTC.
-func (p *program) today() string { return time.UnixMicro(p.now()).UTC().Format(time.DateOnly) }
 
 // demoOr opens a file that the user named; without a name, that of the demo, or
 // of the user's own folder of trees, which may have none.

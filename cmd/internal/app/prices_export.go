@@ -10,7 +10,7 @@ import (
 	"benchlead/diag/source"
 )
 
-func (p *program) exportVerb() *cobra.Command {
+func (p *program) pricesExportVerb() *cobra.Command {
 	return &cobra.Command{
 		Use:   "export [FILE.csv]",
 		Short: "Write the price book in use as a CSV table, to a file or to the output",

@@ -20,7 +20,7 @@ type wantedImport struct {
 	replace, dry, all       bool
 }
 
-func (p *program) importVerb() *cobra.Command {
+func (p *program) pricesImportVerb() *cobra.Command {
 	var w wantedImport
 	cmd := &cobra.Command{
 		Use:   "import FILE.csv",
@@ -92,7 +92,7 @@ func (p *program) importPrices(ctx context.Context, name string, w wantedImport)
 		fmt.Fprintln(p.streams.Out, "This was a look; nothing was changed.")
 		return nil
 	}
-	return p.takeIn(ctx, list, w, *file)
+	return p.takePrices(ctx, list, w, *file)
 }
 
 // readTable reads the table, and refuses one without a price: with --replace it would
@@ -128,8 +128,8 @@ func (p *program) readTable(name string, o pricebook.Options, own []repair.Price
 	return list, file, nil
 }
 
-// takeIn changes the record's book, in one transaction.
-func (p *program) takeIn(ctx context.Context, list pricebook.List, w wantedImport, file source.File) error {
+// takePrices changes the record's book, in one transaction.
+func (p *program) takePrices(ctx context.Context, list pricebook.List, w wantedImport, file source.File) error {
 	db, err := recorddb.Open(ctx, p.recordPath())
 	if err != nil {
 		return p.ofRecord(err)

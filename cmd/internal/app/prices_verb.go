@@ -63,7 +63,7 @@ says which columns they may have.`,
 	for _, c := range []*cobra.Command{cmd, find, show} {
 		c.Flags().BoolVar(&asJSON, "json", false, "print one JSON object")
 	}
-	cmd.AddCommand(find, show, p.importVerb(), p.exportVerb())
+	cmd.AddCommand(find, show, p.pricesImportVerb(), p.pricesExportVerb())
 	return cmd
 }
 

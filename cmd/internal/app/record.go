@@ -38,7 +38,7 @@ func (p *program) open(ctx context.Context) (b ui.Bench, shut func(), err error)
 	if err != nil {
 		return b, nil, err
 	}
-	b, away, err := p.openRecord(ctx, lib)
+	b, away, err := p.openBench(ctx, lib)
 	if err != nil {
 		return b, nil, err
 	}
@@ -56,16 +56,16 @@ func (p *program) open(ctx context.Context) (b ui.Bench, shut func(), err error)
 	return b, func() { stop(); away() }, nil
 }
 
-// openRecord opens the record and the prices that go with it.
-func (p *program) openRecord(ctx context.Context, lib *tree.Library) (b ui.Bench, shut func(), err error) {
+// openBench opens the record and the prices that go with it.
+func (p *program) openBench(ctx context.Context, lib *tree.Library) (b ui.Bench, shut func(), err error) {
 	b, shut = ui.Bench{Library: lib, Now: p.now, Store: new(job.Memory)}, func() {}
 	var own []repair.Price
 	if !p.demo {
-		db, err := recorddb.Open(ctx, p.recordPath())
-		if err != nil {
-			return b, nil, p.ofRecord(err)
+		var db *recorddb.DB
+		if db, shut, err = p.openRecord(ctx); err != nil {
+			return b, nil, err
 		}
-		b.Store, shut = db, func() { _ = db.Close() }
+		b.Store = db
 		if own, err = db.Prices(ctx); err != nil {
 			shut()
 			return b, nil, p.ofRecord(err)
@@ -78,6 +78,36 @@ func (p *program) openRecord(ctx context.Context, lib *tree.Library) (b ui.Bench
 	}
 	b.Prices, b.PriceNote, b.Meters = in.book, in.note, in.book.Shop.Meters
 	return b, shut, nil
+}
+
+// openRecord opens the record alone, and has the backup of the day made. shut must
+// be called.
+func (p *program) openRecord(ctx context.Context) (db *recorddb.DB, shut func(), err error) {
+	db, err = recorddb.Open(ctx, p.recordPath())
+	if err != nil {
+		return nil, nil, p.ofRecord(err)
+	}
+	backedUp := p.daily(ctx, db)
+	return db, func() { backedUp(); _ = db.Close() }, nil
+}
+
+// ofRecord names the record in its errors, and says how to go back to a backup when it
+// is damaged.
+func (p *program) ofRecord(err error) error {
+	if p.demo {
+		return err
+	}
+	return fmt.Errorf("the record %s: %w%s", p.recordPath(), err, p.goBack(err))
+}
+
+// goBack says how to go back to a backup, when the record is damaged and there is
+// one.
+func (p *program) goBack(err error) string {
+	backups := recorddb.Backups(p.recordPath())
+	if !errors.Is(err, job.ErrDamaged) || len(backups) == 0 {
+		return ""
+	}
+	return fmt.Sprintf("; \"benchlead backup --restore %s\" puts the newest backup in its place", backups[0])
 }
 
 // recordedPrices are the record's own prices, for verbs that open no record: none
@@ -106,14 +136,6 @@ func (p *program) recordsPrices(ctx context.Context) ([]repair.Price, error) {
 	return prices, nil
 }
 
-// ofRecord names the record in its errors.
-func (p *program) ofRecord(err error) error {
-	if p.demo {
-		return err
-	}
-	return fmt.Errorf("the record %s: %w", p.recordPath(), err)
-}
-
 // suspects begins to work out suspects beside the walk; stop ends it.
 func (p *program) suspects(ctx context.Context, b *ui.Bench) (stop func(), err error) {
 	var own map[string]counsel.Shop
@@ -139,13 +161,22 @@ func (p *program) cloudFiles() cloudFiles {
 // openToRead is open for verbs that only look: a record that is not there is
 // said, not made.
 func (p *program) openToRead(ctx context.Context) (b ui.Bench, shut func(), err error) {
-	if _, err := os.Stat(p.recordPath()); err != nil && !p.demo {
-		if errors.Is(err, fs.ErrNotExist) {
-			return b, nil, fmt.Errorf("there is no record at %s yet; \"benchlead\" or \"benchlead walk\" begins it", p.recordPath())
-		}
-		return b, nil, fmt.Errorf("the record %s: %w", p.recordPath(), err)
+	if err := p.mustExist(); err != nil {
+		return b, nil, err
 	}
 	return p.open(ctx)
+}
+
+// mustExist says so when there is no record to look at.
+func (p *program) mustExist() error {
+	_, err := os.Stat(p.recordPath())
+	switch {
+	case err == nil || p.demo:
+		return nil
+	case errors.Is(err, fs.ErrNotExist):
+		return fmt.Errorf("there is no record at %s yet; \"benchlead\" or \"benchlead walk\" begins it", p.recordPath())
+	}
+	return fmt.Errorf("the record %s: %w", p.recordPath(), err)
 }
 
 // notARecord refuses to write over the record, or over any database.
@@ -179,14 +210,39 @@ func readCapped(r io.Reader, limit int) ([]byte, error) {
 // writeWhole writes a file whole or not at all: a report is never left half
 // written over an older one.
 func writeWhole(name string, write func(io.Writer) error) error {
-	f, err := os.CreateTemp(filepath.Dir(name), ".benchlead-*")
-	if err != nil {
+	return writeAllWhole([]string{name}, func(to []io.Writer) error { return write(to[0]) })
+}
+
+// writeAllWhole is writeWhole for files that belong together: they come to their
+// names once all of them are written.
+func writeAllWhole(names []string, write func([]io.Writer) error) error {
+	var files []*os.File
+	var to []io.Writer
+	defer func() {
+		for _, f := range files {
+			_ = f.Close() // closed already, and gone, when it was renamed
+			_ = os.Remove(f.Name())
+		}
+	}()
+	for _, name := range names {
+		f, err := os.CreateTemp(filepath.Dir(name), ".benchlead-*")
+		if err != nil {
+			return err
+		}
+		files, to = append(files, f), append(to, f)
+	}
+	if err := write(to); err != nil {
 		return err
 	}
-	defer os.Remove(f.Name()) // gone already when it was renamed
-	err = firstOf(write(f), f.Sync(), f.Close())
-	if err != nil {
-		return err
+	for _, f := range files {
+		if err := firstOf(f.Sync(), f.Close()); err != nil {
+			return err
+		}
 	}
-	return os.Rename(f.Name(), name)
+	for i, f := range files {
+		if err := os.Rename(f.Name(), names[i]); err != nil {
+			return err
+		}
+	}
+	return nil
 }

@@ -171,3 +171,14 @@ func writeNew(name string, write func(io.Writer) error) error {
 	}
 	return firstOf(f.Close(), os.Rename(part.Name(), name))
 }
+
+// count is how many of the flags are set.
+func count(flags ...bool) int {
+	n := 0
+	for _, f := range flags {
+		if f {
+			n++
+		}
+	}
+	return n
+}

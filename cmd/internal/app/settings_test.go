@@ -85,7 +85,7 @@ func TestSettingsAreChecked(t *testing.T) {
 		least + "bench: {meters: [pocket, benhc]}\n": `s.yaml:2:18: no meter is called "benhc"`,
 		least + "worth: {key-start-21v: 5}\n":        `s.yaml:2:9: "key-start-21v" is neither a system nor a kind of machine`,
 		least + "grades: {}\nsalary: 3\n":            `s.yaml:3:1: the settings has no "salary"`,
-		"shop: \xff": "s.yaml:1:7: the byte 0xFF",
+		"shop: \xff":                                 "s.yaml:1:7: the byte 0xFF",
 	} {
 		code, out, errs := settled(t, "", "settings", "--check", write(text))
 		require.Equal(t, ExitInput, code, text)

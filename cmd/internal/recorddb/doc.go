@@ -12,7 +12,11 @@
 // An older program refuses a newer record and leaves it as it is; a newer one
 // backs an older record up beside it before it changes it.
 //
+// Beside the events stands a card of each job, written in the same transaction, by
+// which jobs are listed, looked for and counted without reading their logs.
+//
 // The queries keep to SQL that SQLite and PostgreSQL both take ($1 placeholders,
-// bigint, text); what is SQLite's own stands in open.go and migrate.go. The
-// package may import diag/job, diag/repair for what a price is, and the driver.
+// bigint, text); what is SQLite's own stands in open.go, migrate.go, backup.go and
+// restore.go. The package may import diag/job, diag/record, diag/repair for what a
+// price is, and the driver.
 package recorddb

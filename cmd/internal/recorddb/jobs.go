@@ -3,10 +3,10 @@ package recorddb
 import (
 	"context"
 	"database/sql"
-	"errors"
 	"fmt"
 
 	"benchlead/diag/job"
+	"benchlead/diag/record"
 )
 
 // Create begins a job and gives it the next free number.
@@ -34,7 +34,7 @@ func (db *DB) Create(ctx context.Context, first []job.Event) (int64, error) {
 func (db *DB) Append(ctx context.Context, id, expected int64, events []job.Event) ([]job.Event, error) {
 	var numbered []job.Event
 	err := db.within(ctx, nil, fmt.Sprintf("adding to job %d", id), func(tx *sql.Tx) error {
-		last, closed, err := ending(ctx, tx, id)
+		last, closed, err := ending(ctx, tx.StmtContext(ctx, db.ready[endsAt]), id)
 		if err != nil {
 			return err
 		}
@@ -43,6 +43,9 @@ func (db *DB) Append(ctx context.Context, id, expected int64, events []job.Event
 		}
 		if numbered, err = job.Number(last, closed, events); err != nil {
 			return err
+		}
+		if len(numbered) == 1 && record.Plain(numbered[0]) {
+			return db.addPlain(ctx, tx, id, numbered[0])
 		}
 		if err := insert(ctx, tx, id, numbered); err != nil {
 			return err
@@ -56,51 +59,46 @@ func (db *DB) Append(ctx context.Context, id, expected int64, events []job.Event
 }
 
 // ending says where a job's log ends, and whether the job was closed.
-func ending(ctx context.Context, tx *sql.Tx, id int64) (last int64, closed bool, err error) {
-	const query = `select
-		(select max(seq) from events where job = $1),
-		(select count(*) from events where job = $1 and kind = $2)`
+func ending(ctx context.Context, stmt *sql.Stmt, id int64) (last int64, closed bool, err error) {
 	var seq sql.NullInt64
 	var closings int
-	err = tx.QueryRowContext(ctx, query, id, string(job.KindClosed)).Scan(&seq, &closings)
+	err = stmt.QueryRowContext(ctx, id, string(job.KindClosed)).Scan(&seq, &closings)
 	if err == nil && !seq.Valid {
 		err = job.ErrNoJob
 	}
 	return seq.Int64, closings > 0, err
 }
 
+// insert adds events to a job, and brings its card up to date.
 func insert(ctx context.Context, tx *sql.Tx, id int64, events []job.Event) error {
 	if len(events) == 0 {
 		return nil
 	}
-	const query = `insert into events (job, seq, at, kind, body) values ($1, $2, $3, $4, $5)`
-	statement, err := tx.PrepareContext(ctx, query)
-	if err != nil {
+	if err := addEvents(ctx, tx, id, events); err != nil {
 		return err
 	}
-	for _, e := range events {
+	return carry(ctx, tx, id, events)
+}
+
+func addEvents(ctx context.Context, tx *sql.Tx, id int64, events []job.Event) error {
+	rows := make([][]any, len(events))
+	for i, e := range events {
 		body, err := job.Encode(e)
-		if err == nil {
-			_, err = statement.ExecContext(ctx, id, e.Seq, e.At, string(e.Kind), string(body))
-		}
 		if err != nil {
-			return errors.Join(err, statement.Close())
+			return err
 		}
+		rows[i] = []any{id, e.Seq, e.At, string(e.Kind), string(body)}
 	}
-	return statement.Close()
+	return insertRows(ctx, tx, `insert into events (job, seq, at, kind, body) values `, rows)
 }
 
 // Load returns all events of a job, by sequence number. A body that can't be
 // read, or that disagrees with its place, is job.ErrDamaged.
 func (db *DB) Load(ctx context.Context, id int64) ([]job.Event, error) {
-	const query = `select seq, body from events where job = $1 order by seq`
 	var events []job.Event
-	err := db.within(ctx, readOnly, fmt.Sprintf("loading job %d", id), func(tx *sql.Tx) error {
-		return each(ctx, tx, query, []any{id}, func(rows *sql.Rows) error {
-			e, err := scanEvent(rows, int64(len(events))+1)
-			events = append(events, e)
-			return err
-		})
+	err := db.within(ctx, readOnly, fmt.Sprintf("loading job %d", id), func(tx *sql.Tx) (err error) {
+		events, err = load(ctx, tx, id)
+		return err
 	})
 	if err == nil && len(events) == 0 {
 		err = fmt.Errorf("job %d: %w", id, job.ErrNoJob)
@@ -111,12 +109,28 @@ func (db *DB) Load(ctx context.Context, id int64) ([]job.Event, error) {
 	return events, nil
 }
 
+func load(ctx context.Context, tx *sql.Tx, id int64) ([]job.Event, error) {
+	const query = `select seq, body from events where job = $1 order by seq`
+	var events []job.Event
+	err := each(ctx, tx, query, []any{id}, func(rows *sql.Rows) error {
+		e, err := scanEvent(rows, int64(len(events))+1)
+		events = append(events, e)
+		return err
+	})
+	return events, err
+}
+
 func scanEvent(rows *sql.Rows, want int64) (job.Event, error) {
 	var seq int64
 	var body string
 	if err := rows.Scan(&seq, &body); err != nil {
 		return job.Event{}, err
 	}
+	return placed(body, seq, want)
+}
+
+// placed is an event that has to be the one of that number.
+func placed(body string, seq, want int64) (job.Event, error) {
 	e, err := decode(body)
 	if err == nil && (seq != want || e.Seq != want) {
 		err = fmt.Errorf("event %d stands where event %d belongs: %w", seq, want, job.ErrDamaged)

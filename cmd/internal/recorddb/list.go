@@ -3,24 +3,42 @@ package recorddb
 import (
 	"context"
 	"database/sql"
+	"fmt"
 
 	"benchlead/diag/job"
+	"benchlead/diag/record"
 )
-
-// summaries finds of each job the first event, the last, and the closing one.
-const summaries = `
-select j.id, f.body, l.body, coalesce(c.body, '')
-from jobs j
-join events f on f.job = j.id and f.seq = 1
-join events l on l.job = j.id and l.seq = (select max(m.seq) from events m where m.job = j.id)
-left join events c on c.job = j.id and c.kind = $1
-order by j.id`
 
 // Jobs lists all jobs by number.
 func (db *DB) Jobs(ctx context.Context) ([]job.Summary, error) {
+	return db.summaries(ctx, "order by job")
+}
+
+// Newest lists all open jobs and the newest closed ones up to most, the newest
+// first, and says how many older ones there are.
+func (db *DB) Newest(ctx context.Context, most int) (jobs []job.Summary, older int, err error) {
+	open, err := db.summaries(ctx, "where outcome = '' order by opened desc, job desc")
+	if err != nil {
+		return nil, 0, err
+	}
+	closed, err := db.summaries(ctx, "where outcome <> '' order by opened desc, job desc limit $1", most)
+	if err != nil {
+		return nil, 0, err
+	}
+	var all int
+	err = db.within(ctx, readOnly, "counting the jobs", func(tx *sql.Tx) error {
+		return tx.QueryRowContext(ctx, `select count(*) from cards`).Scan(&all)
+	})
+	jobs = append(open, closed...)
+	return jobs, max(all-len(jobs), 0), err
+}
+
+// summaries are the summaries of the cards that the rest of a query picks.
+func (db *DB) summaries(ctx context.Context, rest string, args ...any) ([]job.Summary, error) {
+	const query = `select job, machine, system, complaint, words, opened, last, outcome, found from cards `
 	var out []job.Summary
 	err := db.within(ctx, readOnly, "listing the jobs", func(tx *sql.Tx) error {
-		return each(ctx, tx, summaries, []any{string(job.KindClosed)}, func(rows *sql.Rows) error {
+		return each(ctx, tx, query+rest, args, func(rows *sql.Rows) error {
 			s, err := scanSummary(rows)
 			out = append(out, s)
 			return err
@@ -33,20 +51,68 @@ func (db *DB) Jobs(ctx context.Context) ([]job.Summary, error) {
 }
 
 func scanSummary(rows *sql.Rows) (job.Summary, error) {
-	var id int64
-	var bodies [3]string
-	if err := rows.Scan(&id, &bodies[0], &bodies[1], &bodies[2]); err != nil {
-		return job.Summary{}, err
+	var s job.Summary
+	var outcome, found string
+	err := rows.Scan(&s.ID, &s.Machine, &s.System, &s.Complaint, &s.Words, &s.OpenedAt, &s.LastAt, &outcome, &found)
+	if err != nil {
+		return s, err
 	}
-	var events [3]job.Event
-	for i, body := range bodies {
-		if body == "" {
-			continue
+	s.Outcome, s.Open = job.Outcome(outcome), outcome == ""
+	s.Found, err = unlist(found)
+	return s, err
+}
+
+// Cards gives the card of every job by number, its marks left out. take must not
+// use the record.
+func (db *DB) Cards(ctx context.Context, take func(record.Card) error) error {
+	return db.within(ctx, readOnly, "reading all cards", func(tx *sql.Tx) error {
+		return each(ctx, tx, "select "+cardColumns+" from cards order by job", nil, func(rows *sql.Rows) error {
+			c, err := scanCard(rows)
+			if err != nil {
+				return err
+			}
+			return take(c)
+		})
+	})
+}
+
+// Each gives every job with all its events by number, all as they stood at one
+// moment. take must not use the record.
+func (db *DB) Each(ctx context.Context, take func(record.Log) error) error {
+	return db.within(ctx, readOnly, "reading all jobs", func(tx *sql.Tx) error { return eachLog(ctx, tx, take) })
+}
+
+func eachLog(ctx context.Context, tx *sql.Tx, take func(record.Log) error) error {
+	var log record.Log
+	const query = `select job, seq, body from events order by job, seq`
+	err := each(ctx, tx, query, nil, func(rows *sql.Rows) error {
+		var id, seq int64
+		var body string
+		if err := rows.Scan(&id, &seq, &body); err != nil {
+			return err
 		}
-		var err error
-		if events[i], err = decode(body); err != nil {
-			return job.Summary{}, err
+		if id != log.Job {
+			if err := given(log, take); err != nil {
+				return err
+			}
+			log = record.Log{Job: id}
 		}
+		e, err := placed(body, seq, int64(len(log.Events))+1)
+		if err != nil {
+			return fmt.Errorf("job %d: %w", id, err)
+		}
+		log.Events = append(log.Events, e)
+		return nil
+	})
+	if err != nil {
+		return err
 	}
-	return job.Summarize(id, events[0], events[1], events[2].Closed), nil
+	return given(log, take)
+}
+
+func given(log record.Log, take func(record.Log) error) error {
+	if log.Job == 0 {
+		return nil
+	}
+	return take(log)
 }

@@ -4,11 +4,8 @@ import (
 	"context"
 	"database/sql"
 	"embed"
-	"errors"
 	"fmt"
 	"io/fs"
-	"os"
-	"path/filepath"
 	"strings"
 )
 
@@ -117,35 +114,4 @@ func apply(ctx context.Context, tx *sql.Tx, m migration, version int) error {
 		}
 	}
 	return nil
-}
-
-// backup writes a copy of the record beside it, named by the version it has. It
-// appears under that name only when it is whole and on the disk.
-func (db *DB) backup(ctx context.Context, version int) error {
-	final := fmt.Sprintf("%s.backup-%d", db.path, version)
-	part := final + ".part"
-	if err := os.Remove(part); err != nil && !errors.Is(err, fs.ErrNotExist) {
-		return err
-	}
-	if err := makeFile(part); err != nil { // so that only its owner can read it
-		return err
-	}
-	if _, err := db.sql.ExecContext(ctx, "vacuum into $1", part); err != nil {
-		return errors.Join(err, os.Remove(part))
-	}
-	if err := sync(part); err != nil {
-		return err
-	}
-	if err := os.Rename(part, final); err != nil {
-		return err
-	}
-	return syncFolder(filepath.Dir(final))
-}
-
-func sync(path string) error {
-	f, err := os.OpenFile(path, os.O_RDWR, 0)
-	if err != nil {
-		return err
-	}
-	return errors.Join(f.Sync(), f.Close())
 }

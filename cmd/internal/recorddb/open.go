@@ -25,6 +25,9 @@ const waitForLock = 5 * time.Second
 type DB struct {
 	sql  *sql.DB
 	path string // absolute
+	// ready are the statements of every answer, by their text: reading them anew each
+	// time would take longer than what they do.
+	ready map[string]*sql.Stmt
 }
 
 var _ job.Store = (*DB)(nil)
@@ -57,7 +60,14 @@ func open(ctx context.Context, path string, wait time.Duration, steps []migratio
 		return nil, translate(ctx, doing, err)
 	}
 	db := &DB{sql: handle, path: abs}
-	if err := db.migrate(ctx, steps); err != nil {
+	err = db.migrate(ctx, steps)
+	if err == nil {
+		err = db.refill(ctx)
+	}
+	if err == nil {
+		err = db.prepare(ctx)
+	}
+	if err != nil {
 		return nil, errors.Join(translate(ctx, doing, err), db.Close())
 	}
 	return db, nil

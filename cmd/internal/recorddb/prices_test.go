@@ -131,8 +131,8 @@ func TestARecordWithoutPricesGetsTheTable(t *testing.T) {
 	require.FileExists(t, fmt.Sprintf("%s.backup-%d", path, before))
 }
 
-// many are prices of a large shop.
-func many(n int) []repair.Price {
+// manyPrices are those of a large shop.
+func manyPrices(n int) []repair.Price {
 	out := make([]repair.Price, n)
 	for i := range out {
 		out[i] = twoPrices()[0]
@@ -145,7 +145,7 @@ func BenchmarkPrices(b *testing.B) {
 	db, err := Open(b.Context(), b.TempDir()+"/record.db")
 	require.NoError(b, err)
 	defer db.Close() //nolint:errcheck // a benchmark
-	all := many(10_000)
+	all := manyPrices(10_000)
 	b.Run("put in 10000", func(b *testing.B) {
 		for b.Loop() {
 			require.NoError(b, db.ChangePrices(b.Context(), func([]repair.Price) ([]repair.Price, error) { return all, nil }))

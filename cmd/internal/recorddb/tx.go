@@ -4,6 +4,9 @@ import (
 	"context"
 	"database/sql"
 	"errors"
+	"fmt"
+	"slices"
+	"strings"
 )
 
 // readOnly begins a transaction that takes no write lock.
@@ -35,4 +38,30 @@ func each(ctx context.Context, tx *sql.Tx, query string, args []any, take func(*
 		}
 	}
 	return errors.Join(rows.Err(), rows.Close())
+}
+
+// together is how many rows go into one statement.
+const together = 50
+
+// insertRows adds rows, all of the same length; query ends with "values".
+func insertRows(ctx context.Context, tx *sql.Tx, query string, rows [][]any) error {
+	for some := range slices.Chunk(rows, together) {
+		var text strings.Builder
+		text.WriteString(query)
+		var args []any
+		for i, row := range some {
+			if i > 0 {
+				text.WriteString(", ")
+			}
+			for k := range row {
+				fmt.Fprintf(&text, "%c$%d", "(,"[min(k, 1)], len(args)+k+1)
+			}
+			text.WriteByte(')')
+			args = append(args, row...)
+		}
+		if _, err := tx.ExecContext(ctx, text.String(), args...); err != nil {
+			return err
+		}
+	}
+	return nil
 }

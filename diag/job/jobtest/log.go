@@ -36,6 +36,19 @@ func Note(text string) job.Event {
 // each a minute after the one before.
 func Life() []job.Event { return LifeOf(1) }
 
+// Unbinned is a log without the events that move pieces of the parts bin, so that it
+// can be any job's.
+func Unbinned(log []job.Event) []job.Event {
+	var out []job.Event
+	for _, e := range log {
+		if e.Binned == nil && e.Drawn == nil {
+			e.Seq = int64(len(out)) + 1
+			out = append(out, e)
+		}
+	}
+	return out
+}
+
 // LifeOf is the same life for a job of any number: it draws from the bin what it
 // put there itself, and a piece is named by its job.
 func LifeOf(id int64) []job.Event {

@@ -1,0 +1,95 @@
+package app
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"benchlead/cmd/internal/recorddb"
+)
+
+func (p *program) backupVerb() *cobra.Command {
+	var restore string
+	cmd := &cobra.Command{
+		Use:   "backup [FILE]",
+		Short: "Copy the record, or put a copy back in its place",
+		Long: `Copies the whole record as it stands at one moment, even while another bench
+writes to it. Without FILE the copy lies beside the record, with the day in its
+name. No file is written over.
+
+The program also makes a backup beside the record by itself, the first time that
+it opens the record on a day, and keeps the last 7.
+
+--restore puts a backup in the record's place. It is read through first; the
+record that was there is kept under another name.`,
+		Example: "  benchlead backup\n  benchlead backup /media/stick/record.db\n  benchlead backup --restore /media/stick/record.db",
+		RunE: func(cmd *cobra.Command, args []string) error {
+			switch {
+			case p.demo:
+				return usage{errors.New("the demo's record is thrown away; there is nothing to back up")}
+			case len(args) > 1, restore != "" && len(args) > 0:
+				return usage{errors.New("backup wants one file at most, and none with --restore; see \"benchlead backup --help\"")}
+			case restore != "":
+				return p.restore(cmd.Context(), restore)
+			}
+			to := ""
+			if len(args) == 1 {
+				to = args[0]
+			}
+			return p.backup(cmd.Context(), to)
+		},
+	}
+	cmd.Flags().StringVar(&restore, "restore", "", "put this `file` in the record's place")
+	return cmd
+}
+
+func (p *program) backup(ctx context.Context, to string) error {
+	if err := p.mustExist(); err != nil {
+		return err
+	}
+	db, shut, err := p.openRecord(ctx)
+	if err != nil {
+		return err
+	}
+	defer shut()
+	name, err := db.Backup(ctx, to, p.today())
+	if err != nil {
+		return err
+	}
+	fmt.Fprintf(p.streams.Out, "Written: %s\n", name)
+	return nil
+}
+
+func (p *program) restore(ctx context.Context, from string) error {
+	done, err := recorddb.Restore(ctx, from, p.recordPath(), p.today())
+	if err != nil {
+		return err
+	}
+	fmt.Fprintf(p.streams.Out, "Restored: %s now holds the %s of %s.\n", p.recordPath(), jobsWord(done.Jobs), from)
+	if done.Kept != "" {
+		fmt.Fprintf(p.streams.Out, "The record that was there is kept as %s.\n", done.Kept)
+	}
+	return nil
+}
+
+// today is the day where the shop is, "2006-01-02".
+func (p *program) today() string { return time.UnixMicro(p.now()).Local().Format("2006-01-02") }
+
+// daily makes the backup of the day beside whatever else is done. done waits for
+// it, and says what kept it from being made: nothing else depends on it.
+func (p *program) daily(ctx context.Context, db *recorddb.DB) (done func()) {
+	made := make(chan error, 1)
+	day := p.today()
+	go func() {
+		_, err := db.BackupDaily(ctx, day)
+		made <- err
+	}()
+	return func() {
+		if err := <-made; err != nil && ctx.Err() == nil {
+			fmt.Fprintf(p.streams.Err, "benchlead: there is no backup of today: %v\n", err)
+		}
+	}
+}
