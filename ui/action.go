@@ -2,6 +2,7 @@ package ui
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -33,6 +34,14 @@ const (
 	Help   Verb = "help"
 	Leave  Verb = "leave" // suspend the job and go
 
+	Tick    Verb = "tick"     // the next line of the list is done, or the one by number
+	All     Verb = "all"      // all open lines of the list are done
+	List    Verb = "list"     // the whole list
+	Time    Verb = "time"     // start the stop-watch
+	Stop    Verb = "stop"     // stop it
+	Approve Verb = "approve"  // the owner approves the estimate up to an amount
+	Decline Verb = "declined" // the owner does not want the work
+
 	Suspected Verb = "suspects" // what may be wrong, and how likely; one of them, by number
 )
 
@@ -54,19 +63,31 @@ var verbs = []struct {
 	{Left, "left", "what is not tested yet"},
 	{Suspected, "suspects [N]", "what may be wrong and how likely; N: one of them, in counts"},
 	{Tell, "tell N", "take test N of those that would tell us most"},
+	{Tick, "tick [N]", "the next line of the checklist is done, or line N"},
+	{All, "all", "all open lines of the checklist are done"},
+	{Time, "time", "start the stop-watch; Enter or \"stop\" stops it"},
+	{Stop, "stop", "stop the stop-watch"},
+	{List, "list", "the checklist with what is ticked"},
 	{Paths, "paths", "ways to repair, with prices"},
 	{Choose, "choose N", "take repair path N"},
+	{Approve, "approve N WHO", "the owner approves the work up to N; how, behind a comma"},
+	{Decline, "declined WHO", "the owner does not want the work"},
 	{ToBin, "bin [PART]", "put a part that came off in the parts bin; alone: how"},
-	{Close, "close [N]", "end the job, with outcome N"},
+	{Close, "close [N WHY]", "end the job, with outcome N; why, if there is more to say"},
 	{Leave, "leave", "put the job aside; it is kept"},
 	{Help, "help", "these words"},
 }
 
+// mayAnswer are the verbs that may also be, or begin, what is chosen at a test:
+// "all on", "stop".
+var mayAnswer = []Verb{Tick, All, Time, Stop, Approve, Decline}
+
 // Action is one thing the tech asked for.
 type Action struct {
 	Verb Verb
+	Line string // of a verb: the whole line as typed
 	Test string // Answer of a named test, Take
-	Text string // the answer, reason or note as typed
+	Text string // the answer, reason or note as typed; of Close, why
 	Pick int    // Choose, Close, Suspected, Tell: number as typed, 0 when none was
 }
 
@@ -85,6 +106,7 @@ func Parse(sys *tree.System, line string) ([]Action, error) {
 			if err != nil {
 				return nil, err
 			}
+			a.Line = line
 			return []Action{a}, nil
 		}
 	}
@@ -93,6 +115,9 @@ func Parse(sys *tree.System, line string) ([]Action, error) {
 
 func command(sys *tree.System, verb Verb, rest string) (Action, error) {
 	a := Action{Verb: verb, Text: rest}
+	if slices.Contains(mayAnswer, verb) {
+		return a, nil // the session knows what it stands before
+	}
 	switch verb {
 	case Take:
 		if sys == nil || sys.Test(rest) == nil {
@@ -107,11 +132,15 @@ func command(sys *tree.System, verb Verb, rest string) (Action, error) {
 		if rest == "" {
 			return a, nil
 		}
-		n, err := strconv.Atoi(rest)
-		if err != nil || n < 1 {
-			return a, fmt.Errorf("%q is no number of the list; write for example: %s 1", rest, verb)
+		number, why := rest, ""
+		if verb == Close { // behind the number may stand why
+			number, why, _ = strings.Cut(rest, " ")
 		}
-		a.Pick = n
+		n, err := strconv.Atoi(number)
+		if err != nil || n < 1 {
+			return a, fmt.Errorf("%q is no number of the list; write for example: %s 1", number, verb)
+		}
+		a.Pick, a.Text = n, strings.TrimSpace(why)
 	case Pass, ToBin:
 	default:
 		if rest != "" {

@@ -30,8 +30,13 @@ func (s *Session) answer(ctx context.Context, a Action) (Reply, error) {
 		return Reply{}, fmt.Errorf("first confirm what stands above: type \"yes\". Nothing was recorded")
 	case walk.AtWork:
 		return Reply{}, fmt.Errorf("this step is work, not a reading: type \"done\" once it is done, or \"pass\"")
-	case walk.AtRepair:
-		return Reply{}, fmt.Errorf("this step is work, not a reading: type \"done\" once it is done, or \"undo\" to take the path back")
+	case walk.AtRepair, walk.AtService:
+		if isDigits(a.Text) {
+			return s.tick(ctx, a.Text)
+		}
+		return Reply{}, fmt.Errorf("this is a list to be ticked, not a reading: type the number of what is done; \"help\" lists the words")
+	case walk.AtEstimate:
+		return Reply{}, fmt.Errorf("the owner has the word: type \"approve\" with an amount and who, \"declined\" and who, or \"pass\" and why")
 	case walk.AtTerms:
 		return s.agree(ctx, p, a.Text)
 	case walk.AtVerdict:
@@ -124,9 +129,14 @@ func (s *Session) news(before []string) []string {
 	var out []string
 	now := foundIDs(s.pos.Verdict)
 	for _, id := range now {
-		if !slices.Contains(before, id) {
-			out = append(out, "Found: "+s.faultTitle(id)+".")
+		if slices.Contains(before, id) {
+			continue
 		}
+		if tried := s.tried(id); tried != "" {
+			out = append(out, "Found again: "+s.faultTitle(id)+". Tried already: "+tried+".")
+			continue
+		}
+		out = append(out, "Found: "+s.faultTitle(id)+".")
 	}
 	for _, id := range before {
 		if !slices.Contains(now, id) {
@@ -134,11 +144,6 @@ func (s *Session) news(before []string) []string {
 		}
 	}
 	return out
-}
-
-// heard says how a recorded answer was judged.
-func (s *Session) heard(test *tree.Test) string {
-	return Judged(s.pos.Results[test.ID])
 }
 
 // keep records the value that was questioned.

@@ -18,11 +18,14 @@ type BandLine struct {
 	At    float64   // where the reading stands; NaN when there is none
 	From  float64   // reading less its expanded uncertainty
 	To    float64   // reading plus its expanded uncertainty
+	Was   float64   // where the reading before the repair stands; NaN when there was none
 	Best  int       // band it most likely lies in, -1 when there is no reading
 	Sure  bool      // called
 	Value string    // the reading with its uncertainty, in words
 	Says  string    // the reading in words: value, band, how sure; empty without one
 	cuts  []float64 // base units
+
+	WasSays string // the reading before the repair in words; empty without one
 }
 
 // Line draws up the line of bands for a test, with the reading as typed so far
@@ -32,19 +35,19 @@ func (s *Session) Line(test *tree.Test, typed string) *BandLine {
 	if test == nil || len(test.Bands) == 0 {
 		return nil
 	}
-	values, _ := walk.Values(s.pos.System, *s.facts.Intake)
-	line := &BandLine{At: math.NaN(), Best: -1}
+	cuts, ok := s.cuts(test)
+	if !ok {
+		return nil
+	}
+	line := &BandLine{At: math.NaN(), Was: math.NaN(), Best: -1, cuts: cuts}
 	for _, b := range test.Bands {
 		line.Names = append(line.Names, b.Name)
-		if b.Below == nil {
-			continue
-		}
-		cut, err := b.Cut(values)
-		if err != nil {
-			return nil
-		}
-		line.cuts = append(line.cuts, cut)
+	}
+	for _, cut := range cuts {
 		line.Cuts = append(line.Cuts, Amount(test, cut))
+	}
+	if e, ok := s.estimateBefore(test); ok {
+		line.Was, line.WasSays = line.along(e.Value), "before "+s.beforeWords(test)
 	}
 	if e, ok := s.trial(test, typed); ok {
 		line.place(test, e)

@@ -38,10 +38,15 @@ func yes(t *testing.T, s *ui.Session, lines ...string) []string {
 func proving(t *testing.T, s *ui.Session, turns string) {
 	t.Helper()
 	answers := map[string]string{"charger": "13.5", "rest": "12.8", "held": "11.5", "motor": "11.4", "turns": turns, "safe_stop": "stops"}
-	enter(t, s, "done")
+	enter(t, s, "pass ours")
+	yes(t, s, "all", "done")
 	for range 50 {
 		yes(t, s)
 		p := s.Position()
+		if p.Stage == walk.AtService {
+			enter(t, s, "pass")
+			continue
+		}
 		if p.Stage != walk.AtTest && p.Stage != walk.AtCheck && p.Stage != walk.AtHandBack {
 			return
 		}
@@ -161,7 +166,7 @@ func TestAPartThatARepairTookOff(t *testing.T) {
 	_, err := chooseBy(t, s, func(p repair.Path) bool { return p.Converts })
 	require.NoError(t, err)
 	refuses(t, s, "bin mot; 5", "takes motor off")
-	yes(t, s, "yes", "1", "done")
+	yes(t, s, "pass ours", "yes", "1", "all", "done")
 	require.Contains(t, s.Facts().Repaired, "hand-crank")
 	enter(t, s, "bin mot; 5")
 	refuses(t, s, "bin bat; 5", "not cleared: the battery is weak")
@@ -295,4 +300,34 @@ func TestTheNewPartStandsBesideTheUsedOne(t *testing.T) {
 		}
 	}
 	require.Equal(t, []repair.Grade{repair.Bin, repair.Aftermarket}, grades)
+}
+
+// What the owner does not want needs no piece: it is free again, and reserved anew
+// when the answer is taken back. Each undo takes one thing back, in its order.
+func TestDeclinedWorkGivesItsPieceFree(t *testing.T) {
+	b := bench(t)
+	enter(t, apart(t, b), "bin mot; 20; shelf 2")
+	s := deadMotor(t, b)
+	_, err := chooseBy(t, s, fromBin)
+	require.NoError(t, err)
+	said := enter(t, s, "declined Mrs. K")
+	require.Contains(t, said, "Free again in the parts bin: piece "+pieces(t, b)[0].Name+", shelf 2.")
+	require.True(t, pieces(t, b)[0].Free())
+	require.Equal(t, walk.AtVerdict, s.Position().Stage)
+	said = enter(t, s, "undo")
+	require.Equal(t, "Taken back: the owner's answer.", said[0])
+	require.Equal(t, s.ID(), pieces(t, b)[0].Drawn)
+	require.Equal(t, walk.AtEstimate, s.Position().Stage)
+
+	enter(t, s, "approve 1 Mrs. K")
+	_, err = chooseBy(t, s, func(p repair.Path) bool { return !fromBin(p) })
+	require.NoError(t, err)
+	require.True(t, pieces(t, b)[0].Free())
+	require.Equal(t, "Taken back: the repair path.", enter(t, s, "undo")[0])
+	require.Equal(t, s.ID(), pieces(t, b)[0].Drawn, "the path before it is in force again")
+	require.Equal(t, "Taken back: the owner's answer.", enter(t, s, "undo")[0])
+	require.Empty(t, s.Facts().Asked)
+	require.Equal(t, "Taken back: the repair path.", enter(t, s, "undo")[0])
+	require.Nil(t, s.Facts().Chosen)
+	require.True(t, pieces(t, b)[0].Free())
 }

@@ -2,7 +2,6 @@ package ui
 
 import (
 	"context"
-	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -23,6 +22,9 @@ type Reply struct {
 // Enter does what a typed line asks. On an error nothing of it was recorded
 // that was not said before; the line can be typed again.
 func (s *Session) Enter(ctx context.Context, line string) (Reply, error) {
+	if strings.TrimSpace(line) == "" && s.Watch().Runs {
+		return s.stopWatch()
+	}
 	actions, err := Parse(s.pos.System, line)
 	if err != nil {
 		return Reply{}, err
@@ -47,7 +49,7 @@ func (s *Session) Do(ctx context.Context, a Action) (Reply, error) {
 	switch a.Verb {
 	case Leave:
 		return Reply{Left: true, Said: []string{fmt.Sprintf("Job %d is kept as it stands.", s.id)}}, nil
-	case Why, Left, Found, Paths, Help:
+	case Why, Left, Found, Paths, List, Help:
 		return Reply{Show: a.Verb}, nil
 	case Suspected:
 		return s.suspected(a.Pick)
@@ -55,6 +57,7 @@ func (s *Session) Do(ctx context.Context, a Action) (Reply, error) {
 	if s.pos.System == nil && a.Verb != Note {
 		return Reply{}, fmt.Errorf("the trees have no system %q; open the job with the trees it was made with. Nothing was recorded", s.facts.Intake.System)
 	}
+	a = s.asAnswer(a)
 	if a.Verb != Close && a.Verb != Yes && a.Verb != Undo {
 		s.closing = false // something else was begun
 	}
@@ -71,9 +74,31 @@ func (s *Session) Do(ctx context.Context, a Action) (Reply, error) {
 	return s.change(ctx, a)
 }
 
+// asAnswer takes a verb for an answer where the test that is asked has such a
+// choice.
+func (s *Session) asAnswer(a Action) Action {
+	p := s.Position()
+	if !slices.Contains(mayAnswer, a.Verb) || p.Test == nil || p.Test.Kind != tree.Observed || !Asked(p.Stage) {
+		return a
+	}
+	if _, err := pick(p.Test.Choices, a.Line); err != nil {
+		return a
+	}
+	return Action{Text: a.Line}
+}
+
+// Asked says whether a test waits for an answer at a stage.
+func Asked(stage walk.Stage) bool {
+	return stage == walk.AtTest || stage == walk.AtCheck || stage == walk.AtHandBack
+}
+
 // change does an action that adds to the log.
 func (s *Session) change(ctx context.Context, a Action) (Reply, error) {
 	switch a.Verb {
+	case Time:
+		return s.startWatch()
+	case Stop:
+		return s.stopWatch()
 	case Undo:
 		return s.undo(ctx)
 	case Note:
@@ -88,6 +113,14 @@ func (s *Session) change(ctx context.Context, a Action) (Reply, error) {
 		return s.pass(ctx, a)
 	case Choose:
 		return s.choose(ctx, a)
+	case Tick:
+		return s.tick(ctx, a.Text)
+	case All:
+		return s.tickAll(ctx)
+	case Approve:
+		return s.approve(ctx, a)
+	case Decline:
+		return s.declined(ctx, a)
 	case ToBin:
 		return s.typedBin(ctx, a.Text)
 	case Close:
@@ -116,7 +149,9 @@ func (s *Session) confirm(ctx context.Context) (Reply, error) {
 		return Reply{}, s.record(ctx, job.Event{Kind: job.KindSafe, Safe: &job.Safe{Confirmed: set}})
 	case walk.AtTerms:
 		return s.agree(ctx, p, "")
-	case walk.AtWork, walk.AtRepair:
+	case walk.AtRepair:
+		return s.understood(ctx, p)
+	case walk.AtWork:
 		return Reply{}, fmt.Errorf("type \"done\" when it is done; nothing was recorded")
 	}
 	return Reply{}, fmt.Errorf("there is nothing to confirm just now; nothing was recorded")
@@ -156,7 +191,12 @@ func (s *Session) done(ctx context.Context) (Reply, error) {
 		return Reply{Said: []string{p.Work.Title + ": done."}}, s.record(ctx, job.Event{
 			Kind: job.KindDone, Done: &job.Done{Work: p.Work.ID, Stales: p.System.StaledBy(step)},
 		})
+	case p.Stage == walk.AtService:
+		return Reply{}, fmt.Errorf("type the number of each service that is done; \"pass\" leaves the rest out")
 	case p.Stage == walk.AtRepair:
+		if err := openSteps(p.Lines); err != nil {
+			return Reply{}, err
+		}
 		stales := walk.StaledBy(s.bench.Library, p.System, p.Repair)
 		return Reply{Said: []string{p.Repair.Title + ": done."}}, s.record(ctx, job.Event{
 			Kind: job.KindTicked, Ticked: &job.Ticked{Repair: p.Repair.ID, Stales: stales},
@@ -179,6 +219,10 @@ func (s *Session) pass(ctx context.Context, a Action) (Reply, error) {
 	switch {
 	case p.Stage == walk.AtDanger:
 		return Reply{}, fmt.Errorf("a danger can't be passed over: read it, then type \"yes\"")
+	case p.Stage == walk.AtEstimate:
+		return s.unasked(ctx, p, a.Text)
+	case p.Stage == walk.AtService:
+		return s.leaveOut(ctx, p, a.Text)
 	case p.Test != nil:
 		cant.Test, title = p.Test.ID, p.Test.Title
 	case p.Work != nil:
@@ -188,113 +232,15 @@ func (s *Session) pass(ctx context.Context, a Action) (Reply, error) {
 	default:
 		return Reply{}, fmt.Errorf("there is nothing to pass over just now")
 	}
-	if p.Test != nil && s.isHandBack(p.Test.ID) && s.pos.Stage != walk.AtTest {
+	if p.Test != nil && s.mustAnswer(p.Test) {
 		return Reply{}, fmt.Errorf("a safety function can't be passed over: test it, or \"close\" the job as unsafe")
 	}
 	s.asked = ""
 	return Reply{Said: []string{title + ": " + why + "."}}, s.record(ctx, job.Event{Kind: job.KindCant, Cant: &cant})
 }
 
-func (s *Session) isHandBack(id string) bool {
-	for _, t := range s.pos.System.HandBack {
-		if t == id {
-			return s.facts.Chosen != nil
-		}
-	}
-	return false
-}
-
-// undo takes the last event back that may be.
-func (s *Session) undo(ctx context.Context) (Reply, error) {
-	if s.asked != "" || s.pending != nil || s.closing {
-		s.asked, s.pending, s.closing = "", nil, false
-		return Reply{Said: []string{"Back to the walk."}}, nil
-	}
-	seq, err := s.lastAnswer()
-	if err != nil {
-		return Reply{}, err
-	}
-	said, err := s.takeBack(ctx, seq)
-	return Reply{Said: said}, err
-}
-
-// CanUndo says whether there is an answer to take back.
-func (s *Session) CanUndo() bool {
-	_, err := s.lastAnswer()
-	return err == nil
-}
-
-// lastAnswer is the last event that the tech would call an answer. Confirmed
-// conditions and acknowledged dangers are left alone: they go stale by
-// themselves.
-func (s *Session) lastAnswer() (int64, error) {
-	for _, e := range slices.Backward(s.events) {
-		switch e.Kind {
-		case job.KindSafe, job.KindHeeded, job.KindOpened, job.KindTrees, job.KindUndone, job.KindIntake:
-			continue
-		}
-		err := job.CanUndo(s.events, e.Seq)
-		var no *job.NotUndoable
-		switch {
-		case err == nil:
-			return e.Seq, nil
-		case errors.As(err, &no) && s.gone(e.Seq):
-			continue
-		}
-		return 0, err
-	}
-	return 0, fmt.Errorf("there is nothing to undo")
-}
-
-// gone says whether an event was taken back already.
-func (s *Session) gone(seq int64) bool {
-	return slices.ContainsFunc(s.events, func(e job.Event) bool { return e.Kind == job.KindUndone && e.Undone.Seq == seq })
-}
-
-// describe names one event of the log in words.
-func (s *Session) describe(seq int64) string {
-	for _, e := range s.events {
-		if e.Seq != seq {
-			continue
-		}
-		switch e.Kind {
-		case job.KindRead:
-			return s.testTitle(e.Read.Test) + ", " + e.Read.Reading.Text
-		case job.KindSeen:
-			return s.testTitle(e.Seen.Test) + ", " + e.Seen.Choice
-		case job.KindCant:
-			return s.testTitle(e.Cant.Test+e.Cant.Work) + ", " + e.Cant.Why
-		case job.KindDone:
-			return s.testTitle(e.Done.Work)
-		case job.KindTicked:
-			return s.testTitle(e.Ticked.Repair)
-		case job.KindAgreed:
-			return e.Agreed.Term
-		case job.KindChosen:
-			return "the repair path"
-		case job.KindBinned:
-			return s.pieceTitle(e.Binned.Part) + " in the parts bin"
-		case job.KindNoted:
-			return "the note"
-		case job.KindSafe:
-			return "the make-safe confirmation"
-		}
-	}
-	return "the last answer"
-}
-
-// testTitle is the title of a test, a piece of work or a repair.
-func (s *Session) testTitle(id string) string {
-	if sys := s.pos.System; sys != nil {
-		if t := sys.Test(id); t != nil {
-			return t.Title
-		}
-		if w := sys.FindWork(id); w != nil {
-			return w.Title
-		}
-	}
-	if r := s.bench.Library.Repairs[id]; r != nil {
-		return r.Title
-	}
-	return strings.ReplaceAll(id, "_", " ")
+// mustAnswer says whether a test proves a safety function of a machine that was
+// repaired.
+func (s *Session) mustAnswer(t *tree.Test) bool {
+	return s.facts.Chosen != nil && s.pos.Stage != walk.AtTest && slices.Contains(s.pos.System.HandBack, t.ID)
 }

@@ -140,7 +140,7 @@ func lines(t *testing.T, b ui.Bench, acts []act) {
 }
 
 // hot are the keys that stand for a line while the input line is empty.
-var hot = map[string]string{"undo": "z", "flicker": "f", "pass can't reach": "c"}
+var hot = map[string]string{"undo": "z", "flicker": "f", "pass can't reach": "c", "tick": "", "done": "d", "all": "a"}
 
 // keys presses real keys on the screen face, one message a key.
 func keys(t *testing.T, b ui.Bench, acts []act) {
@@ -166,11 +166,11 @@ func keys(t *testing.T, b ui.Bench, acts []act) {
 			send("q")
 			send("1")
 		case "type":
-			if key, ok := hot[a.text]; ok {
-				send(key)
-				continue
+			text := a.text
+			if key, ok := hot[text]; ok {
+				text = key
 			}
-			send(a.text)
+			send(text)
 			if m.Session() != nil { // what was refused stays in the line
 				press(tea.KeyMsg{Type: tea.KeyEsc})
 			}

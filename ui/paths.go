@@ -146,6 +146,16 @@ func (s *Session) failed() []string {
 	return out
 }
 
+// tried is the repair that was done last against a fault; empty when none was.
+func (s *Session) tried(fault string) string {
+	for _, id := range slices.Backward(s.facts.Repaired) {
+		if r := s.bench.Library.Repairs[id]; r != nil && slices.Contains(r.Clears, fault) {
+			return r.Title
+		}
+	}
+	return ""
+}
+
 // pathNotes are what must be known before a path is chosen. What the repairs
 // ask for is told once for each set of them.
 func pathNotes(p repair.Path, told bool) []string {
@@ -189,8 +199,8 @@ func (s *Session) choose(ctx context.Context, a Action) (Reply, error) {
 	if !s.pos.Verdict.Finished && len(s.pos.Verdict.Found) == 0 {
 		return Reply{}, fmt.Errorf("nothing is found yet; the walk goes on")
 	}
-	if s.facts.Chosen != nil && len(s.facts.Ticked) < len(s.facts.Chosen.Repairs) {
-		return Reply{}, fmt.Errorf("a path is chosen already; \"undo\" takes the choice back")
+	if walk.Begun(s.facts) && len(s.facts.Ticked) < len(s.facts.Chosen.Repairs) {
+		return Reply{}, fmt.Errorf("work of the chosen path is begun already; \"undo\" takes it back")
 	}
 	var chosen job.Chosen
 	var title string

@@ -8,6 +8,7 @@ import (
 	"benchlead/diag/job"
 	"benchlead/diag/source"
 	"benchlead/diag/tree"
+	"benchlead/diag/walk"
 )
 
 // move records events that choose a path, take that back, or end the job, together
@@ -57,10 +58,11 @@ func (s *Session) withPieces(events []job.Event) []job.Event {
 	return out
 }
 
-// pathPieces are those that the path in force names. A closed job needs none.
+// pathPieces are those that the path in force names. A closed job needs none, nor
+// does work that the owner does not want.
 func pathPieces(facts job.Facts) []job.Drawn {
 	var out []job.Drawn
-	if facts.Chosen == nil || facts.Closed != nil {
+	if facts.Chosen == nil || facts.Closed != nil || walk.Declined(facts) != nil {
 		return nil
 	}
 	for _, l := range facts.Chosen.Lines {
@@ -130,7 +132,7 @@ func (s *Session) takeBack(ctx context.Context, seq int64) ([]string, error) {
 	said := "Taken back: " + s.describe(seq) + "."
 	undone := job.Event{Kind: job.KindUndone, Undone: &job.Undone{Seq: seq}}
 	moved, err := []string(nil), error(nil)
-	if s.event(seq).Kind == job.KindChosen {
+	if k := s.event(seq).Kind; k == job.KindChosen || k == job.KindAsked {
 		moved, err = s.move(ctx, undone)
 	} else {
 		err = s.record(ctx, undone)

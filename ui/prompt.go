@@ -23,7 +23,12 @@ type Prompt struct {
 	Machine string // state and setups
 	Healthy string
 	Choices []string
-	Cost    string // minutes and people
+	List    []Item   // a checklist, or the services
+	Care    bool     // Caution has to be confirmed before anything is ticked
+	Rows    []Row    // an estimate
+	Total   string   // what it comes to, as it is typed to approve it
+	Phone   []string // to be read to the owner
+	Cost    string   // minutes and people
 	Alone   string
 	Why     string
 	Mistake string
@@ -47,16 +52,20 @@ func (s *Session) Prompt() Prompt {
 		return s.testPrompt(p)
 	case walk.AtWork:
 		return s.workPrompt(p)
+	case walk.AtEstimate:
+		return s.estimatePrompt(p)
 	case walk.AtTerms:
 		return termsPrompt(p)
 	case walk.AtRepair:
 		return s.repairPrompt(p)
+	case walk.AtService:
+		return s.servicesPrompt(p)
 	case walk.AtVerdict:
 		return s.verdictPrompt(p)
 	case walk.AtClose:
 		return s.closePrompt(p)
 	case walk.AtClosed:
-		return Prompt{Stage: p.Stage, Title: fmt.Sprintf("Job %d is closed: %s", s.id, s.facts.Closed.Outcome)}
+		return s.closedPrompt(p)
 	}
 	return Prompt{
 		Stage: p.Stage, Title: "The system of this job is not in the trees", Ask: "leave",
@@ -123,13 +132,17 @@ func (s *Session) testPrompt(p walk.Position) Prompt {
 	if t.Kind == tree.Observed {
 		out.Ask = "a number of the list, or pass"
 	}
-	for _, before := range s.facts.Before(t.ID) {
-		switch {
-		case before.Read != nil:
-			out.SoFar = append(out.SoFar, "before: "+before.Read.Reading.Text)
-		case before.Seen != nil:
-			out.SoFar = append(out.SoFar, "before: "+before.Seen.Choice)
-		}
+	if timedTest(t) {
+		out.Ask = "time to start the watch, or " + out.Ask
+	}
+	if s.mustAnswer(t) {
+		out.Ask = strings.TrimSuffix(out.Ask, ", or pass") + "; it can't be passed over"
+	}
+	if s.Watch().Runs {
+		out.Ask = "stop, or Enter alone"
+	}
+	if was := s.beforeWords(t); was != "" {
+		out.SoFar = append(out.SoFar, "before: "+was)
 	}
 	return out
 }
@@ -264,33 +277,6 @@ func termsPrompt(p walk.Position) Prompt {
 		for i, way := range p.Term.Ways {
 			out.Choices = append(out.Choices, fmt.Sprintf("%d %s", i+1, way))
 		}
-	}
-	return out
-}
-
-func (s *Session) repairPrompt(p walk.Position) Prompt {
-	r := p.Repair
-	out := Prompt{
-		Stage: p.Stage, Title: r.Title, Cost: Minutes(float64(r.Minutes)),
-		Caution: s.cautionWords(r.Cautions), Ask: "done",
-	}
-	for i, step := range r.Steps {
-		out.Tell = append(out.Tell, fmt.Sprintf("%d. %s", i+1, step))
-	}
-	out.Tell = append(out.Tell, listed("Comes off", r.Off)...)
-	out.Tell = append(out.Tell, listed("Kept", r.Kept)...)
-	for _, id := range r.Bin {
-		if part := s.bench.Library.Parts[id]; part != nil {
-			out.Tell = append(out.Tell, "To the parts bin, once tested: "+part.Title)
-		}
-	}
-	return out
-}
-
-func listed(head string, items []string) []string {
-	var out []string
-	for _, item := range items {
-		out = append(out, head+": "+item)
 	}
 	return out
 }

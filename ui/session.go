@@ -44,6 +44,7 @@ type Session struct {
 	closing bool     // the job is to be closed once all is put back
 	weighed weighed  // the suspects
 	pending *pending // a value that was questioned and not yet recorded
+	watch   Watch
 }
 
 // pending is a reading that looked impossible, waiting for "keep".
@@ -88,7 +89,8 @@ func Resume(ctx context.Context, bench Bench, id int64) (*Session, []string, err
 		})
 		said = append([]string{"The trees are not those this job was last worked with."}, said...)
 	}
-	return s, said, s.record(ctx, events...)
+	err := s.record(ctx, events...)
+	return s, append(said, lostTime(s.Position())...), err
 }
 
 // changes compares the findings with those last shown.
@@ -248,6 +250,7 @@ func (s *Session) Position() walk.Position {
 		if asks := walk.PutBack(s.bench.Library, s.pos.System, s.facts); len(asks) > 0 {
 			p := s.pos
 			p.Stage, p.Test, p.Work, p.Repair, p.Term, p.Safe = walk.AtSafe, nil, nil, nil, nil, asks
+			p.Lines, p.Estimate, p.Services = nil, nil, nil
 			return p
 		}
 	}

@@ -192,7 +192,7 @@ func TestEscapesAreHarmless(t *testing.T) {
 
 func TestAClosedOutcomeMustBeTrue(t *testing.T) {
 	s := beginPump(t, bench(t))
-	enter(t, s, "12.8", "yes", "11.4", "0.0", "yes", "stands", "choose 1", "done")
+	enter(t, s, "12.8", "yes", "11.4", "0.0", "yes", "stands", "choose 1", "pass ours", "all", "done")
 	said := enter(t, s, "close")
 	require.NotContains(t, strings.Join(said, "\n"), string(job.Proved), "nothing is proved yet")
 	require.Contains(t, strings.Join(said, "\n"), string(job.Unsafe))
@@ -210,7 +210,7 @@ func TestTermsComeBeforeTheWorkAndStandInTheReport(t *testing.T) {
 		}
 	}
 	require.Positive(t, n, "the conversion is among the paths")
-	enter(t, s, "choose "+strconv.Itoa(n))
+	enter(t, s, "choose "+strconv.Itoa(n), "approve 900 the owner")
 	require.Equal(t, walk.AtTerms, s.Position().Stage)
 	for _, text := range []string{"done", "1", "y", "pass"} {
 		_, err := s.Enter(context.Background(), text)
@@ -222,7 +222,10 @@ func TestTermsComeBeforeTheWorkAndStandInTheReport(t *testing.T) {
 	require.Error(t, err, "a rule with two ways wants one of them")
 	enter(t, s, "2")
 	require.Equal(t, walk.AtRepair, s.Position().Stage)
-	enter(t, s, "undo", "1", "done")
+	enter(t, s, "undo", "1", "tick")
+	refused(t, s, "done", "step 2 is open yet")
+	require.Equal(t, "2. Rule of the tests: A guard is fitted.", s.Prompt().List[1].Line())
+	enter(t, s, "tick", "done")
 	doc, err := s.Document()
 	require.NoError(t, err)
 	require.Len(t, doc.Law, 2)
@@ -235,12 +238,12 @@ func TestTermsComeBeforeTheWorkAndStandInTheReport(t *testing.T) {
 // can't be closed as repaired.
 func TestAFailedStopEndsTheHandBack(t *testing.T) {
 	s := beginPump(t, bench(t))
-	enter(t, s, "12.8", "yes", "11.4", "11.2", "yes", "stands", "choose 1", "done", "turns", "11.4", "11.2")
+	enter(t, s, "12.8", "yes", "11.4", "11.2", "yes", "stands", "choose 1", "pass ours", "all", "done", "turns", "11.4", "11.2", "pass")
 	require.Equal(t, walk.AtHandBack, s.Position().Stage)
 	enter(t, s, "runs on", "yes")
 	require.Equal(t, walk.AtClose, s.Position().Stage)
 	said := enter(t, s, "close")
-	require.Equal(t, []string{"Close the job as:", "  close 1  " + string(job.Unsafe)}, said)
+	require.Equal(t, []string{"Close the job as:", "  close 1  " + string(job.Unsafe) + " (It stops when let go)"}, said)
 }
 
 // A repair that did not clear its fault is said so, and the next way is offered.
@@ -248,7 +251,7 @@ func TestARepairThatFailedIsNotOfferedAgain(t *testing.T) {
 	s := beginPump(t, bench(t))
 	enter(t, s, "12.8", "yes", "11.4", "0.0", "yes", "stands")
 	first := s.Offer().Paths[0].Repairs[0].ID
-	enter(t, s, "choose 1", "done", "0.0", "11.4")
+	enter(t, s, "choose 1", "pass ours", "all", "done", "0.0", "11.4")
 	require.Equal(t, "sw.open", s.Position().Verdict.Found[0].Fault.ID)
 	require.Contains(t, strings.Join(s.PathLines(), "\n"), "Tried already")
 	for _, p := range s.Offer().Paths {

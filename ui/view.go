@@ -26,6 +26,8 @@ func (s *Session) View(view Verb) []string {
 		return s.suspectLines()
 	case Paths:
 		return s.PathLines()
+	case List:
+		return s.listLines()
 	case Help:
 		return s.helpLines()
 	}
@@ -43,6 +45,11 @@ func (s *Session) whyLines() []string {
 	}
 	if p.Alone != "" {
 		out = append(out, "Alone: "+p.Alone)
+	}
+	for _, it := range p.List {
+		if it.Tell != "" {
+			out = append(out, it.Line())
+		}
 	}
 	if t := s.Position().Test; t != nil {
 		values, _ := walk.Values(s.pos.System, *s.facts.Intake)
@@ -189,7 +196,7 @@ func (s *Session) helpLines() []string {
 		if s.bench.Suspects == nil && (v.Verb == Suspected || v.Verb == Tell) {
 			continue
 		}
-		out = append(out, fmt.Sprintf("%-12s %s", v.Form, v.Says))
+		out = append(out, fmt.Sprintf("%-14s %s", v.Form, v.Says))
 	}
 	return out
 }

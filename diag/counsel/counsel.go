@@ -10,20 +10,22 @@ import (
 // Counsel is what the suspects say of a job. All lists are empty once something was
 // repaired: the clouds are of machines as they come in.
 type Counsel struct {
-	Suspects []Suspect // the likeliest first; those that are worth a line
-	Others   float64   // how likely all others are together
-	Faults   []Fault   // how likely each fault is, alone or with others; the likeliest first
-	Alike    []string  // titles of those that no test left tells apart, the first among them; empty when one does
-	Named    bool      // the first is sure enough to be named
-	Tests    []Test    // that would tell most, the best first; three at most
-	Again    []Again   // readings that fit little else
-	Doubts   []Doubt   // findings that the suspects contradict
-	NotYet   []NotYet  // parts not to buy yet
-	Moved    []string  // what shifted the odds before any reading, a sentence each
-	Plan     []string  // how to catch a fault that comes and goes; empty unless it is called for
-	Readings int       // how many readings were weighed
-	Lost     bool      // work was done after which nobody knows what a machine shows: no test is offered
-	Held     bool      // a danger stops the work: nothing that needs power is offered
+	Suspects []Suspect         // the likeliest first; those that are worth a line
+	Others   float64           // how likely all others are together
+	All      []suspect.Suspect // every one of them, the likeliest first, also what is not worth a line
+	Faults   []Fault           // how likely each fault is, alone or with others; the likeliest first
+	Alike    []string          // titles of those that no test left tells apart, the first among them; empty when one does
+	Named    bool              // the first is sure enough to be named
+	Tests    []Test            // that would tell most, the best first; three at most
+	Foretold []Foretelling     // tests with what their answers would make of the suspects
+	Again    []Again           // readings that fit little else
+	Doubts   []Doubt           // findings that the suspects contradict
+	NotYet   []NotYet          // parts not to buy yet
+	Moved    []string          // what shifted the odds before any reading, a sentence each
+	Plan     []string          // how to catch a fault that comes and goes; empty unless it is called for
+	Readings int               // how many readings were weighed
+	Lost     bool              // work was done after which nobody knows what a machine shows: no test is offered
+	Held     bool              // a danger stops the work: nothing that needs power is offered
 }
 
 // most bounds the lists that a page shows.
@@ -50,10 +52,10 @@ func Of(lib *tree.Library, facts job.Facts, pos walk.Position, cloud *suspect.Cl
 	}
 	out.Readings, out.Lost, out.Held = len(c.readings), !c.known, c.at.Still
 	out.Suspects, out.Others = c.suspects()
-	out.Faults = c.faults()
+	out.All, out.Faults = c.weighing.Ranked(), c.faults()
 	_, out.Named = c.weighing.Named()
 	if !out.Named {
-		out.Tests = c.tests()
+		out.Tests, out.Foretold = c.tests(), c.foretell()
 		if c.known {
 			out.Alike = alike(out)
 		}

@@ -2,10 +2,10 @@ package counsel
 
 import (
 	"cmp"
+	"math"
 	"slices"
 	"strings"
 
-	"benchlead/diag/formula"
 	"benchlead/diag/suspect"
 	"benchlead/diag/tree"
 	"benchlead/diag/walk"
@@ -51,10 +51,7 @@ func (c *counsel) tests() []Test {
 // splits says which answer the likeliest suspects would give: those with the same one
 // stand together.
 func (c *counsel) splits(o suspect.Offer) []Split {
-	key := suspect.Key{Stage: c.at.Stage, Test: o.Test.ID}
-	if o.After != nil {
-		key.Stage = o.After.ID
-	}
+	key := c.keyOf(o)
 	var out []Split
 	for i, s := range c.weighing.Ranked() {
 		if i == mostSuspects || s.P < worthALine {
@@ -76,30 +73,62 @@ func (c *counsel) splits(o suspect.Offer) []Split {
 	return out
 }
 
+// keyOf is an offered test at the stage that it is taken at.
+func (c *counsel) keyOf(o suspect.Offer) suspect.Key {
+	key := suspect.Key{Stage: c.at.Stage, Test: o.Test.ID}
+	if o.After != nil {
+		key.Stage = o.After.ID
+	}
+	return key
+}
+
 // foretold is the answer that most machines of a suspect would give.
 func (c *counsel) foretold(key suspect.Key, h suspect.Hypothesis) string {
-	test := c.pos.System.Test(key.Test)
-	values, _ := walk.Values(c.pos.System, *c.facts.Intake)
-	var names []string
-	share := map[string]float64{}
-	for _, f := range c.weighing.Foretold(key, c.index(h)) {
-		name := called(test, f.Answer, values)
-		if share[name] == 0 {
-			names = append(names, name)
-		}
-		share[name] += f.Share
-	}
+	names, share := c.answers(key, c.index(h), c.naming(c.pos.System.Test(key.Test)))
 	if len(names) == 0 {
 		return ""
 	}
 	return slices.MaxFunc(names, func(a, b string) int { return cmp.Compare(share[a], share[b]) })
 }
 
-// called is the band or the choice that an answer falls in.
-func called(test *tree.Test, a suspect.Answer, values formula.Values) string {
+// answers are the answers that machines of a hypothesis would give, by name, with the
+// share of the machines; together 1 where every machine answers.
+func (c *counsel) answers(key suspect.Key, hypothesis int, call naming) (names []string, share map[string]float64) {
+	share = map[string]float64{}
+	for _, f := range c.weighing.Foretold(key, hypothesis) {
+		name := call.name(f.Answer)
+		if share[name] == 0 {
+			names = append(names, name)
+		}
+		share[name] += f.Share
+	}
+	return names, share
+}
+
+// naming calls the answers to a test by its bands and choices.
+type naming struct {
+	test *tree.Test
+	cuts []float64 // by band; NaN where it can't be worked out
+}
+
+func (c *counsel) naming(test *tree.Test) naming {
+	values, _ := walk.Values(c.pos.System, *c.facts.Intake)
+	out := naming{test: test}
+	for _, band := range test.Bands {
+		cut, err := band.Cut(values)
+		if err != nil {
+			cut = math.NaN()
+		}
+		out.cuts = append(out.cuts, cut)
+	}
+	return out
+}
+
+// name is the band or the choice that an answer falls in.
+func (n naming) name(a suspect.Answer) string {
 	switch a.Kind {
 	case suspect.Seen:
-		for _, choice := range test.Choices {
+		for _, choice := range n.test.Choices {
 			if choice.Name == a.Choice {
 				return cmp.Or(choice.Title, choice.Name)
 			}
@@ -108,13 +137,13 @@ func called(test *tree.Test, a suspect.Answer, values formula.Values) string {
 	case suspect.Flicker:
 		return "it flickers"
 	case suspect.Over:
-		if n := len(test.Bands); n > 0 {
-			return test.Bands[n-1].Name
+		if last := len(n.test.Bands) - 1; last >= 0 {
+			return n.test.Bands[last].Name
 		}
 		return "OL"
 	}
-	for _, band := range test.Bands {
-		if cut, err := band.Cut(values); band.Below == nil || err == nil && a.Value < cut {
+	for i, band := range n.test.Bands {
+		if band.Below == nil || a.Value < n.cuts[i] {
 			return band.Name
 		}
 	}

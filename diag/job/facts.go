@@ -12,6 +12,10 @@ type Facts struct {
 	Answers map[string][]Answer
 	Notes   []Note
 	Chosen  *Chosen // the latest path
+	// ChosenAt is the number of its event; 0 without one. Earlier are the paths before
+	// it of which some repair was done, in order.
+	ChosenAt int64
+	Earlier  []Chosen
 	// Agreed are the terms confirmed since that path was chosen, in order.
 	Agreed []Agreed
 	// Ticked are the repairs done since that path was chosen, in order.

@@ -81,7 +81,10 @@ func (f *Facts) add(e Event) {
 		f.Digest = e.Trees.Digest
 		f.History = append(f.History, Change{e.Seq, e.At, *e.Trees})
 	case KindChosen:
-		f.Chosen, f.Ticked, f.Agreed, f.Lined = e.Chosen, nil, nil, nil
+		if f.Chosen != nil && len(f.Ticked) > 0 {
+			f.Earlier = append(f.Earlier, *f.Chosen)
+		}
+		f.Chosen, f.ChosenAt, f.Ticked, f.Agreed, f.Lined = e.Chosen, e.Seq, nil, nil, nil
 	case KindAgreed:
 		f.Agreed = append(f.Agreed, *e.Agreed)
 	case KindTicked:

@@ -186,9 +186,15 @@ func TestAPathChosenAnewBeginsItsOwnChecklist(t *testing.T) {
 	log := []job.Event{jobtest.Intake(), chosen("r1"), ticked("r1"), chosen("r2")}
 	facts := fold(t, log...)
 	require.Empty(t, facts.Ticked)
+	require.EqualValues(t, 4, facts.ChosenAt)
+	require.Len(t, facts.Earlier, 1)
+	require.Equal(t, []string{"r1"}, facts.Earlier[0].Repairs)
 	require.Equal(t, []string{"r1"}, facts.Repaired)
 	facts = fold(t, append(log, undo(4))...)
+	require.EqualValues(t, 2, facts.ChosenAt)
+	require.Empty(t, facts.Earlier)
 	require.Equal(t, []string{"r1"}, facts.Chosen.Repairs)
+	require.Empty(t, fold(t, jobtest.Intake(), chosen("r1"), chosen("r2")).Earlier, "nothing of the first was done")
 	require.Equal(t, []string{"r1"}, facts.Ticked)
 }
 

@@ -1,28 +1,21 @@
 package repair
 
 import (
-	"slices"
-
 	"github.com/shopspring/decimal"
 
 	"benchlead/diag/money"
 )
 
-// charge adds the path up. Each line is rounded once; the total is their sum.
-func (a *ask) charge(p *Path, mix []Price) {
+// charge adds up what the customer pays. Each sort of line is rounded once; the
+// total is their sum.
+func (a *ask) charge(p *Path) {
 	shop := a.book.Shop
 	for _, l := range p.Lines {
 		p.Parts = p.Parts.Add(l.Sum)
+		p.Deposit = p.Deposit.Add(l.core)
 		p.LeadDays = max(p.LeadDays, l.LeadDays)
-		price := mix[slices.IndexFunc(mix, func(m Price) bool { return m.Part == l.Part.ID })]
-		qty := decimal.NewFromInt(int64(l.Qty))
-		p.Other = p.Other.Add(price.Disposal.Mul(qty))
-		p.Deposit = p.Deposit.Add(price.Core.Mul(qty))
-		if !l.InHand {
-			p.Other = p.Other.Add(price.Freight)
-		}
 	}
-	p.Other = p.Other.Add(shop.Consumables)
+	p.Other = a.beside(p)
 	if !shop.FeeCredited {
 		p.Other = p.Other.Add(shop.Fee)
 	}
@@ -34,4 +27,13 @@ func (a *ask) charge(p *Path, mix []Price) {
 		p.Share = p.Total.Mul(money.Hundred).DivRound(p.Worth, 0)
 		p.Remains = p.Worth.Sub(p.Total)
 	}
+}
+
+// beside is what a path costs beside parts and work: freight, disposal, consumables.
+func (a *ask) beside(p *Path) decimal.Decimal {
+	sum := a.book.Shop.Consumables
+	for _, l := range p.Lines {
+		sum = decimal.Sum(sum, l.freight, l.disposal)
+	}
+	return sum
 }

@@ -7,9 +7,10 @@ import (
 	"benchlead/diag/tree"
 )
 
-// fold ranks the paths and takes out those that another one beats.
+// fold takes out the paths that another one beats. One that is first under some aim
+// is never beaten: what beats it would stand before it there.
 func fold(paths []Path) (kept []Path, folded []Fold) {
-	slices.SortFunc(paths, Path.compare)
+	slices.SortFunc(paths, func(p, q Path) int { return p.compare(q, CheapestNow) })
 	for _, p := range paths {
 		if !slices.ContainsFunc(paths, func(q Path) bool { return q.beats(p) }) {
 			kept = append(kept, p)
@@ -26,9 +27,10 @@ func fold(paths []Path) (kept []Path, folded []Fold) {
 	return kept, folded
 }
 
-// beats says that p is at least as good as q in money, minutes, days, deposit,
-// grade of parts and what can be returned, and better in one of them. A repair
-// and a conversion never beat each other, nor does a path that lacks a price.
+// beats says that p is at least as good as q in money, now, over the seasons and
+// for a shop that owns the machine, in minutes, days, deposit, grade of parts, what
+// can be returned, what must match and what is left open, and better in one of them.
+// A repair and a conversion never beat each other, nor does a path that lacks a price.
 func (p Path) beats(q Path) bool {
 	if !p.Priced() || !q.Priced() || p.Converts != q.Converts {
 		return false
@@ -36,7 +38,10 @@ func (p Path) beats(q Path) bool {
 	if p.Total.GreaterThan(q.Total) || p.Minutes > q.Minutes || p.LeadDays > q.LeadDays || p.Deposit.GreaterThan(q.Deposit) {
 		return false
 	}
-	if len(p.Waits) > len(q.Waits) || !p.noWorseParts(q) {
+	if p.OverSeasons.GreaterThan(q.OverSeasons) || p.Margin.LessThan(q.Margin) || p.Comeback.Clears.LessThan(q.Comeback.Clears) {
+		return false
+	}
+	if len(p.Waits) > len(q.Waits) || p.apart > q.apart || !p.noWorseParts(q) {
 		return false
 	}
 	return p.Total.LessThan(q.Total) || p.Minutes < q.Minutes || p.LeadDays < q.LeadDays || p.betterGrade(q)

@@ -81,14 +81,15 @@ func mixes(offers [][]Price) (all [][]Price, cut bool) {
 	return all, false
 }
 
-// policies are the mixes that a shop would name first. Where a grade can't be
+// policies are the mixes that a shop would name first: each grade, the cheapest of
+// all, and what is there soonest. Where a grade can't be
 // had, the nearest better one stands in, else the cheapest.
 func policies(offers [][]Price) [][]Price {
 	var all [][]Price
 	for _, g := range Grades() {
 		all = appendMix(all, offers, func(o []Price) Price { return nearest(o, g) })
 	}
-	return appendMix(all, offers, cheapest)
+	return appendMix(appendMix(all, offers, cheapest), offers, soonest)
 }
 
 func appendMix(all [][]Price, offers [][]Price, pick func([]Price) Price) [][]Price {
@@ -122,4 +123,21 @@ func cheapest(offers []Price) Price {
 	return slices.MinFunc(offers, func(a, b Price) int {
 		return cmp.Or(a.Each.Cmp(b.Each), cmp.Compare(a.Grade.rank(), b.Grade.rank()), cmp.Compare(a.LeadDays, b.LeadDays), cmp.Compare(a.Note, b.Note))
 	})
+}
+
+// soonest is the offer that is there first, the cheapest of them.
+func soonest(offers []Price) Price {
+	first := offers[0].wait()
+	for _, p := range offers {
+		first = min(first, p.wait())
+	}
+	return cheapest(slices.DeleteFunc(slices.Clone(offers), func(p Price) bool { return p.wait() > first }))
+}
+
+// wait is how many days one piece takes.
+func (p Price) wait() int {
+	if p.Stock > 0 {
+		return 0
+	}
+	return p.LeadDays
 }

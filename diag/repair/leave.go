@@ -33,8 +33,12 @@ type Leave struct {
 	Good     []*tree.Part // every fault of them cleared: may go in the parts bin
 	Never    []Never      // must not be used again
 	Disclose []string     // what a buyer or the owner has to be told
+	// Margin is Net less what the machine cost as it is, for a shop that owns it.
+	Margin decimal.Decimal
+	Aim    Aim // what the list was ranked by
 
-	price func(decimal.Decimal) string
+	price    func(decimal.Decimal) string
+	settings map[string]string // as they were used
 }
 
 // Never is a part that must not be used again, and why.
@@ -52,18 +56,6 @@ func (l Leave) Money(d decimal.Decimal) string {
 		return d.StringFixed(2)
 	}
 	return strings.TrimSpace(l.price(d) + " " + l.Currency)
-}
-
-// Chosen is the event that takes this way. The quote holds what the customer
-// pays: nothing for a machine that the shop takes, else the fee.
-func (l Leave) Chosen() job.Chosen {
-	q := job.Quote{Currency: l.Currency, Minutes: l.Minutes}
-	zero, fee := l.amount(decimal.Zero), l.amount(decimal.Zero)
-	if l.Kind == ChooseReturn {
-		fee = l.amount(l.Costs)
-	}
-	q.Parts, q.Labour, q.Tax, q.Other, q.Total = zero, zero, zero, fee, fee
-	return job.Chosen{Path: l.Kind, Repairs: []string{}, Quote: q}
 }
 
 func (l Leave) amount(d decimal.Decimal) string {
@@ -109,19 +101,23 @@ func (a *ask) leave() []Leave {
 	if len(a.found) == 0 {
 		return []Leave{back}
 	}
-	return []Leave{a.asIs(), a.partOut(), back}
+	out := []Leave{a.asIs(), a.partOut(), back}
+	for i := range out[:2] {
+		out[i].Margin = out[i].Net().Sub(a.asIsWorth())
+	}
+	return out
 }
 
 func (a *ask) bare(kind, title string) Leave {
 	return Leave{
 		Kind: kind, Title: title, Currency: a.book.Shop.Currency, Known: a.worth.IsPositive(),
-		price: a.book.Shop.Format, Disclose: a.disclose(),
+		price: a.book.Shop.Format, settings: a.settings, Disclose: a.disclose(),
 	}
 }
 
 func (a *ask) asIs() Leave {
 	l := a.bare(ChooseAsIs, "Sell it as it is, with its faults told")
-	l.Fetches = a.book.Shop.Round(a.worth.Mul(a.book.Leaving.AsIsPercent), money.Hundred)
+	l.Fetches = a.asIsWorth()
 	if f := a.firstUnsafe(); f != nil {
 		l.Refused = fmt.Sprintf("%s: it may go for parts only, never as a machine that runs", f.Title)
 		l.Fetches = decimal.Zero
@@ -135,7 +131,7 @@ func (a *ask) partOut() Leave {
 	l := a.bare(ChoosePartOut, "Take it apart for its good parts")
 	l.Fetches = a.book.Shop.Round(a.worth.Mul(a.book.Leaving.PartOutPercent), money.Hundred)
 	l.Minutes = a.book.Leaving.PartOutMinutes
-	l.Costs = a.book.Shop.Round(a.book.Shop.LabourRate.Mul(decimal.NewFromInt(int64(l.Minutes))), money.Sixty)
+	l.Costs = a.book.Shop.Work(l.Minutes)
 	l.Good, l.Never = a.partsLeft()
 	if len(l.Good) == 0 {
 		l.Disclose = append(l.Disclose, "No part is proved good by the tests so far: test each before it goes in the bin.")

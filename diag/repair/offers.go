@@ -26,18 +26,34 @@ type Choices struct {
 	// all the same did not clear it, and is offered again only when nothing else
 	// would clear it.
 	Tried []string
+	Aim   Aim  // what is ranked by; none: cheapest now
+	Own   bool // the machine is the shop's own, to be sold
+	// Suspects are all that may be wrong, weighed; none: nobody weighed it.
+	Suspects []Likely
+	// Open are the tests that are still to be taken, each with what its answers would
+	// make of the suspects.
+	Open []Open
 }
 
 // Offers is everything that can be done with the machine.
 type Offers struct {
-	Paths  []Path // best first
-	Folded []Fold // beaten in everything by another path
+	Paths  []Path // best first, by the aim
+	Folded []Fold // beaten in everything by another path; never one that is first under some aim
 	Leave  []Leave
+	Aim    Aim
+	Own    bool     // the machine is the shop's own
+	First  string   // why the first way is the first, in a sentence; empty when there is only leaving
+	Phone  []string // two lines to read to the owner; none for the shop's own machine
+	// Deciding are the tests that are worth their minutes before money is spent, the
+	// most valuable first.
+	Deciding []Deciding
 	// NoRepair are findings that no repair of this system clears. There are
 	// no paths then.
 	NoRepair []*tree.Fault
 	// Cut is set when there were too many sets or mixes to list them all.
 	Cut bool
+
+	found []*tree.Fault
 }
 
 // Fold is a path that another one beats, with the reason.
@@ -57,13 +73,17 @@ type ask struct {
 	book    *PriceBook
 	worth   decimal.Decimal
 	choices Choices
+
+	belief   belief
+	settings map[string]string
 }
 
 // Paths lists what can be done about a verdict. worth is the value of the sound
 // machine; when it is zero the book's figure for this kind of machine is used.
 // A nil book gives paths with minutes and no money. Without a finding there is
 // nothing to repair, and only handing the machine back is offered. The error
-// says that the library or system is missing, or worth is negative.
+// says that the library or system is missing, worth is negative, the aim is none,
+// or a probability is none.
 func Paths(lib *tree.Library, sys *tree.System, v walk.Verdict, book *PriceBook, worth decimal.Decimal, choices Choices) (Offers, error) {
 	switch {
 	case lib == nil || sys == nil:
@@ -72,19 +92,32 @@ func Paths(lib *tree.Library, sys *tree.System, v walk.Verdict, book *PriceBook,
 		return Offers{}, fmt.Errorf("the machine's worth is %s; write zero or more", worth)
 	}
 	a := newAsk(lib, sys, v, book, worth, choices)
-	offers := Offers{Leave: a.leave()}
-	if len(a.found) == 0 {
-		return offers, nil
+	var err error
+	if a.belief, err = believe(choices.Suspects); err != nil {
+		return Offers{}, err
 	}
-	repairs := a.repairs()
+	open, err := expected(choices.Open)
+	if err != nil {
+		return Offers{}, err
+	}
+	offers := a.offers()
+	offers.Deciding = a.deciding(open)
+	return offers.By(choices.Aim)
+}
+
+// offers are those of a verdict, in no order.
+func (a *ask) offers() Offers {
+	offers := Offers{Leave: a.leave(), Own: a.choices.Own, found: a.found}
+	repairs := a.repairs(a.found)
 	offers.NoRepair = unrepaired(repairs, a.found)
-	if len(offers.NoRepair) > 0 {
-		return offers, nil
+	if len(a.found) == 0 || len(offers.NoRepair) > 0 {
+		return offers
 	}
-	paths, cut := a.paths(repairs)
+	paths, cut := a.paths(repairs, a.found)
+	a.seasons(paths)
 	offers.Paths, offers.Folded = fold(paths)
 	offers.Cut = cut
-	return offers, nil
+	return offers
 }
 
 func newAsk(lib *tree.Library, sys *tree.System, v walk.Verdict, book *PriceBook, worth decimal.Decimal, choices Choices) *ask {
@@ -94,7 +127,7 @@ func newAsk(lib *tree.Library, sys *tree.System, v walk.Verdict, book *PriceBook
 	if worth.IsZero() {
 		worth = book.worthOf(sys)
 	}
-	a := &ask{lib: lib, system: sys, verdict: v, book: book, worth: worth, choices: choices}
+	a := &ask{lib: lib, system: sys, verdict: v, book: book, worth: worth, choices: choices, settings: book.Shop.Used()}
 	for _, f := range v.Found {
 		a.found = append(a.found, f.Fault)
 	}
@@ -107,18 +140,23 @@ func newAsk(lib *tree.Library, sys *tree.System, v walk.Verdict, book *PriceBook
 	return a
 }
 
-// repairs are those for this system that clear a finding.
-func (a *ask) repairs() []*tree.Repair {
+// money writes an amount with the shop's currency.
+func (a *ask) money(d decimal.Decimal) string {
+	return strings.TrimSpace(a.book.Shop.Format(d) + " " + a.book.Shop.Currency)
+}
+
+// repairs are those for this system that clear some of the faults.
+func (a *ask) repairs(faults []*tree.Fault) []*tree.Repair {
 	var out []*tree.Repair
 	for _, r := range a.lib.Repairs {
-		clears := slices.ContainsFunc(a.found, func(f *tree.Fault) bool { return slices.Contains(r.Clears, f.ID) })
+		clears := slices.ContainsFunc(faults, func(f *tree.Fault) bool { return slices.Contains(r.Clears, f.ID) })
 		if clears && slices.Contains(r.Systems, a.system.ID) {
 			out = append(out, r)
 		}
 	}
 	slices.SortFunc(out, func(x, y *tree.Repair) int { return strings.Compare(x.ID, y.ID) })
 	fresh := slices.DeleteFunc(slices.Clone(out), func(r *tree.Repair) bool { return slices.Contains(a.choices.Tried, r.ID) })
-	if len(unrepaired(fresh, a.found)) == 0 {
+	if len(unrepaired(fresh, faults)) == 0 {
 		return fresh
 	}
 	return out
@@ -134,8 +172,10 @@ func unrepaired(repairs []*tree.Repair, found []*tree.Fault) []*tree.Fault {
 	return out
 }
 
-func (a *ask) paths(repairs []*tree.Repair) (paths []Path, cut bool) {
-	sets, cut := covers(repairs, a.found)
+// paths are all ways to clear some faults: every minimal set of repairs, with every
+// mix of offers. What tells them apart over the seasons is not in them.
+func (a *ask) paths(repairs []*tree.Repair, faults []*tree.Fault) (paths []Path, cut bool) {
+	sets, cut := covers(repairs, faults)
 	for _, set := range sets {
 		wants := needs(a.lib, set)
 		var offers [][]Price

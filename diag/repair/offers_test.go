@@ -232,7 +232,7 @@ func TestFoldingProperties(t *testing.T) {
 		}
 		v := verdict(sys, rapid.SliceOfNDistinct(rapid.SampledFrom([]string{"pack.weak", "ground.lossy", "starter.open", "lever.bypassed"}), 1, 4, rapid.ID).Draw(t, "found")...)
 		a := newAsk(lib, sys, v, b, decimal.Zero, Choices{})
-		all, _ := a.paths(a.repairs()) // with many offers, only some mixes of them
+		all, _ := a.paths(a.repairs(a.found), a.found) // with many offers, only some mixes of them
 		kept, folded := fold(all)
 		require.Len(t, all, len(kept)+len(folded))
 		for i, p := range kept {

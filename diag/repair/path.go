@@ -1,14 +1,12 @@
 package repair
 
 import (
-	"cmp"
 	"fmt"
 	"slices"
 	"strings"
 
 	"github.com/shopspring/decimal"
 
-	"benchlead/diag/job"
 	"benchlead/diag/tree"
 )
 
@@ -34,7 +32,23 @@ type Path struct {
 	Worth   decimal.Decimal // of the sound machine; zero: not known
 	Share   decimal.Decimal // Total in whole percent of Worth; zero without Worth
 	Remains decimal.Decimal // Worth less Total; may be negative
-	Warn    []string        // too dear for what it is worth, no refund, no price ...
+	Warn    []string        // too dear for what it is worth, no refund, no price, must match ...
+
+	// What it costs beyond the bill, and brings a shop that owns the machine. How each
+	// is worked out stands with the package.
+	Outlay      Outlay
+	Risk        Risk
+	Comeback    Comeback
+	Holds       bool // clears what is wrong whichever likely suspect it is; false while nobody weighed them
+	Seasons     int
+	OverSeasons decimal.Decimal // Total, and what wears out again within Seasons
+	Wears       []Wear
+	AtCost      decimal.Decimal // parts at cost, work, and what is beside them; no tax, no fee
+	AsIs        decimal.Decimal // what the machine is worth as it is; zero without Worth
+	After       decimal.Decimal // what it is worth repaired this way; zero without Worth
+	Margin      decimal.Decimal // After less AsIs and AtCost: bought as it is, to be sold
+	Saved       []Saved         // good parts that come off for the bin
+	Aim         Aim             // what the list was ranked by
 
 	Before   []string    // what must be true before this is chosen
 	Law      []tree.Rule // rules it must meet, each with ways of which one must hold
@@ -45,22 +59,9 @@ type Path struct {
 	// could still cost: buy nothing for them yet.
 	Waits []*tree.Fault
 
-	price func(decimal.Decimal) string
-}
-
-// Line is one part of a path with where it comes from.
-type Line struct {
-	Part     *tree.Part
-	Qty      int
-	Grade    Grade
-	Each     decimal.Decimal
-	Sum      decimal.Decimal
-	InHand   bool // enough in stock
-	LeadDays int  // 0 when in hand
-	Returns  bool // the seller takes it back
-	Note     string
-	Piece    string   // of the parts bin
-	Shown    []string // what was read on that piece
+	price    func(decimal.Decimal) string
+	settings map[string]string // as they were used
+	apart    int               // how many pairs of parts must match and are not bought as one
 }
 
 // Priced says whether every part of the path has a price.
@@ -84,29 +85,6 @@ func (p Path) Title() string {
 	return title
 }
 
-// Quote freezes the money of the path as exact decimals in text.
-func (p Path) Quote() job.Quote {
-	return job.Quote{
-		Currency: p.Currency, Parts: p.money(p.Parts), Labour: p.money(p.Labour), Other: p.money(p.Other),
-		Tax: p.money(p.Tax), Total: p.money(p.Total), Minutes: p.Minutes,
-	}
-}
-
-// Chosen is the event that takes this path.
-func (p Path) Chosen() job.Chosen {
-	c := job.Chosen{Path: ChooseRepair, Repairs: []string{}, Quote: p.Quote()}
-	for _, r := range p.Repairs {
-		c.Repairs = append(c.Repairs, r.ID)
-	}
-	for _, l := range p.Lines {
-		c.Grades = append(c.Grades, l.Part.ID+"="+string(l.Grade))
-		c.Lines = append(c.Lines, job.QuoteLine{
-			Part: l.Part.ID, Grade: string(l.Grade), Qty: l.Qty, Each: p.money(l.Each), Note: l.Note, Piece: l.Piece, InHand: l.InHand,
-		})
-	}
-	return c
-}
-
 // Money writes an amount of this path with its currency.
 func (p Path) Money(d decimal.Decimal) string {
 	return strings.TrimSpace(p.money(d) + " " + p.Currency)
@@ -119,20 +97,18 @@ func (p Path) money(d decimal.Decimal) string {
 	return p.price(d)
 }
 
-// compare ranks paths: those with every price first, then by total, minutes
-// and ids.
-func (p Path) compare(other Path) int {
-	return cmp.Or(
-		cmp.Compare(lastIf(!p.Priced()), lastIf(!other.Priced())),
-		p.Total.Cmp(other.Total),
-		cmp.Compare(p.Minutes, other.Minutes),
-		cmp.Compare(p.ID, other.ID),
-	)
+// exact writes an amount with all its places, at least those that money has here.
+func (p Path) exact(d decimal.Decimal) string {
+	text := p.money(d)
+	if same, err := decimal.NewFromString(text); err != nil || !same.Equal(d) {
+		return d.String()
+	}
+	return text
 }
 
 // build makes the path of one set of repairs and one mix of offers.
 func (a *ask) build(set []*tree.Repair, wants []need, mix []Price) Path {
-	p := Path{Repairs: set, Currency: a.book.Shop.Currency, Worth: a.worth, price: a.book.Shop.Format}
+	p := Path{Repairs: set, Currency: a.book.Shop.Currency, Worth: a.worth, price: a.book.Shop.Format, settings: a.settings}
 	for _, r := range set {
 		p.Minutes += r.Minutes
 		p.Converts = p.Converts || r.Kind == tree.Conversion
@@ -148,41 +124,17 @@ func (a *ask) build(set []*tree.Repair, wants []need, mix []Price) Path {
 			p.Unpriced = append(p.Unpriced, n.part)
 			continue
 		}
-		p.Lines = append(p.Lines, line(n, mix[i]))
+		p.Lines = append(p.Lines, line(n, mix[i], a.book.Shop))
 	}
 	p.ID = pathID(p)
-	p.Waits = a.waits(set)
-	a.charge(&p, mix)
+	p.Waits, p.Saved = a.waits(set), a.saved(set)
+	a.charge(&p)
+	a.layOut(&p)
+	a.trade(&p)
+	a.expect(&p)
 	a.warn(&p)
 	p.Warn = append(p.Warn, saying(p.Lines, mix)...)
 	return p
-}
-
-func line(n need, price Price) Line {
-	l := Line{
-		Part: n.part, Qty: n.qty, Grade: price.Grade, Each: price.Each,
-		Sum: price.Each.Mul(decimal.NewFromInt(int64(n.qty))), InHand: price.Stock >= n.qty,
-		Returns: price.Returnable, Note: price.Label(), Piece: price.Piece, Shown: price.Shown,
-	}
-	if !l.InHand {
-		l.LeadDays = price.LeadDays
-	}
-	return l
-}
-
-func pathID(p Path) string {
-	var repairs, parts []string
-	for _, r := range p.Repairs {
-		repairs = append(repairs, r.ID)
-	}
-	for _, l := range p.Lines {
-		text := l.Part.ID + "=" + string(l.Grade)
-		if l.Note != "" {
-			text += " (" + l.Note + ")"
-		}
-		parts = append(parts, text)
-	}
-	return strings.TrimSuffix(strings.Join(repairs, "+")+": "+strings.Join(parts, ", "), ": ")
 }
 
 func union(into, more []string) []string {
@@ -220,10 +172,12 @@ func (a *ask) warn(p *Path) {
 		p.Warn = append(p.Warn, fmt.Sprintf("costs %s %% of what the sound machine is worth (%s)", p.Share, p.Money(p.Worth)))
 	}
 	for _, l := range p.Lines {
-		if !l.InHand && !l.Returns {
+		if l.stuck() {
 			p.Warn = append(p.Warn, fmt.Sprintf("%s can't be returned: be sure before it is ordered", l.Part.Title))
 		}
 	}
+	pairs := a.match(p)
+	p.apart, p.Warn = len(pairs), append(p.Warn, pairs...)
 	for _, part := range p.Unpriced {
 		p.Warn = append(p.Warn, fmt.Sprintf("%s has no price: the total leaves it out", part.Title))
 	}

@@ -40,6 +40,7 @@ type Price struct {
 	Date       string          // of the price, 2006-01-02; empty: not known
 	ReplacedBy string          // a newer number of the same supplier
 	Set        string          // pieces with the same name must be bought together
+	Left       decimal.Decimal // of a used part: seasons that it will last; zero: not said, half its usual life
 	Note       string
 	Piece      string   // of the parts bin; empty for a line of the book
 	Shown      []string // what was read on that piece

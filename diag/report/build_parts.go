@@ -112,7 +112,7 @@ func counted(n float64, noun string) string {
 func (s *story) bin(d *Document) {
 	for _, p := range s.facts.Binned {
 		line := Binned{
-			Part: source.CleanLine(p.Part), Title: s.partTitle(p.Part), Words: source.CleanLine(p.Words),
+			Piece: job.PieceOf(d.Job, p.Seq), Part: source.CleanLine(p.Part), Title: s.partTitle(p.Part), Words: source.CleanLine(p.Words),
 			Asking: amountOf(p.Asking, p.Currency), Place: source.CleanLine(p.Place),
 		}
 		for _, text := range p.Shown {

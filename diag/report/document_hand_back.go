@@ -49,6 +49,7 @@ type Service struct {
 
 // Binned is a piece off this machine that the shop keeps.
 type Binned struct {
+	Piece  string   `json:"piece"` // its name in the bin
 	Part   string   `json:"part"`
 	Title  string   `json:"title"`
 	Words  string   `json:"words"`

@@ -86,7 +86,7 @@ func served(d Document) section {
 func bins(d Document) section {
 	s := section{Head: "Parts bin"}
 	for _, b := range d.Binned {
-		text := join(join("In: "+b.Title, ", ", b.Words), ", asking ", b.Asking)
+		text := join(join("In: "+b.Title+", piece "+b.Piece, ", ", b.Words), ", asking ", b.Asking)
 		i := item{Text: join(text, ", at ", b.Place)}
 		if len(b.Shown) > 0 {
 			i.More = []string{"Shown: " + strings.Join(b.Shown, "; ")}

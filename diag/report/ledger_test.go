@@ -21,7 +21,7 @@ func TestTheBenchCopyKeepsTheLedger(t *testing.T) {
 		"SETTINGS BEHIND THE QUOTE Diagnostic fee: 3.00 Labour rate: 48.00 Original warranty days: 90 Ranked by: total",
 		"THE OWNER'S ANSWERS [x] Approved up to 10.00 USD by A. Nyone, by telephone on 1 January 1970 (the estimate was 6.15 USD). Not wanted: Fit a bulb",
 		"SERVICES [x] A drop of oil on the hinge [ ] Glass polished, left out",
-		"PARTS BIN - In: Switch, with its wire, asking 1.50 USD, at drawer 2 Shown: 0.2 ohm closed - Out: Bulb, piece 3-9",
+		"PARTS BIN - In: Switch, piece 14.9, with its wire, asking 1.50 USD, at drawer 2 Shown: 0.2 ohm closed - Out: Bulb, piece 3-9",
 		"WARRANTY Cell, original: 90 days",
 	} {
 		require.Contains(t, text, want)
@@ -30,7 +30,7 @@ func TestTheBenchCopyKeepsTheLedger(t *testing.T) {
 	quiet(t, page)
 	for _, want := range []string{
 		"<h2>Parts of the quote</h2>", "<td>Original warranty days</td><td>90</td>", "[x] A drop of oil on the hinge", "[ ] Glass polished, left out",
-		"In: Switch, with its wire", "Not wanted: Fit a bulb", "[x] Fit it.",
+		"In: Switch, piece 14.9, with its wire", "Not wanted: Fit a bulb", "[x] Fit it.",
 	} {
 		require.Contains(t, page, want)
 	}

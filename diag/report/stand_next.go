@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"benchlead/diag/tree"
+	"benchlead/diag/walk"
 )
 
 // next is what has to be done next, for whoever passes by; empty when there is
@@ -61,8 +62,12 @@ func (s *story) nextStep() string {
 		return "Look at the danger: " + p.Danger[0].Caution.Title
 	case p.Term != nil:
 		return "Confirm: " + p.Term.Title
+	case p.Estimate != nil:
+		return "Tell the owner what it costs, and ask"
 	case p.Repair != nil:
 		return p.Repair.Title
+	case p.Stage == walk.AtService:
+		return "Usual work before it is handed back, done or left out"
 	case p.Work != nil:
 		return p.Work.Title
 	case p.Test != nil && s.repaired:

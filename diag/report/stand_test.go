@@ -17,6 +17,9 @@ func TestStates(t *testing.T) {
 	leave := func(path string) job.Event {
 		return job.Event{Kind: job.KindChosen, Chosen: &job.Chosen{Path: path, Repairs: []string{}}}
 	}
+	left := func(service string) job.Event {
+		return job.Event{Kind: job.KindServed, Served: &job.Served{Service: service, Left: true}}
+	}
 	lined := job.Event{Kind: job.KindLined, Lined: &job.Lined{Repair: "new-cell", Line: "Fit it."}}
 	heeded := job.Event{Kind: job.KindHeeded, Heeded: &job.Heeded{Caution: "leak", Test: "cell_lit"}}
 	hands := job.Event{Kind: job.KindSafe, Safe: &job.Safe{Confirmed: map[string]string{"hands": "clear"}}}
@@ -38,7 +41,8 @@ func TestStates(t *testing.T) {
 		{"approved, to be ordered", with(order, said(true, "10")), StateParts, "Wait for cell"},
 		{"ordered, and begun all the same", with(order, said(true, "10"), lined), StateRepair, "Fit a cell"},
 		{"done", with(mended[:3]...), StateProof, "Cell while lit, to be proved"},
-		{"proved but for the safety", with(append(mended, seen("glow", "glows"))...), StateProof, "Glass over the bulb, to be proved"},
+		{"usual work", with(append(mended, seen("glow", "glows"))...), StateProof, "Usual work before it is handed back, done or left out"},
+		{"proved but for the safety", with(append(mended, seen("glow", "glows"), left("hinge"), left("polish"))...), StateProof, "Glass over the bulb, to be proved"},
 		{"to be sold", with(leave(repair.ChooseAsIs)), StateForSale, "Close the job"},
 		{"to be taken apart", with(leave(repair.ChoosePartOut)), StateForParts, "Close the job"},
 		{"to go back", with(leave(repair.ChooseReturn)), StateUnrepaired, "Close the job"},

@@ -34,7 +34,7 @@ func Deciding(lib *tree.Library, p Position, fault string) *tree.Test {
 		}
 	}
 	for _, t := range p.System.Tests {
-		if clears(t, fault) {
+		if Clears(t, fault) {
 			offer([]tree.Evidence{{Test: t.ID}})
 		}
 	}
@@ -64,8 +64,8 @@ func lacking(p Position, by []tree.Evidence) (missing []*tree.Test, ok bool) {
 	return missing, true
 }
 
-// clears says whether one answer of a test rules a fault out.
-func clears(t *tree.Test, fault string) bool {
+// Clears says whether one answer of a test rules a fault out.
+func Clears(t *tree.Test, fault string) bool {
 	return slices.ContainsFunc(t.Bands, func(b tree.Band) bool { return slices.Contains(b.Clears, fault) }) ||
 		slices.ContainsFunc(t.Choices, func(c tree.Choice) bool { return slices.Contains(c.Clears, fault) })
 }

@@ -222,6 +222,10 @@ func (j *judge) spread(r Result) Result {
 // Mute says whether the display was read and gave no number that counts.
 func (r Result) Mute() bool { return r.Flicker || r.Over }
 
+// Counts says whether the test has an answer that says something of the machine: a
+// reading that gave a number, or something seen.
+func (r Result) Counts() bool { return r.Mark == Seen || r.Mark == Read && !r.Mute() }
+
 // Best is the most probable band, or "" when there is none.
 func (r Result) Best() string {
 	best, name := 0.0, ""

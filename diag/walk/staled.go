@@ -51,7 +51,7 @@ func speaksOf(lib *tree.Library, sys *tree.System, faults []string) []string {
 		}
 	}
 	for _, t := range sys.Tests {
-		if slices.ContainsFunc(faults, func(fault string) bool { return clears(t, fault) }) {
+		if slices.ContainsFunc(faults, func(fault string) bool { return Clears(t, fault) }) {
 			out = append(out, t.ID)
 		}
 	}

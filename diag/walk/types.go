@@ -24,9 +24,11 @@ const (
 	AtTest     Stage = "test"      // answer Test
 	AtWork     Stage = "work"      // do Work, or pass it over
 	AtVerdict  Stage = "verdict"   // choose a repair path
+	AtEstimate Stage = "estimate"  // the owner approves Estimate before Repair is begun
 	AtTerms    Stage = "terms"     // confirm Term before Repair is begun
-	AtRepair   Stage = "repair"    // do Repair
+	AtRepair   Stage = "repair"    // do Repair, by its Lines
 	AtCheck    Stage = "check"     // take Test again to prove a repair
+	AtService  Stage = "services"  // usual work before hand-back, Services; each may be left out
 	AtHandBack Stage = "hand back" // prove the safety functions
 	AtClose    Stage = "close"     // nothing left but to close the job
 	AtClosed   Stage = "closed"
@@ -45,6 +47,10 @@ type Position struct {
 	Work   *tree.Work
 	Repair *tree.Repair
 	Term   *Term // AtTerms
+	// Lines are the checklist of Repair.
+	Lines    []Line
+	Estimate *Estimate     // AtEstimate
+	Services []ServiceLine // AtService, all of the system's
 
 	// Again is set when Test has an answer, which other answers contradict, and is
 	// asked once more.

@@ -360,7 +360,8 @@ func TestRepairChecksThenHandsBack(t *testing.T) {
 	l.add(job.Event{Kind: job.KindChosen, Chosen: &job.Chosen{Path: "repair", Repairs: []string{"new-motor"}}})
 	l.add(job.Event{Kind: job.KindTicked, Ticked: &job.Ticked{Repair: "new-motor", Stales: []string{"turns"}}})
 	l.seen("turns", "turns")
-	p = l.where()
+	require.Equal(t, AtService, l.where().Stage)
+	p = l.leave().where()
 	require.Equal(t, AtHandBack, p.Stage)
 	require.Equal(t, "safe_stop", p.Test.ID)
 	l.seen("safe_stop", "stops")
@@ -392,7 +393,7 @@ func TestAComplaintThatIsGoneEndsTheWalkAfterARepair(t *testing.T) {
 		if well {
 			require.Equal(t, AtCheck, l.where().Stage)
 			require.Equal(t, "turns", l.where().Test.ID)
-			l.seen("turns", "turns")
+			l.seen("turns", "turns").leave()
 			require.Equal(t, AtHandBack, l.where().Stage)
 			// That it turns says nothing of a machine that came in for its charger.
 			sys.Complaints[0].ToTheEnd = true
@@ -418,7 +419,8 @@ func TestAConversionTakesItsFaultsOff(t *testing.T) {
 	l.add(job.Event{Kind: job.KindTicked, Ticked: &job.Ticked{
 		Repair: "hand-crank", Stales: StaledBy(l.lib, p.System, p.Repair),
 	}})
-	p = l.where()
+	require.Equal(t, AtService, l.where().Stage, "nothing is touched after a safety function")
+	p = l.leave().where()
 	require.Equal(t, AtCheck, p.Stage)
 	require.Equal(t, "safe_stop", p.Test.ID)
 	l.seen("safe_stop", "stops")

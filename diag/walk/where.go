@@ -1,11 +1,9 @@
 package walk
 
 import (
-	"cmp"
 	"slices"
 
 	"benchlead/diag/job"
-	"benchlead/diag/measure"
 	"benchlead/diag/tree"
 )
 
@@ -112,6 +110,9 @@ func (w *where) next(p *Position, route *router, removed map[string]bool) {
 	switch {
 	case w.facts.Closed != nil:
 		p.Stage = AtClosed
+	case Declined(w.facts) != nil:
+		p.Stage = AtVerdict
+	case w.asking(p):
 	case w.repairing(p):
 	case w.checking(p, removed):
 	case w.repaired() && len(removed) == 0 && w.pending(p, w.wellTests(), AtCheck):
@@ -124,15 +125,23 @@ func (w *where) next(p *Position, route *router, removed map[string]bool) {
 		}
 	case w.facts.Chosen == nil, w.repaired() && len(p.Verdict.Found) > 0:
 		p.Stage = AtVerdict
-	case w.repaired() && w.handingBack(p):
+	case w.repaired() && w.serving(p):
+	case w.mended() && w.handingBack(p):
 	default:
 		p.Stage = AtClose
 	}
+	w.servingFirst(p)
 }
 
 // repaired says whether the path chosen was a set of repairs.
 func (w *where) repaired() bool {
 	return w.facts.Chosen != nil && len(w.facts.Chosen.Repairs) > 0
+}
+
+// mended says whether the machine leaves with something repaired on it, whatever
+// was chosen since: then its safety functions are proved.
+func (w *where) mended() bool {
+	return w.repaired() || len(w.facts.Repaired) > 0 && !w.takenApart()
 }
 
 func (w *where) repairing(p *Position) bool {
@@ -141,7 +150,7 @@ func (w *where) repairing(p *Position) bool {
 	}
 	for _, id := range w.facts.Chosen.Repairs {
 		if r := w.lib.Repairs[id]; r != nil && !slices.Contains(w.facts.Ticked, id) {
-			p.Stage, p.Repair, p.Term = AtRepair, r, openTerm(r, w.facts.Agreed)
+			p.Stage, p.Repair, p.Term, p.Lines = AtRepair, r, openTerm(r, w.facts.Agreed), w.lines(r)
 			if p.Term != nil {
 				p.Stage = AtTerms
 			}
@@ -195,14 +204,24 @@ func (w *where) well() bool {
 }
 
 // handingBack asks for the safety functions, until one fails: a machine that
-// does not stop is not started again to test the next.
+// does not stop is not started again to test the next. One that was passed over
+// on the way here, or gave no answer that counts, is asked for again.
 func (w *where) handingBack(p *Position) bool {
 	for _, id := range w.system.HandBack {
 		if r := w.sheet.of(id); r != nil && Dangerous(*r) {
 			return false
 		}
 	}
-	return w.pending(p, w.system.HandBack, AtHandBack)
+	if w.pending(p, w.system.HandBack, AtHandBack) {
+		return true
+	}
+	for _, id := range w.system.HandBack {
+		if r := w.sheet.of(id); r != nil && !r.Counts() && r.Test.Kind != tree.Worked {
+			p.Stage, p.Test = AtHandBack, r.Test
+			return true
+		}
+	}
+	return false
 }
 
 // pending puts the first unanswered test of a list next.
@@ -214,109 +233,6 @@ func (w *where) pending(p *Position, tests []string, stage Stage) bool {
 		}
 	}
 	return false
-}
-
-// guard puts what must come first in front: a danger that was not yet
-// acknowledged, then make-safe conditions that are not confirmed.
-func (w *where) guard(p *Position) {
-	if p.Stage == AtClosed {
-		return
-	}
-	for _, d := range w.ev.dangers() {
-		if w.facts.HeededAt(d.Caution.ID, d.Test) < w.sheet.of(d.Test).Seq {
-			p.Danger = append(p.Danger, d)
-		}
-	}
-	p.Safe = w.unconfirmed(w.needs(p))
-	switch {
-	case len(p.Danger) > 0:
-		p.Stage = AtDanger
-	case len(p.Safe) > 0 && p.Stage != AtTerms:
-		p.Stage = AtSafe
-	}
-}
-
-// needs are the make-safe conditions of what comes next.
-func (w *where) needs(p *Position) map[string]string {
-	need := map[string]string{}
-	add := func(from map[string]string) {
-		for item, setting := range from {
-			need[item] = setting
-		}
-	}
-	switch {
-	case p.Test != nil:
-		return NeedsOf(w.lib, w.system, p.Test, w.facts)
-	case p.Work != nil:
-		add(p.Work.Needs)
-	case p.Repair != nil:
-		add(p.Repair.Needs)
-	case p.Stage == AtClose && !w.takenApart():
-		return putBack(w.lib, w.system)
-	}
-	return need
-}
-
-// takenApart says whether the machine is not put together again.
-func (w *where) takenApart() bool {
-	return w.facts.Chosen != nil && w.facts.Chosen.Path == job.PathPartOut
-}
-
-// meterLead is the make-safe item that tracks which jack the red lead is in.
-const meterLead = "meter-lead"
-
-// NeedsOf are the make-safe conditions of one test: its state's, its setups',
-// and the red lead back in the volts jack after any amps step.
-func NeedsOf(lib *tree.Library, sys *tree.System, test *tree.Test, facts job.Facts) map[string]string {
-	need := map[string]string{}
-	if s := sys.State(test.State); s != nil {
-		for item, setting := range s.Needs {
-			need[item] = setting
-		}
-	}
-	for _, id := range test.With {
-		if s := sys.Setup(id); s != nil {
-			for item, setting := range s.Needs {
-				need[item] = setting
-			}
-		}
-	}
-	if lib.Safe[meterLead] == nil || test.Kind != tree.Metered {
-		return need
-	}
-	switch {
-	case test.Function == measure.DCAmps:
-		need[meterLead] = "amps"
-	case facts.Safe[meterLead] == "amps" && test.Red != "":
-		need[meterLead] = "volts"
-	}
-	return need
-}
-
-// unconfirmed lists the conditions that are not confirmed as needed, in the
-// order of doing.
-func (w *where) unconfirmed(need map[string]string) []SafeAsk {
-	var items []string
-	for item, setting := range need {
-		if w.facts.Safe[item] != setting {
-			items = append(items, item)
-		}
-	}
-	slices.Sort(items)
-	slices.SortStableFunc(items, func(a, b string) int { return cmp.Compare(w.order(a), w.order(b)) })
-	var out []SafeAsk
-	for _, id := range items {
-		item := w.lib.Safe[id]
-		if item == nil {
-			continue
-		}
-		for _, s := range item.Settings {
-			if s.ID == need[id] {
-				out = append(out, SafeAsk{Item: item, Setting: s, Was: w.facts.Safe[id]})
-			}
-		}
-	}
-	return out
 }
 
 // Instead is the position with another test asked for: one out of turn, or one
@@ -333,14 +249,7 @@ func Instead(lib *tree.Library, facts job.Facts, p Position, test string) Positi
 	}
 	p.Stage, p.Tree, p.Step = AtTest, "", ""
 	p.Test, p.Work, p.Repair, p.Term, p.Danger, p.Safe, p.Again = r.Test, nil, nil, nil, nil, nil, nil
+	p.Lines, p.Estimate, p.Services = nil, nil, nil
 	w.guard(&p)
 	return p
-}
-
-// order is where a make-safe item stands in the order of doing.
-func (w *where) order(id string) int {
-	if item := w.lib.Safe[id]; item != nil {
-		return item.Order
-	}
-	return 0
 }

@@ -141,10 +141,24 @@ func (f *Face) prompt(s *ui.Session) {
 	}
 	f.say(head)
 	for _, l := range p.Caution {
+		if p.Stage == walk.AtRepair && !p.Care { // it was said in full, and confirmed
+			l, _, _ = strings.Cut(l, ". ")
+			l = sentenceEnd(l)
+		}
 		f.say("Caution: " + l)
 	}
 	for _, l := range p.Tell {
 		f.say(l)
+	}
+	f.list(p)
+	for _, r := range p.Rows {
+		f.say("  " + strings.TrimSuffix(r.Text+": "+r.Amount, ": "))
+	}
+	if len(p.Phone) > 0 {
+		f.say("Read to the owner:")
+	}
+	for _, l := range p.Phone {
+		f.say("  " + l)
 	}
 	f.leads(p)
 	for _, l := range p.SoFar {
@@ -155,6 +169,34 @@ func (f *Face) prompt(s *ui.Session) {
 	}
 	if p.Ask != "" {
 		f.say("Type " + p.Ask + ".")
+	}
+}
+
+// list writes a list to be ticked: whole as long as nothing is, then what comes
+// next. A listener does not want to hear all of it after each line.
+func (f *Face) list(p ui.Prompt) {
+	done, next := 0, ui.Item{}
+	for _, it := range p.List {
+		if !it.Open() {
+			done++
+		}
+		if it.Next {
+			next = it
+		}
+	}
+	switch {
+	case done == 0 || p.Stage != walk.AtRepair:
+		for _, it := range p.List {
+			if p.Stage != walk.AtRepair {
+				it.Tell = "" // the list says it
+			}
+			f.say(it.Line())
+		}
+	case next.Number == 0:
+		f.say("All lines are done.")
+	default:
+		f.say(fmt.Sprintf("%d of %d lines are done; \"list\" says them. Next:", done, len(p.List)))
+		f.say(fmt.Sprintf("%d. %s", next.Number, next.Text))
 	}
 }
 
@@ -177,6 +219,11 @@ func (f *Face) leads(p ui.Prompt) {
 func (f *Face) show(s *ui.Session, view ui.Verb) {
 	if view == "" {
 		return
+	}
+	if p := s.Prompt(); view == ui.Why && p.Stage == walk.AtRepair {
+		for _, l := range p.Caution {
+			f.say("Caution: " + l)
+		}
 	}
 	for _, l := range s.View(view) {
 		f.say(l)

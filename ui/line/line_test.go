@@ -14,7 +14,7 @@ import (
 // Whatever is said, no line is wider than the face and nothing is lost.
 func TestWrapLosesNothing(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		words := rapid.SliceOfN(rapid.StringMatching(`[a-z]{1,12}`), 1, 60).Draw(t, "words")
+		words := rapid.SliceOfN(rapid.StringMatching(`-|-?[0-9]{1,3}|[a-z]{1,12}|[a-z]{1,6}-|[a-z]{1,6}-[a-z]{1,6}`), 1, 60).Draw(t, "words")
 		lead := strings.Repeat(" ", rapid.IntRange(0, 6).Draw(t, "lead"))
 		lines := wrap(lead+strings.Join(words, " "), 30)
 		for _, l := range lines {

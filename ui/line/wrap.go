@@ -12,7 +12,10 @@ func wrap(text string, width int) []string {
 	var out []string
 	for _, l := range strings.Split(text, "\n") {
 		lead := l[:len(l)-len(strings.TrimLeft(l, " "))]
-		for i, part := range strings.Split(ansi.Wrap(strings.TrimLeft(l, " "), width-len(lead), ""), "\n") {
+		// Not behind a hyphen or a minus: where that would stand one cell too far, it
+		// was lost.
+		whole := strings.ReplaceAll(strings.TrimLeft(l, " "), "-", "\u2011")
+		for i, part := range strings.Split(strings.ReplaceAll(ansi.Wrap(whole, width-len(lead), ""), "\u2011", "-"), "\n") {
 			if i > 0 {
 				part = strings.TrimLeft(part, " ")
 			}

@@ -21,6 +21,7 @@ const (
 	aside         // back to the jobs
 	shut          // what lies over the page, or the words in the input line
 	scroll        // by lines
+	timing        // start or stop the stop-watch
 	quit
 )
 

@@ -65,7 +65,9 @@ type Model struct {
 	cared   map[string]bool // cautions shown on its earlier steps
 	over    *over           // what lies over the page, or nil
 	input   input
-	from    int // first line of the body to be seen
+	ticks   int  // counts the runs of the watch, so that a tick of an earlier one is known
+	from    int  // first line of the body to be seen
+	follows bool // the body moves with what is ticked next, until it is scrolled
 
 	said  []string // what came of the last line
 	wrong string   // why it could not be done
@@ -100,6 +102,8 @@ func (m *Model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		m.width, m.height = max(msg.Width, 1), max(msg.Height, 1)
 	case suspectsReady:
 		return m, m.takeSuspects()
+	case watchTick:
+		return m, m.tick(msg)
 	case tea.KeyMsg:
 		for _, k := range keys(msg) {
 			if cmd := m.do(m.press(k)); cmd != nil {
@@ -120,6 +124,8 @@ func (m *Model) press(k key) action {
 	}
 	m.input.begin(k)
 	switch {
+	case m.step != nil && m.step.watch.Runs && (k.char == ' ' || k.name == "enter" && m.input.empty()):
+		return action{deed: timing} // whatever lies over the page
 	case m.over != nil:
 		return m.over.press(k, m.step, &m.input)
 	case m.intake != nil:

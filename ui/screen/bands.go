@@ -9,18 +9,39 @@ import (
 	"benchlead/ui"
 )
 
-// drawBands draws a line of bands in three rows: the limits, the bands, and the
-// reading with its uncertainty and what it amounts to.
+// drawBands draws a line of bands in rows: the limits, the bands, where the reading
+// stood before a repair if there was one, and the reading with its uncertainty and
+// what it amounts to.
 //
 //	          0.15     0.35      0.6 V
 //	|--good---|--fair--|--lossy--|--bad---|
+//	                                 o  before 0.8 V, bad
 //	                      <^>  0.42 +- 0.01 V: lossy, sure
 func drawBands(b *ui.BandLine, sty styles, width int) []string {
 	if b == nil || len(b.Names) == 0 || width < 2*len(b.Names)+1 {
 		return nil
 	}
 	starts := slots(b.Names, width)
-	return []string{limits(b, starts, width), bandRow(b, sty, starts), pointer(b, sty, starts, width)}
+	rows := []string{limits(b, starts, width), bandRow(b, sty, starts)}
+	if was := earlier(b, starts, width); was != "" {
+		rows = append(rows, was)
+	}
+	return append(rows, pointer(b, sty, starts, width))
+}
+
+// earlier marks where the reading stood before the repair, and says it beside the
+// mark.
+func earlier(b *ui.BandLine, starts []int, width int) string {
+	if math.IsNaN(b.Was) || b.WasSays == "" {
+		return ""
+	}
+	at, words := min(column(b.Was, starts), width-1), short(b.WasSays, width-4)
+	if size := ansi.StringWidth(words); at+3+size > width {
+		if left := at - 2 - size; left >= 0 {
+			return pad("", left) + words + "  o"
+		}
+	}
+	return short(pad("", at)+"o  "+words, width)
 }
 
 // slots are the columns at which bands begin, and the one at which the last

@@ -50,13 +50,16 @@ func open(t testing.TB, name string) source.File {
 	return *file
 }
 
+// lapse is how far the clock of a bench moves at each look.
+var lapse = time.Minute
+
 // bench is a bench with a clock that moves a minute at each look, from a fixed
 // day on.
 func bench(t testing.TB, folder string) ui.Bench {
 	t.Helper()
 	now := time.Date(2026, 3, 2, 9, 0, 0, 0, time.UTC)
 	b := ui.Bench{Library: load(t, folder), Store: &job.Memory{}, Now: func() int64 {
-		now = now.Add(time.Minute)
+		now = now.Add(lapse)
 		return now.UnixMicro()
 	}}
 	if folder == small {
@@ -100,6 +103,19 @@ func (d driver) keys(words string) {
 		require.False(d.t, strings.HasPrefix(w, "<"), "no such key: %s", w)
 		d.Update(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune(strings.ReplaceAll(w, "_", " "))})
 	}
+}
+
+// press1 presses the key of one character.
+func (d driver) press1(char string) {
+	d.Update(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune(char)})
+}
+
+// lap times so many milliseconds with the watch.
+func (d driver) lap(ms int64) {
+	d.press1(" ")
+	lapse = time.Duration(ms) * time.Millisecond
+	defer func() { lapse = time.Minute }()
+	d.press1(" ")
 }
 
 // line types a whole line, and Enter.

@@ -43,6 +43,8 @@ func (m *Model) do(a action) tea.Cmd {
 		m.shut()
 	case scroll:
 		m.scroll(a)
+	case timing:
+		return m.timing()
 	case quit:
 		return tea.Quit
 	}
@@ -55,7 +57,7 @@ func (m *Model) send(text string) {
 	before := len(m.session.Events())
 	typed := m.input.text()
 	reply, err := m.session.Enter(m.ctx, text)
-	m.over, m.from = nil, 0
+	m.over, m.from, m.follows = nil, 0, true
 	m.said, m.wrong = reply.Said, ""
 	m.input.set("")
 	if err != nil {
@@ -97,6 +99,9 @@ func (m *Model) refresh() {
 			m.cared[c] = true
 		}
 	}
+	if now.watch.Runs && m.step != nil {
+		now.ran = m.step.ran
+	}
 	now.cared = m.cared
 	m.step = now
 }
@@ -109,6 +114,8 @@ func (m *Model) show(view ui.Verb) {
 		}
 	}
 	switch {
+	case view == ui.List:
+		o.title, o.lines = "The checklist", m.step.view(view)
 	case view == ui.Help:
 		o.title = "Keys and words"
 		o.lines = m.help()
@@ -174,7 +181,7 @@ func (m *Model) open(id int64) {
 func (m *Model) enter(s *ui.Session, said []string) {
 	m.session, m.asking, m.intake, m.over = s, nil, nil, nil
 	m.step, m.cared = nil, map[string]bool{}
-	m.said, m.wrong, m.from = said, "", 0
+	m.said, m.wrong, m.from, m.follows = said, "", 0, true
 	m.input.set("")
 	m.refresh()
 }
@@ -254,7 +261,7 @@ func (m *Model) scroll(a action) {
 	case m.intake == nil && m.step == nil:
 		m.jobs.move(by, m.input.text())
 	default:
-		m.from = max(m.from+by, 0)
+		m.from, m.follows = max(m.from+by, 0), false
 	}
 }
 

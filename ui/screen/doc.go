@@ -14,14 +14,17 @@
 //     ("p", then "a" of "pack_rest"), the view closes and the word is typed.
 //   - A key that records something, or leaves, waits for Enter, and the input
 //     line says what Enter will do: the number of a choice is shown with its
-//     words first. So a sleeve on the keyboard records nothing. Make-safe and
-//     danger are confirmed by the whole word "yes" alone.
+//     words first. So a sleeve on the keyboard records nothing. Make-safe,
+//     danger and the cautions of a repair are confirmed by the whole word "yes"
+//     alone. One exception: at a repair's checklist Enter by itself ticks the line
+//     under >, for a hand that holds a wrench; undo takes it back.
 //
 // # Driving it without a terminal
 //
 // A [Model] is a tea.Model that needs no terminal. A key starts no command but
-// tea.Quit; everything is done before Update returns. Init's only command waits
-// until suspects are ready; it is nil without any:
+// tea.Quit, and the one that starts the stop-watch a look at it; everything is done
+// before Update returns. Init's only command waits until suspects are ready; it is
+// nil without any:
 //
 //	m := screen.NewModel(ctx, screen.Options{Bench: bench})
 //	m.Update(tea.WindowSizeMsg{Width: 80, Height: 24})

@@ -222,3 +222,14 @@ func TestInputEditing(t *testing.T) {
 	require.Len(t, in.chars, longestInput)
 	require.False(t, (&input{}).press(key{name: "left"}), "with nothing typed an arrow scrolls")
 }
+
+// Nothing is lost of a text, wherever its lines have to be broken: no sign of an
+// uncertainty, no dash.
+func TestNoLineLosesALetter(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		words := rapid.SliceOfN(rapid.StringMatching(`[a-z]{1,9}|-|\+-|-?[0-9]{1,2}\.[0-9]|[a-z]{2,5}-[a-z]{2,5}|[a-z]{2,5}-`), 1, 30).Draw(t, "words")
+		width := rapid.IntRange(20, 80).Draw(t, "width")
+		got := strings.Join(wrap(strings.Join(words, " "), width), "")
+		require.Equal(t, strings.Join(words, ""), strings.ReplaceAll(got, " ", ""))
+	})
+}

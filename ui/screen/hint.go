@@ -11,6 +11,8 @@ import (
 func (s *step) hint(typed string) string {
 	typed = strings.TrimSpace(typed)
 	switch b := s.waiting(typed); {
+	case s.watch.Runs:
+		return "Space stops the watch"
 	case b != nil:
 		return "Enter: " + b.says
 	case typed == "":
@@ -19,6 +21,8 @@ func (s *step) hint(typed string) string {
 		return "Enter: yes"
 	case s.saysNo(typed), s.wantsYes() && strings.HasPrefix(string(ui.Yes), strings.ToLower(typed)):
 		return "type yes, or Esc"
+	case isNumber(typed) && s.ticked():
+		return s.itemHint(strings.TrimLeft(typed, "0"))
 	case isNumber(typed) && len(s.list()) > 0:
 		return chosen(s.list(), typed)
 	}
@@ -57,14 +61,20 @@ func (s *step) asks() string {
 		return "type yes, then Enter"
 	case walk.AtVerdict:
 		return "a way's number, then Enter, or close"
+	case walk.AtEstimate:
+		return "what the owner says: a, d or c, then Enter"
 	case walk.AtClose:
 		return "the number of an outcome, then Enter"
-	case walk.AtWork, walk.AtRepair:
+	case walk.AtWork:
 		return "d and Enter when it is done"
+	case walk.AtRepair, walk.AtService:
+		return s.listHint()
 	case walk.AtClosed, walk.AtIntake:
 		return "q and Enter: back to the jobs"
 	}
 	switch {
+	case s.timed && !s.asking:
+		return "Space starts the watch; or the seconds, then Enter"
 	case s.asking:
 		return "the reading again, or k and Enter to keep it"
 	case !isAsked(s.prompt.Stage):

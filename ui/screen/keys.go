@@ -22,7 +22,7 @@ type binding struct {
 // named is how keys are written on the screen.
 var named = map[string]string{
 	"enter": "Enter", "esc": "Esc", "up": "Up", "down": "Down", "pgup": "PgUp", "pgdown": "PgDn",
-	"ctrl+c": "Ctrl-C", "ctrl+b": "Ctrl-B", "home": "Home", "end": "End",
+	"ctrl+c": "Ctrl-C", " ": "Space", "ctrl+b": "Ctrl-B", "home": "Home", "end": "End",
 }
 
 func (b binding) name() string {
@@ -96,13 +96,26 @@ func stepKeys(s *step) []binding {
 	}
 	sends := func(text string) action { return action{deed: send, text: text} }
 	add(s.asking, "k", "keep it", "stand by the value that was questioned", true, sends(string(ui.Keep)))
-	add(stage == walk.AtWork || stage == walk.AtRepair, "d", "done", "the work is done", true, sends(string(ui.Done)))
+	add(stage == walk.AtWork, "d", "done", "the work is done", true, sends(string(ui.Done)))
+	if s.ticked() {
+		out = append(out, listKeys(s)...)
+	}
+	if s.timed {
+		out = append(out, watchKey(s))
+	}
+	if stage == walk.AtEstimate {
+		begins := func(text string) action { return action{deed: prefill, text: text} }
+		add(true, "a", "approved", "the owner approves: begin the line with the total, who comes behind it", true, begins("approve "+s.prompt.Total+" "))
+		add(true, "d", "declined", "the owner does not want it: begin the line, who comes behind it", true, begins("declined "))
+		add(true, "c", "not asked", "the owner is not asked: begin the line, why comes behind it", true, begins("pass "))
+	}
 	add(canPass(s.pos, s.chosen), "c", "can't reach", "pass this step: can't reach it, can't do it", true, sends("pass can't reach"))
-	add(test != nil && isAsked(stage) && test.Kind == tree.Metered, "f", "flickers", "the display never settles", true, sends("flicker"))
+	add(test != nil && isAsked(stage) && test.Kind == tree.Metered && !s.timed, "f", "flickers", "the display never settles", true, sends("flicker"))
 	add(!ended && !s.fresh, "z", "undo", "take the last answer back", true, sends(string(ui.Undo)))
 	views := viewKeys(s.suspects.shown)
-	if isAsked(stage) && len(s.pos.Verdict.Found) > 0 {
-		// Something is found: it may be repaired now, and that is not cut off the line.
+	if isAsked(stage) && len(s.pos.Verdict.Found) > 0 || stage == walk.AtEstimate {
+		// Something is found: it may be repaired now, or in a cheaper way, and that is
+		// not cut off the line.
 		paths := len(views) - 1
 		out = append(out, views[paths])
 		views = views[:paths]
@@ -139,16 +152,14 @@ func canPass(pos walk.Position, chosen bool) bool {
 // a danger is heeded, nor once the job is closed.
 func canTake(stage walk.Stage) bool {
 	switch stage {
-	case walk.AtSafe, walk.AtTest, walk.AtWork, walk.AtVerdict, walk.AtRepair, walk.AtCheck, walk.AtHandBack, walk.AtClose:
+	case walk.AtSafe, walk.AtTest, walk.AtWork, walk.AtVerdict, walk.AtEstimate, walk.AtRepair, walk.AtCheck, walk.AtService, walk.AtHandBack, walk.AtClose:
 		return true
 	}
 	return false
 }
 
 // isAsked says whether a test waits for an answer at a stage.
-func isAsked(stage walk.Stage) bool {
-	return stage == walk.AtTest || stage == walk.AtCheck || stage == walk.AtHandBack
-}
+func isAsked(stage walk.Stage) bool { return ui.Asked(stage) }
 
 // viewKeys open the views of a job. That of the suspects is among them where there
 // are some.

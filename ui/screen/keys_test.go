@@ -9,6 +9,7 @@ import (
 
 	"benchlead/diag/tree"
 	"benchlead/diag/walk"
+	"benchlead/ui"
 )
 
 // pages are the bindings of every page.
@@ -16,8 +17,17 @@ func pages() map[string][]binding {
 	out := map[string][]binding{
 		"jobs": jobsKeys(), "intake": intakeKeys(), "view of a job": overKeys(stepAt(walk.AtTest, "", 0)), "help of the jobs": overKeys(nil), "tests": pickKeys(),
 	}
+	list := stepAt(walk.AtRepair, "", 0)
+	list.prompt.List = []ui.Item{{Number: 1, Text: "One.", Mark: ui.MarkOpen, Next: true}}
+	out["checklist"] = list.keys()
+	timed := stepAt(walk.AtHandBack, tree.Metered, 0)
+	timed.timed = true
+	out["timed"] = timed.keys()
+	services := stepAt(walk.AtService, "", 0)
+	services.prompt.List = []ui.Item{{Number: 1, Text: "One.", Mark: ui.MarkOpen}}
+	out["services, open"] = services.keys()
 	for _, stage := range []walk.Stage{
-		walk.AtIntake, walk.AtDanger, walk.AtSafe, walk.AtTest, walk.AtWork, walk.AtVerdict, walk.AtTerms, walk.AtRepair, walk.AtCheck, walk.AtHandBack, walk.AtClose, walk.AtClosed,
+		walk.AtIntake, walk.AtDanger, walk.AtSafe, walk.AtTest, walk.AtWork, walk.AtVerdict, walk.AtEstimate, walk.AtTerms, walk.AtRepair, walk.AtCheck, walk.AtService, walk.AtHandBack, walk.AtClose, walk.AtClosed,
 	} {
 		out[string(stage)] = stepAt(stage, "", 0).keys()
 		out[string(stage)+", something seen"] = stepAt(stage, tree.Observed, 3).keys()
@@ -73,15 +83,20 @@ func TestHelpIsAlwaysInTheKeyLine(t *testing.T) {
 // and looks for a change: another page, a text in the input, a new place.
 func TestEveryKeyOfTheHelpDoesSomething(t *testing.T) {
 	scenes := map[string]func(d driver){
-		"jobs":    func(d driver) { d.begin("1", "1", "A"); d.keys("q <enter>") },
-		"intake":  func(d driver) { d.keys("n 1 <enter> 1 <enter>") },
-		"reading": func(d driver) { d.begin("1", "1", "A"); d.keys("1 <enter>") },
-		"asking":  func(d driver) { d.begin("1", "1", "A"); d.keys("1 <enter> 126 <enter>") },
-		"work":    func(d driver) { d.begin("1", "1", "A"); d.keys("1 <enter> 11.9 <enter>") },
-		"verdict": verdict,
-		"repair":  func(d driver) { verdict(d); d.keys("1 <enter>") },
-		"why":     func(d driver) { d.begin("1", "1", "A"); d.keys("h") },
-		"take":    func(d driver) { d.begin("1", "1", "A"); d.keys("t") },
+		"jobs":        func(d driver) { d.begin("1", "1", "A"); d.keys("q <enter>") },
+		"intake":      func(d driver) { d.keys("n 1 <enter> 1 <enter>") },
+		"reading":     func(d driver) { d.begin("1", "1", "A"); d.keys("1 <enter>") },
+		"asking":      func(d driver) { d.begin("1", "1", "A"); d.keys("1 <enter> 126 <enter>") },
+		"work":        func(d driver) { d.begin("1", "1", "A"); d.keys("1 <enter> 11.9 <enter>") },
+		"verdict":     verdict,
+		"estimate":    func(d driver) { verdict(d); d.keys("1 <enter>") },
+		"repair":      func(d driver) { verdict(d); d.keys("1 <enter>"); approve(d) },
+		"list":        longRepair,
+		"list begun":  func(d driver) { longRepair(d); d.keys("yes <enter>") },
+		"list ticked": func(d driver) { longRepair(d); d.line("all") },
+		"services":    services,
+		"why":         func(d driver) { d.begin("1", "1", "A"); d.keys("h") },
+		"take":        func(d driver) { d.begin("1", "1", "A"); d.keys("t") },
 	}
 	for name, play := range scenes {
 		d := drive(t, bench(t, small))
@@ -120,10 +135,38 @@ func TestScrolling(t *testing.T) {
 	require.NotEqual(t, first, second)
 	d.keys("<up>")
 	require.Equal(t, first, d.View())
-	d.keys("<pgdown> <pgdown> <pgdown> <pgdown> <pgdown> <pgdown> <pgdown> <pgdown>")
+	d.keys(strings.Repeat("<pgdown> ", 30))
 	require.Contains(t, d.View(), "more above")
 	d.keys("<up>")
 	require.Contains(t, d.View(), "and below (1 line)", "the end is no place that must be scrolled back from")
+}
+
+// TestAListMovesWithItsTicks: the line that is next is always on the page, in any
+// window, until somebody scrolls; the next tick shows it again.
+func TestAListMovesWithItsTicks(t *testing.T) {
+	for _, size := range [][2]int{{80, 24}, {60, 20}, {leastWidth, leastHeight}} {
+		d := drive(t, bench(t, small))
+		d.size(size[0], size[1])
+		longRepair(d)
+		d.keys("yes <enter>")
+		for d.step.next() != nil {
+			require.Contains(t, d.View(), fmt.Sprintf("\n> [ ] %2d  ", d.step.next().Number))
+			d.keys("<pgup> <pgup> <pgup> <enter>")
+		}
+		d.keys("d <enter>")
+		require.Equal(t, walk.AtCheck, d.step.prompt.Stage)
+	}
+}
+
+// A word that the letter of the tests begins ticks all the same.
+func TestTickCanBeTyped(t *testing.T) {
+	d := drive(t, bench(t, small))
+	longRepair(d)
+	d.keys("yes <enter>")
+	d.line("tick")
+	d.line("tick 3")
+	require.Len(t, d.session.Facts().Lined, 3)
+	require.False(t, d.step.item("3").Open())
 }
 
 // TestALongVerdictScrolls: in the smallest window every way can be reached, and

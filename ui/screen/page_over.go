@@ -105,7 +105,7 @@ func (o *over) pressPick(k key) action {
 func (o *over) take() action {
 	list := o.found()
 	typed := o.opener + o.search.text()
-	if verb, _, ok := strings.Cut(typed, " "); len(list) == 0 || ok && verb == string(ui.Tell) {
+	if verb, _, ok := strings.Cut(typed, " "); len(list) == 0 || ok && (verb == string(ui.Tell) || verb == string(ui.Tick)) || typed == string(ui.Tick) || typed == string(ui.Time) {
 		return action{deed: send, text: typed}
 	}
 	return action{deed: send, text: string(ui.Take) + " " + list[min(o.from, len(list)-1)].id}

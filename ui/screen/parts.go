@@ -52,6 +52,9 @@ func (s *step) blocks(sty styles, width int, t tight) [][]string {
 	out[partHead] = head
 	out[partCare] = paint(sty.care, s.care(width, t))
 	out[partTell], out[partBefore] = s.tell(width), s.earlier(width)
+	if s.ticked() {
+		out[partTell] = s.checklist(sty, width, t)
+	}
 	out[partTable], out[partChoices] = s.table(sty, width, t), s.choices(sty, width)
 	if t >= leads { // what to do is what must be scrolled for
 		out[partCare], out[partTable] = append(out[partCare], out[partTable]...), nil
@@ -71,18 +74,22 @@ func (s *step) cautions() []string {
 // care is the cautions of the step, as long as there is room for.
 func (s *step) care(width int, t tight) []string {
 	var out, names []string
+	full := s.prompt.Stage == walk.AtDanger || s.prompt.Care
+	if s.prompt.Stage == walk.AtRepair && !full {
+		t = titles // they were read and confirmed
+	}
 	for _, c := range s.prompt.Caution {
 		title, what, _ := strings.Cut(c, ". ")
 		if s.prompt.Stage == walk.AtDanger && strings.HasSuffix(s.prompt.Title, title) && what != "" {
 			c = what // the heading has named it
 		}
 		names = append(names, title)
-		if s.prompt.Stage != walk.AtDanger && (t >= brief || t >= again && s.cared[c]) {
+		if !full && (t >= brief || t >= again && s.cared[c]) {
 			c = oneLine(c, width-2)
 		}
 		out = append(out, hang("! ", c, width)...)
 	}
-	if s.prompt.Stage != walk.AtDanger && t >= titles && len(names) > 1 {
+	if !full && t >= titles && len(names) > 1 {
 		return hang("! ", strings.Join(names, ". ")+"."+forAll, width)
 	}
 	return out
@@ -113,8 +120,11 @@ func oneLine(c string, width int) string {
 func (s *step) tell(width int) []string {
 	var out []string
 	lines := s.prompt.Tell
-	if s.prompt.Stage == walk.AtVerdict {
+	switch s.prompt.Stage {
+	case walk.AtVerdict:
 		return s.verdict(width)
+	case walk.AtEstimate:
+		return s.estimate(width)
 	}
 	for i, t := range lines {
 		head := "  "
@@ -146,6 +156,9 @@ func numbered(line string) (number, text string) {
 
 // earlier is what the same test read before the work or the repair.
 func (s *step) earlier(width int) []string {
+	if b := s.line(""); b != nil && b.WasSays != "" {
+		return nil // it stands on the line of bands
+	}
 	var out []string
 	for _, b := range s.prompt.SoFar {
 		out = append(out, hang("  ", b, width)...)

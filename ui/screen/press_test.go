@@ -37,6 +37,23 @@ func TestPress(t *testing.T) {
 	metered := func() *step { return stepAt(walk.AtTest, tree.Metered, 0) }
 	seen := func() *step { return stepAt(walk.AtTest, tree.Observed, 3) }
 	at := func(s walk.Stage) func() *step { return func() *step { return stepAt(s, "", 0) } }
+	listed := func() *step {
+		s := stepAt(walk.AtRepair, "", 0)
+		s.pos.Lines = []walk.Line{{Kind: walk.LineStep, Text: "One."}, {Kind: walk.LineStep, Text: "Two."}}
+		s.prompt.List = []ui.Item{{Number: 1, Text: "One.", Mark: ui.MarkOpen, Next: true}, {Number: 2, Text: "Two.", Mark: ui.MarkOpen}}
+		return s
+	}
+	careful := func() *step {
+		s := listed()
+		s.prompt.List[0].Next = false
+		s.prompt.Care, s.prompt.Ask = true, "yes when the cautions are understood"
+		return s
+	}
+	priced := func() *step {
+		s := stepAt(walk.AtEstimate, "", 0)
+		s.prompt.Total = "55.85"
+		return s
+	}
 	for _, c := range []struct {
 		name string
 		step func() *step
@@ -90,6 +107,20 @@ func TestPress(t *testing.T) {
 		{"and then work is done", at(walk.AtWork), "d <enter>", "send done"},
 		{"work can be passed", at(walk.AtWork), "c <enter>", "send pass can't reach"},
 		{"a repair can't", at(walk.AtRepair), "c <enter>", "send c"},
+		{"before the cautions Enter ticks nothing", careful, "<enter>", "="},
+		{"yes does", careful, "yes <enter>", "send yes"},
+		{"a no doesn't", careful, "n <enter>", "=n"},
+		{"Enter ticks the next line", listed, "<enter>", "send tick"},
+		{"a number ticks one", listed, "2 <enter>", "send 2"},
+		{"not before Enter", listed, "2", "=2"},
+		{"nothing is done with steps open", listed, "d <enter>", "send d"},
+		{"all waits", listed, "a", "=a"},
+		{"and then ticks all", listed, "a <enter>", "send all"},
+		{"at services Enter alone records nothing", at(walk.AtService), "<enter>", "="},
+		{"the price is approved with a name", priced, "a <enter>", "prefill approve 55.85 "},
+		{"or declined with one", priced, "d <enter>", "prefill declined "},
+		{"or not asked about, with why", priced, "c <enter>", "prefill pass "},
+		{"Enter alone approves nothing", priced, "<enter>", "="},
 		{"a number waits at the verdict", at(walk.AtVerdict), "2", "=2"},
 		{"and then is a way", at(walk.AtVerdict), "2 <enter>", "send choose 2"},
 		{"or an outcome", at(walk.AtClose), "1 <enter>", "send close 1"},

@@ -28,7 +28,7 @@ func TestAnyKeysAtAnySize(t *testing.T) {
 	}
 	texts := []string{
 		"n", "1", "2", "3", "yes", "c", "f", "z", "q", "d", "k", "t", "h", "?", "l", "e", "p", "12.6", "8.9", "126", "OL", "flicker",
-		"rest 12; held 9", "take motor", "close", "close 1", "choose 1", "note x", "done", "pass", "undo", "/", " ", "w", "tell 1", "suspects 2",
+		"rest 12; held 9", "take motor", "close", "close 1", "approve 90 me", "time", "stop", "take runs_down", "runs_down 1.2", "declined me", "tick", "all", "list", "a", "pass 1", "choose 1", "note x", "done", "pass", "undo", "/", " ", "w", "tell 1", "suspects 2",
 	}
 	rapid.Check(t, func(t *rapid.T) {
 		b := rapid.SampledFrom([]ui.Bench{plain, weighed}).Draw(t, "bench")
@@ -51,6 +51,7 @@ func TestAnyKeysAtAnySize(t *testing.T) {
 				m.Update(tea.KeyMsg{Type: rapid.SampledFrom(types).Draw(t, "key")})
 			case 4:
 				m.Update(suspectsReady{})
+				m.Update(watchTick{m.ticks})
 			case 5:
 				m.Update(tea.KeyMsg{Type: tea.KeyRunes, Paste: rapid.Bool().Draw(t, "paste"), Runes: []rune(rapid.String().Draw(t, "runes"))})
 			default:

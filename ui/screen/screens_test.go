@@ -58,10 +58,35 @@ var scenes = []struct {
 	{"take-search", func(d driver) { d.begin("1", "1", "Green pump"); d.keys("1 <enter> 12.6 <enter> t held") }},
 	{"verdict", verdict},
 	{"paths", func(d driver) { verdict(d); d.keys("p") }},
-	{"repair", func(d driver) { verdict(d); d.keys("1 <enter>") }},
+	{"estimate", func(d driver) { verdict(d); d.keys("1 <enter>") }},
+	{"estimate-short", func(d driver) { verdict(d); d.keys("1 <enter>"); d.line("approve 40 Mrs. K, by telephone") }},
+	{"declined", func(d driver) { verdict(d); d.keys("1 <enter>"); d.line("declined Mrs. K, at the counter") }},
+	{"repair", func(d driver) { verdict(d); d.keys("1 <enter>"); approve(d) }},
+	{"repair-ticked", func(d driver) { longRepair(d); d.keys("yes <enter> <enter> <enter> 5 <enter>") }},
+	{"repair-care", func(d driver) { longRepair(d) }},
+	{"repair-end", func(d driver) { longRepair(d); d.keys("a"); d.line("ll"); d.keys("z <enter> z <enter> z <enter>") }},
+	{"repair-asked", func(d driver) { longRepair(d); d.keys("yes <enter> 16") }},
+	{"repair-open", func(d driver) { longRepair(d); d.keys("yes <enter>"); d.line("done") }},
+	{"repair-list", func(d driver) { longRepair(d); d.line("list") }},
+	{"services", services},
+	{"services-asked", func(d driver) { services(d); d.keys("2") }},
+	{"services-left", func(d driver) { services(d); d.keys("2 <enter>"); d.line("pass 3") }},
+	{"hand-back", func(d driver) { services(d); d.line("pass") }},
+	{"watch", watch},
+	{"watch-runs", func(d driver) { watch(d); d.press1(" "); d.Update(watchTick{d.ticks}) }},
+	{"watch-stopped", func(d driver) { watch(d); d.press1(" "); d.press1(" ") }},
+	{"watch-third", func(d driver) { watch(d); d.lap(1_310); d.lap(1_480); d.lap(1_270) }},
 	{"terms", terms},
 	{"terms-ways", func(d driver) { terms(d); d.keys("yes <enter> 2") }},
-	{"check", func(d driver) { verdict(d); d.keys("1 <enter> d <enter>") }},
+	{"check", func(d driver) { verdict(d); d.keys("1 <enter>"); approve(d); mend(d) }},
+	{"check-typed", func(d driver) { verdict(d); d.keys("1 <enter>"); approve(d); mend(d); d.keys("12.7 <enter> 11.8") }},
+	{"check-failed", func(d driver) {
+		verdict(d)
+		d.keys("1 <enter>")
+		approve(d)
+		mend(d)
+		d.keys("12.7 <enter> 9.1 <enter>")
+	}},
 	{"close", func(d driver) { closing(d) }},
 	{"closed", func(d driver) { closing(d); d.keys("1 <enter>") }},
 	{"resumed", func(d driver) {
@@ -75,21 +100,58 @@ func verdict(d driver) {
 	d.keys("1 <enter> 12.6 <enter> yes <enter> 8.9 <enter> 11 <enter> 1 <enter>")
 }
 
+// approve has the owner approve the estimate: the key begins the line with its
+// total.
+func approve(d driver) { d.keys("a <enter> Mrs._K,_by_telephone <enter>") }
+
+// mend does the repair of the verdict: its cautions, each of its lines, done.
+func mend(d driver) { d.keys("yes <enter> <enter> <enter> <enter> <enter> d <enter>") }
+
 // terms goes on to a repair that has terms.
 func terms(d driver) {
 	d.begin("1", "1", "Green pump")
 	d.keys("1 <enter> 12.6 <enter> yes <enter> 11.8 <enter> 5 <enter> 1 <enter> 1 <enter>")
+	approve(d)
+}
+
+// longRepair goes on to a repair of many lines.
+func longRepair(d driver) {
+	d.begin("1", "1", "Green pump")
+	d.keys("1 <enter> 12.6 <enter> yes <enter> 11.8 <enter> 0 <enter> 1 <enter> 1 <enter>")
+	approve(d)
+}
+
+// services goes on to the usual work after a repair that is proved.
+func services(d driver) {
+	verdict(d)
+	d.keys("1 <enter>")
+	approve(d)
+	mend(d)
+	d.keys("12.7 <enter> 11.8 <enter> 11.2 <enter>")
+}
+
+// watch goes on to a safety function that is timed.
+func watch(d driver) {
+	services(d)
+	d.line("pass")
+	d.keys("1 <enter>")
 }
 
 // closing goes on to where nothing is left but to close the job.
 func closing(d driver) {
 	verdict(d)
-	d.keys("1 <enter> d <enter>")
-	answers := map[string]string{"rest": "12.7", "held": "11.8", "motor": "11.2", "stops": "at once"}
+	d.keys("1 <enter>")
+	approve(d)
+	mend(d)
+	answers := map[string]string{"rest": "12.7", "held": "11.8", "motor": "11.2", "stops": "at once", "runs_down": "1.2"}
 	for i := 0; d.step.prompt.Stage != walk.AtClose; i++ {
 		require.Less(d.t, i, 20, "%s", d.View())
-		if d.step.prompt.Stage == walk.AtSafe {
+		switch d.step.prompt.Stage {
+		case walk.AtSafe:
 			d.line("yes")
+			continue
+		case walk.AtService:
+			d.line("pass")
 			continue
 		}
 		d.line(answers[d.step.pos.Test.ID])

@@ -23,6 +23,9 @@ type step struct {
 	cared     map[string]bool // cautions that stood in full on an earlier step
 	words     []string        // words that a line may begin with: verbs, tests, choices
 	suspects  suspects
+	watch     ui.Watch
+	timed     bool  // the test is timed
+	ran       int64 // microseconds that the watch has run, at the last look
 	line      func(typed string) *ui.BandLine
 	view      func(ui.Verb) []string
 }
@@ -38,6 +41,8 @@ func (s *step) press(k key, in *input) action {
 	}
 	b := find(s.keys(), k.name)
 	switch {
+	case s.watching(k, typed):
+		return action{deed: timing}
 	case k.char != 0 && (typed != "" || b == nil || b.waits):
 		in.press(k)
 		return action{}
@@ -63,6 +68,9 @@ func (s *step) saysNo(typed string) bool {
 // enter is what Enter does with what is typed.
 func (s *step) enter(typed string) action {
 	typed = strings.TrimSpace(typed)
+	if typed == "" && s.next() != nil {
+		return action{deed: send, text: string(ui.Tick)}
+	}
 	if typed == "" || s.saysNo(typed) {
 		return action{}
 	}

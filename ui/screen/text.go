@@ -27,7 +27,7 @@ func hang(head, text string, width int) []string {
 	room := max(width-ansi.StringWidth(head), 1)
 	gap := strings.Repeat(" ", ansi.StringWidth(head))
 	var out []string
-	for i, l := range strings.Split(ansi.Wrap(source.CleanLine(text), room, ""), "\n") {
+	for i, l := range strings.Split(joined(ansi.Wrap(unbroken(source.CleanLine(text)), room, "")), "\n") {
 		if i == 0 {
 			out = append(out, clip(head+l, width))
 			continue
@@ -36,6 +36,12 @@ func hang(head, text string, width int) []string {
 	}
 	return out
 }
+
+// unbroken keeps a line from being broken behind a hyphen or a minus: where that
+// would stand one cell too far, it was lost.
+func unbroken(text string) string { return strings.ReplaceAll(text, "-", "\u2011") }
+
+func joined(text string) string { return strings.ReplaceAll(text, "\u2011", "-") }
 
 // clip cuts a line to width cells.
 func clip(line string, width int) string {

@@ -77,10 +77,15 @@ func (m *Model) body(l layout) []string {
 		lines = m.over.body(m.sty, l.width, l.body)
 	case m.intake != nil:
 		lines = m.intake.body(m.sty, l)
+	case m.step != nil && m.step.watch.Runs:
+		lines = m.step.running(m.sty, l.width)
 	case m.step != nil:
 		lines = m.step.body(m.sty, l)
 	default:
 		lines = m.jobs.body(m.sty, m.input.text(), l.width, l.body)
+	}
+	if m.over == nil && m.follows && m.step != nil && m.step.ticked() {
+		m.from = follow(lines, l.body)
 	}
 	seen, at := window(lines, m.from, l.body)
 	if m.over == nil {

@@ -33,16 +33,28 @@ var deadPackDeadCharger = map[string]string{
 // bench1 is one job of the push-button machine on the shipped trees.
 func bench1(t *testing.T) *ui.Session {
 	t.Helper()
+	return begin1(t, shippedBench(t))
+}
+
+// shippedBench is a bench with the shipped trees, the prices of the demo, a record
+// of its own and a clock that stands.
+func shippedBench(t *testing.T) ui.Bench {
+	t.Helper()
 	p := &program{demo: true, env: func(string) string { return "" }, now: func() int64 { return 1_700_000_000_000_000 }}
 	lib, err := p.library()
 	require.NoError(t, err)
 	in, err := p.priceBook(lib, nil)
 	require.NoError(t, err)
-	b := ui.Bench{Library: lib, Prices: in.book, Store: new(job.Memory), Now: p.now}
+	return ui.Bench{Library: lib, Prices: in.book, Store: new(job.Memory), Now: p.now}
+}
+
+// begin1 takes the push-button machine in.
+func begin1(t *testing.T, b ui.Bench) *ui.Session {
+	t.Helper()
 	s, err := ui.Begin(context.Background(), b, job.Intake{
 		System: "button-start-pack", Complaint: "silent", Celsius: 20, Worth: "180",
 		Label: map[string]float64{"pack_volts": 10.8, "cells": 3, "charger_volts": 12.45},
-		Meter: lib.Instruments("pocket"),
+		Meter: b.Library.Instruments("pocket"),
 	})
 	require.NoError(t, err)
 	return s
@@ -68,6 +80,8 @@ func one(t *testing.T, s *ui.Session, answers map[string]string) bool {
 	switch pos.Stage {
 	case walk.AtSafe, walk.AtDanger:
 		line = "yes"
+	case walk.AtEstimate:
+		line = "approve 900 the owner, by telephone"
 	case walk.AtTerms:
 		line = "yes"
 		if len(pos.Term.Ways) > 1 {
@@ -77,6 +91,11 @@ func one(t *testing.T, s *ui.Session, answers map[string]string) bool {
 		line = "pass not at hand"
 	case walk.AtRepair:
 		line = "done"
+		if slices.ContainsFunc(pos.Lines, func(l walk.Line) bool { return l.Needed() && !l.Done }) {
+			line = "all"
+		}
+	case walk.AtService:
+		line = "pass"
 	case walk.AtTest, walk.AtCheck, walk.AtHandBack:
 		line = cmp.Or(answers[pos.Test.ID], "pass can't be had")
 	default:

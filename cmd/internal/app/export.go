@@ -41,7 +41,7 @@ Files that are there already are replaced, all of them or none.`,
 		Example: "  benchlead export --json jobs.json\n  benchlead export --csv tables",
 		Args:    exactly(0, "no arguments; name the file with --json or the folder with --csv"),
 		RunE: func(cmd *cobra.Command, _ []string) error {
-			if (toJSON != "") == (toCSV != "") {
+			if count(toJSON != "", toCSV != "") != 1 {
 				return usage{errors.New("choose one of --json FILE and --csv FOLDER")}
 			}
 			b, shut, err := p.openToRead(cmd.Context())

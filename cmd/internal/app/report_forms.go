@@ -68,19 +68,19 @@ func (a *reportAsk) writer() (reportWriter, error) {
 
 // form is the one that a flag names; without one, that of the file's name.
 func (a *reportAsk) form() (string, error) {
-	var asked []string
-	for form, set := range map[string]bool{"html": a.html, "text": a.text, "json": a.asJSON, "csv": a.csv} {
-		if set {
-			asked = append(asked, form)
-		}
+	switch {
+	case count(a.html, a.text, a.asJSON, a.csv) > 1:
+		return "", errors.New("choose one of --text, --html, --json and --csv")
+	case a.html:
+		return "html", nil
+	case a.text:
+		return "text", nil
+	case a.asJSON:
+		return "json", nil
+	case a.csv:
+		return "csv", nil
 	}
-	switch len(asked) {
-	case 0:
-		return a.formOfName(), nil
-	case 1:
-		return asked[0], nil
-	}
-	return "", errors.New("choose one of --text, --html, --json and --csv")
+	return a.formOfName(), nil
 }
 
 // formOfName is the form that the name of the file promises.

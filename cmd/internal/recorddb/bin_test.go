@@ -22,8 +22,14 @@ func older() []migration {
 // these logs.
 func before(t *testing.T, logs ...[]job.Event) string {
 	t.Helper()
+	return madeBy(t, older(), logs...)
+}
+
+// madeBy is a record that a program of before made, which knew only some migrations.
+func madeBy(t *testing.T, known []migration, logs ...[]job.Event) string {
+	t.Helper()
 	path := fresh(t)
-	db, err := open(t.Context(), path, soon, older())
+	db, err := open(t.Context(), path, soon, known)
 	require.NoError(t, err)
 	for i, log := range logs {
 		_, err := db.sql.ExecContext(t.Context(), `insert into jobs (id) values ($1)`, i+1)

@@ -1,0 +1,121 @@
+package walk
+
+import (
+	"cmp"
+	"slices"
+
+	"benchlead/diag/job"
+	"benchlead/diag/measure"
+	"benchlead/diag/tree"
+)
+
+// guard puts what must come first in front: a danger that was not yet
+// acknowledged, then make-safe conditions that are not confirmed.
+func (w *where) guard(p *Position) {
+	if p.Stage == AtClosed {
+		return
+	}
+	for _, d := range w.ev.dangers() {
+		if w.facts.HeededAt(d.Caution.ID, d.Test) < w.sheet.of(d.Test).Seq {
+			p.Danger = append(p.Danger, d)
+		}
+	}
+	p.Safe = w.unconfirmed(w.needs(p))
+	switch {
+	case len(p.Danger) > 0:
+		p.Stage = AtDanger
+	case len(p.Safe) > 0 && p.Stage != AtTerms:
+		p.Stage = AtSafe
+	}
+}
+
+// needs are the make-safe conditions of what comes next.
+func (w *where) needs(p *Position) map[string]string {
+	need := map[string]string{}
+	add := func(from map[string]string) {
+		for item, setting := range from {
+			need[item] = setting
+		}
+	}
+	switch {
+	case p.Test != nil:
+		return NeedsOf(w.lib, w.system, p.Test, w.facts)
+	case p.Work != nil:
+		add(p.Work.Needs)
+	case p.Repair != nil:
+		add(p.Repair.Needs)
+	case p.Stage == AtClose && !w.takenApart():
+		return putBack(w.lib, w.system)
+	}
+	return need
+}
+
+// takenApart says whether the machine is not put together again.
+func (w *where) takenApart() bool {
+	return w.facts.Chosen != nil && w.facts.Chosen.Path == job.PathPartOut
+}
+
+// meterLead is the make-safe item that tracks which jack the red lead is in.
+const meterLead = "meter-lead"
+
+// NeedsOf are the make-safe conditions of one test: its state's, its setups',
+// and the red lead back in the volts jack after any amps step.
+func NeedsOf(lib *tree.Library, sys *tree.System, test *tree.Test, facts job.Facts) map[string]string {
+	need := map[string]string{}
+	if s := sys.State(test.State); s != nil {
+		for item, setting := range s.Needs {
+			need[item] = setting
+		}
+	}
+	for _, id := range test.With {
+		if s := sys.Setup(id); s != nil {
+			for item, setting := range s.Needs {
+				need[item] = setting
+			}
+		}
+	}
+	if lib.Safe[meterLead] == nil || test.Kind != tree.Metered {
+		return need
+	}
+	switch {
+	case test.Function == measure.DCAmps:
+		need[meterLead] = "amps"
+	case facts.Safe[meterLead] == "amps" && test.Red != "":
+		need[meterLead] = "volts"
+	}
+	return need
+}
+
+// unconfirmed lists the conditions that are not confirmed as needed, in the
+// order of doing.
+func (w *where) unconfirmed(need map[string]string) []SafeAsk {
+	var items []string
+	for item, setting := range need {
+		if w.facts.Safe[item] != setting {
+			items = append(items, item)
+		}
+	}
+	slices.Sort(items)
+	slices.SortStableFunc(items, func(a, b string) int { return cmp.Compare(w.order(a), w.order(b)) })
+	var out []SafeAsk
+	for _, id := range items {
+		item := w.lib.Safe[id]
+		if item == nil {
+			continue
+		}
+		for _, s := range item.Settings {
+			if s.ID == need[id] {
+				out = append(out, SafeAsk{Item: item, Setting: s, Was: w.facts.Safe[id]})
+			}
+		}
+	}
+	return out
+}
+
+// order is where a make-safe item stands in the order of doing.
+func (w *where) order(id string) int {
+	if item := w.lib.Safe[id]; item != nil {
+		return item.Order
+	}
+	return 0
+}

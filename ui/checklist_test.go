@@ -1,0 +1,165 @@
+package ui_test
+
+import (
+	"context"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"benchlead/diag/job"
+	"benchlead/diag/walk"
+	"benchlead/ui"
+)
+
+// repairing is a job at the first repair of its path: a new battery, with a
+// caution, two steps and three lines more.
+func repairing(t *testing.T) *ui.Session {
+	t.Helper()
+	s := estimated(t)
+	enter(t, s, "approve 90 Mrs. K")
+	require.Equal(t, walk.AtRepair, s.Position().Stage)
+	return s
+}
+
+func refused(t *testing.T, s *ui.Session, line, why string) {
+	t.Helper()
+	before := len(s.Events())
+	_, err := s.Enter(context.Background(), line)
+	require.ErrorContains(t, err, why, line)
+	require.Len(t, s.Events(), before, line)
+}
+
+// marks are the marks of the list, one after the other.
+func marks(s *ui.Session) string {
+	var out []string
+	for _, it := range s.Prompt().List {
+		out = append(out, strings.Trim(it.Mark, "[]"))
+	}
+	return strings.Join(out, "")
+}
+
+func TestNothingIsTickedBeforeTheCautionsAreUnderstood(t *testing.T) {
+	s := repairing(t)
+	require.Equal(t, []string{"Battery gas. Keep flames away."}, s.Prompt().Caution)
+	for _, line := range []string{"tick", "tick 1", "1", "done"} {
+		refused(t, s, line, "first the cautions")
+	}
+	refused(t, s, "y", "help")
+	enter(t, s, "yes")
+	require.Equal(t, job.Lined{Repair: "new-battery", Line: "Understood: Battery gas"}, s.Facts().Lined[0])
+	refused(t, s, "yes", "tick")
+	enter(t, s, "undo")
+	require.True(t, s.Prompt().Care)
+}
+
+func TestARepairIsTickedLineByLine(t *testing.T) {
+	s := repairing(t)
+	enter(t, s, "yes")
+	require.Equal(t, "     ", marks(s))
+	refused(t, s, "done", "steps 1 and 2 are open yet")
+	enter(t, s, "tick", "4")
+	require.Equal(t, "x  x ", marks(s))
+	refused(t, s, "4", "settled already")
+	refused(t, s, "6", "no number of the list")
+	refused(t, s, "0", "no number of the list")
+	refused(t, s, "done", "step 2 is open yet")
+	refused(t, s, "pass", "can't be passed over")
+	enter(t, s, "undo")
+	require.Equal(t, "x    ", marks(s))
+	enter(t, s, "tick 2", "done") // what is kept is for the hand to count
+	require.Equal(t, []string{"new-battery"}, s.Facts().Ticked)
+	require.Equal(t, "Fit a charger", s.Prompt().Title)
+	enter(t, s, "undo")
+	require.Equal(t, "xx   ", marks(s), "the lines stay ticked")
+}
+
+// Somebody who has done it a hundred times ticks all at once: as many events.
+func TestAllLinesAtOnce(t *testing.T) {
+	s := repairing(t)
+	said := enter(t, s, "all")
+	require.Equal(t, []string{"The cautions are understood.", "5 lines: done."}, said)
+	require.Len(t, s.Facts().Lined, 6)
+	refused(t, s, "all", "ticked already")
+	refused(t, s, "tick", "nothing is next")
+	enter(t, s, "done")
+}
+
+// A checklist goes on where it was.
+func TestAChecklistIsResumed(t *testing.T) {
+	b := bench(t)
+	s := beginPump(t, b)
+	enter(t, s, "charger 0", "held 9.0", "choose 1", "approve 90 Mrs. K", "yes", "tick")
+	s, _, err := ui.Resume(context.Background(), b, s.ID())
+	require.NoError(t, err)
+	require.Equal(t, "x    ", marks(s))
+	require.Equal(t, 2, func() int {
+		for _, it := range s.Prompt().List {
+			if it.Next {
+				return it.Number
+			}
+		}
+		return 0
+	}())
+	require.Equal(t, "1. Done: Negative lead off first.", s.View(ui.List)[0])
+	require.Equal(t, "2. Fit it, negative lead on last.", s.View(ui.List)[1])
+}
+
+// Words of a list are answers where a test has such a choice.
+func TestAWordOfAListMayBeAChoice(t *testing.T) {
+	b := bench(t)
+	b.Library = edited(t, "      - stands\n", "      - {choice: stands, title: all is still}\n")
+	s := beginPump(t, b)
+	enter(t, s, "12.8", "yes", "11.4", "11.2", "yes", "all is still")
+	require.Equal(t, "stands", s.Position().Results["turns"].Choice)
+	refused(t, s, "all", "no list")
+	require.Equal(t, "all is still", s.Facts().Answers["turns"][0].Seen.Text)
+}
+
+// served is a job at its services: a battery is proved.
+func atServices(t *testing.T) *ui.Session {
+	t.Helper()
+	s := beginPump(t, bench(t))
+	enter(t, s, "charger 13.5", "held 9.0", "choose 1", "pass ours", "all", "done", "12.8", "yes", "11.4", "11.2", "yes", "turns")
+	require.Equal(t, walk.AtService, s.Position().Stage)
+	return s
+}
+
+func TestServicesAreDoneOrLeftOut(t *testing.T) {
+	s := atServices(t)
+	require.Equal(t, "15 min", s.Prompt().Cost)
+	require.Equal(t, []string{"Battery gas. Keep flames away."}, s.Prompt().Caution)
+	require.Equal(t, "1. Change the gear oil (12 min): Old oil to a collection point.", s.Prompt().List[0].Line())
+	refused(t, s, "tick", "nothing is next")
+	refused(t, s, "done", "number of each service")
+	refused(t, s, "11.4", "list to be ticked")
+	enter(t, s, "pass 1")
+	require.Equal(t, "- ", marks(s))
+	require.Empty(t, s.Prompt().Caution, "of what is left out nothing has to be known")
+	refused(t, s, "1", "settled already")
+	refused(t, s, "pass 1", "settled already")
+	enter(t, s, "undo", "1")
+	require.Equal(t, "x ", marks(s))
+	enter(t, s, "pass not wanted by the owner")
+	require.Equal(t, walk.AtHandBack, s.Position().Stage)
+	require.Equal(t, []job.Served{{Service: "oil"}, {Service: "hose", Left: true}}, s.Facts().Served)
+	require.Equal(t, "Services left out: not wanted by the owner.", s.Facts().Notes[0].Text)
+	enter(t, s, "undo")
+	require.Equal(t, "x ", marks(s))
+	enter(t, s, "all")
+	require.Equal(t, walk.AtHandBack, s.Position().Stage)
+}
+
+// A safety function of a repaired machine can't be passed over, and the prompt does
+// not offer it.
+func TestASafetyFunctionIsNotPassedOver(t *testing.T) {
+	s := atServices(t)
+	enter(t, s, "pass")
+	require.NotContains(t, s.Prompt().Ask, "pass,")
+	require.Contains(t, s.Prompt().Ask, "can't be passed over")
+	refused(t, s, "pass no time", "can't be passed over")
+	enter(t, s, "take rest", "take safe_stop")
+	refused(t, s, "pass", "can't be passed over")
+	said := enter(t, s, "undo", "close")
+	require.Equal(t, []string{"Back to the walk.", "Close the job as:", "  close 1  " + string(job.Unsafe) + " (a safety function is not proved)"}, said)
+}

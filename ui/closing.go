@@ -1,0 +1,114 @@
+package ui
+
+import (
+	"cmp"
+	"context"
+	"fmt"
+	"strings"
+
+	"benchlead/diag/job"
+	"benchlead/diag/report"
+	"benchlead/diag/walk"
+)
+
+func (s *Session) closePrompt(p walk.Position) Prompt {
+	out := Prompt{Stage: p.Stage, Title: "Close the job", Ask: "close N"}
+	for _, a := range s.facts.Agreed {
+		if a.Way != "" {
+			out.Tell = append(out.Tell, a.Term+", met by this: "+a.Way)
+		}
+	}
+	if failing := s.failing(); failing != "" {
+		out.Tell = append(out.Tell, "Not to be run: "+failing+". Tell the owner in writing.")
+	}
+	for i, o := range s.outcomes() {
+		out.Choices = append(out.Choices, fmt.Sprintf("%d %s", i+1, s.outcomeWords(o)))
+	}
+	return out
+}
+
+// closedPrompt is what is left to do once a job is closed: hand it over.
+func (s *Session) closedPrompt(p walk.Position) Prompt {
+	c := s.facts.Closed
+	out := Prompt{Stage: p.Stage, Title: fmt.Sprintf("Job %d is closed: %s", s.id, c.Outcome)}
+	if c.Why != "" {
+		out.Tell = append(out.Tell, "Because: "+trimStop(c.Why)+".")
+	}
+	if c.Outcome == job.Unsafe {
+		out.Tell = append(out.Tell, "Tag it. It is not run, and the owner has it in writing.")
+	}
+	verb := fmt.Sprintf("  benchlead report %d ", s.id)
+	out.Tell = append(out.Tell,
+		"The owner's report, at the command line:", verb+fmt.Sprintf("--for owner --html --to job%d.html", s.id),
+		"A message for the owner's telephone:", verb+"--for message",
+		"A tag for the machine:", verb+fmt.Sprintf("--for tag --html --to tag%d.html", s.id),
+	)
+	return out
+}
+
+// close ends the job and freezes what was concluded.
+func (s *Session) close(ctx context.Context, a Action) (Reply, error) {
+	outcomes := s.outcomes()
+	switch {
+	case a.Pick > len(outcomes):
+		return Reply{}, fmt.Errorf("%d is no number of the list; \"close\" shows it", a.Pick)
+	case a.Pick == 0:
+		said := []string{"Close the job as:"}
+		for i, o := range outcomes {
+			said = append(said, fmt.Sprintf("  close %d  %s", i+1, s.outcomeWords(o)))
+		}
+		return Reply{Said: said}, nil
+	}
+	outcome := outcomes[a.Pick-1]
+	if outcome != job.PartedOut && len(walk.PutBack(s.bench.Library, s.pos.System, s.facts)) > 0 {
+		s.asked, s.closing = "", true
+		return Reply{Said: []string{"First all is put back as it was; then close the job again."}}, nil
+	}
+	v := s.pos.Verdict
+	closed := job.Closed{
+		Outcome: outcome, Why: cmp.Or(a.Text, s.why(outcome)),
+		Verdict: report.Sentence(v, s.pos.System), Found: foundIDs(v),
+	}
+	for _, c := range v.Cleared {
+		closed.Cleared = append(closed.Cleared, c.Fault.ID)
+	}
+	for _, m := range v.Masked {
+		closed.Masked = append(closed.Masked, m.Fault.ID)
+	}
+	for _, u := range v.Untested {
+		closed.Untested = append(closed.Untested, u.Fault.ID)
+	}
+	said, err := s.move(ctx, job.Event{Kind: job.KindClosed, Closed: &closed})
+	if err != nil {
+		return Reply{}, err
+	}
+	return Reply{Said: append([]string{fmt.Sprintf("Job %d closed: %s.", s.id, closed.Outcome)}, said...)}, nil
+}
+
+// outcomeWords is an outcome with the reason for it.
+func (s *Session) outcomeWords(o job.Outcome) string {
+	if why := s.why(o); why != "" {
+		return fmt.Sprintf("%s (%s)", o, why)
+	}
+	return string(o)
+}
+
+// why is the reason for an outcome, as far as the log knows it.
+func (s *Session) why(o job.Outcome) string {
+	no := walk.Declined(s.facts)
+	switch {
+	case o == job.Unsafe && s.failing() != "":
+		return s.failing()
+	case o == job.Unsafe && len(s.facts.Repaired) > 0 && !s.safetyProved():
+		return "a safety function is not proved"
+	case o == job.Unsafe, o == job.Proved:
+		return ""
+	case no != nil:
+		return "declined by " + whoWords(no.Asked) + ", " + strings.TrimSpace(no.Total+" "+no.Currency)
+	case o == job.NotProved:
+		if err := s.proof(); err != nil {
+			return err.Error()
+		}
+	}
+	return ""
+}

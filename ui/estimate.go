@@ -1,0 +1,132 @@
+package ui
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"github.com/shopspring/decimal"
+
+	"benchlead/diag/job"
+	"benchlead/diag/walk"
+)
+
+// Row is one amount of an estimate.
+type Row struct {
+	Text   string
+	Amount string // empty: it stands in another row
+}
+
+// estimatePrompt is what the owner is asked before a repair is begun.
+func (s *Session) estimatePrompt(p walk.Position) Prompt {
+	out := Prompt{
+		Stage: p.Stage, Title: "Estimate for the owner", Cost: Minutes(float64(p.Estimate.Quote.Minutes)),
+		Ask: "approve AMOUNT WHO, declined WHO, or pass WHY",
+	}
+	for _, id := range s.facts.Chosen.Repairs {
+		out.Tell = append(out.Tell, s.testTitle(id)+".")
+	}
+	for _, title := range s.unpriced() {
+		out.Tell = append(out.Tell, title+" has no price on file: the total leaves it out.")
+	}
+	if last := s.answerOfOwner(); last != nil && last.Approved && p.Estimate.Ceiling.IsPositive() {
+		out.Tell = append(out.Tell, fmt.Sprintf("%s That is %s less than this.", approvedWords(last.Asked), like(p.Estimate.Short(), p.Estimate.Quote.Total)))
+	}
+	out.Rows, out.Phone = s.rows(p.Estimate), s.phone()
+	out.Total = like(p.Estimate.Total, p.Estimate.Quote.Total)
+	return out
+}
+
+// answerOfOwner is the owner's latest answer, nil before there is one.
+func (s *Session) answerOfOwner() *job.Answered {
+	if n := len(s.facts.Asked); n > 0 {
+		return &s.facts.Asked[n-1]
+	}
+	return nil
+}
+
+// rows are the estimate as it is told: parts, then what is charged for them.
+func (s *Session) rows(e *walk.Estimate) []Row {
+	c, q := s.facts.Chosen, e.Quote
+	var out []Row
+	for _, l := range c.Lines {
+		text := fmt.Sprintf("%s, %s, %d at %s", s.partTitle(l.Part), l.Grade, l.Qty, l.Each)
+		if !l.InHand {
+			text += ", to be ordered"
+		}
+		out = append(out, Row{Text: text})
+	}
+	if len(c.Lines) == 0 {
+		for _, g := range c.Grades {
+			id, grade, _ := strings.Cut(g, "=")
+			out = append(out, Row{Text: s.partTitle(id) + ", " + grade})
+		}
+	}
+	add := func(text, amount string) {
+		if d, err := decimal.NewFromString(amount); amount != "" && (err != nil || !d.IsZero()) {
+			out = append(out, Row{text, amount})
+		}
+	}
+	add("Parts", q.Parts)
+	add(strings.TrimSuffix("Labour, "+Minutes(float64(q.Minutes)), ", "), q.Labour)
+	add("Consumables, freight, disposal, fee", q.Other)
+	add("Tax", q.Tax)
+	out = append(out, Row{"Total", s.inCurrency(q.Total)})
+	if e.Before.IsPositive() {
+		add("Done before on this job", like(e.Before, q.Total))
+		out = append(out, Row{"Together", s.inCurrency(like(e.Total, q.Total))})
+	}
+	return out
+}
+
+func (s *Session) inCurrency(amount string) string {
+	return strings.TrimSpace(amount + " " + s.facts.Chosen.Quote.Currency)
+}
+
+// like writes an amount with as many places as another has, or more when it needs
+// them.
+func like(d decimal.Decimal, other string) string {
+	_, places, _ := strings.Cut(other, ".")
+	return d.StringFixed(max(int32(len(places)), -d.Exponent()))
+}
+
+func (s *Session) partTitle(id string) string {
+	if p := s.bench.Library.Parts[id]; p != nil {
+		return p.Title
+	}
+	return id
+}
+
+// unpriced are the parts of the chosen repairs that the quote has no price for.
+func (s *Session) unpriced() []string {
+	had := map[string]bool{}
+	for _, l := range s.facts.Chosen.Lines {
+		had[l.Part] = true
+	}
+	for _, g := range s.facts.Chosen.Grades {
+		id, _, _ := strings.Cut(g, "=")
+		had[id] = true
+	}
+	var out []string
+	for _, id := range s.facts.Chosen.Repairs {
+		r := s.bench.Library.Repairs[id]
+		if r == nil {
+			continue
+		}
+		for _, use := range r.Parts {
+			if title := s.partTitle(use.Part); !had[use.Part] && !slices.Contains(out, title) {
+				out = append(out, title)
+			}
+		}
+	}
+	return out
+}
+
+// phone is two lines to read to the owner, those of the report.
+func (s *Session) phone() []string {
+	doc, err := s.Document()
+	if err != nil {
+		return nil
+	}
+	return doc.Phone
+}

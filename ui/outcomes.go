@@ -1,0 +1,131 @@
+package ui
+
+import (
+	"fmt"
+	"slices"
+
+	"benchlead/diag/job"
+	"benchlead/diag/repair"
+	"benchlead/diag/tree"
+	"benchlead/diag/walk"
+)
+
+// outcomes are the ways a job can end from where it stands. What would not be
+// true is not offered.
+func (s *Session) outcomes() []job.Outcome {
+	chosen, mended := s.facts.Chosen, len(s.facts.Repaired) > 0
+	switch {
+	case chosen != nil && chosen.Path == job.PathPartOut:
+		return []job.Outcome{job.PartedOut, job.Unsafe}
+	case s.failing() != "":
+		return []job.Outcome{job.Unsafe}
+	case !mended && chosen != nil && len(chosen.Repairs) == 0:
+		return slices.Compact([]job.Outcome{outcomeOf(chosen.Path), job.Unrepaired, job.Unsafe})
+	case !mended:
+		return []job.Outcome{job.Unrepaired, job.Unsafe}
+	case !s.safetyProved():
+		return []job.Outcome{job.Unsafe}
+	case chosen != nil && len(chosen.Repairs) == 0 && outcomeOf(chosen.Path) == job.SoldAsIs:
+		return []job.Outcome{job.SoldAsIs, job.NotProved, job.Unsafe}
+	case s.proof() == nil && s.pos.Stage == walk.AtClose:
+		return []job.Outcome{job.Proved}
+	}
+	return []job.Outcome{job.NotProved, job.Unsafe}
+}
+
+func outcomeOf(path string) job.Outcome {
+	if path == repair.ChooseAsIs {
+		return job.SoldAsIs
+	}
+	return job.Unrepaired
+}
+
+// failing names what makes the machine unfit to be run: a safety switch that is
+// bypassed, or a safety function that was seen to fail. Empty when nothing does.
+func (s *Session) failing() string {
+	for _, f := range s.pos.Verdict.Found {
+		if repair.Bypassed(f.Fault) {
+			return f.Fault.Title
+		}
+	}
+	for _, id := range s.pos.System.HandBack {
+		if r := s.pos.Results[id]; r.Mark != walk.Unknown && walk.Dangerous(r) {
+			return r.Test.Title
+		}
+	}
+	return ""
+}
+
+// proof says why the repair is not proved; nil when it is: nothing is found, every
+// check reading and every safety function has an answer, and of what was found and
+// mended nothing is left in doubt that a check reading could have cleared.
+func (s *Session) proof() error {
+	for _, f := range s.pos.Verdict.Found {
+		return fmt.Errorf("%s is found", f.Fault.Title)
+	}
+	for _, id := range s.facts.Repaired {
+		r := s.bench.Library.Repairs[id]
+		if r == nil || s.takenOff(r) {
+			continue
+		}
+		for _, check := range r.Checks {
+			if !s.pos.Results[check].Counts() {
+				return fmt.Errorf("%s was not taken again", s.testTitle(check))
+			}
+		}
+		if left := s.unproved(r); left != "" {
+			return fmt.Errorf("the check readings do not clear this: %s", left)
+		}
+	}
+	if !s.safetyProved() {
+		return fmt.Errorf("a safety function is not proved")
+	}
+	return nil
+}
+
+// unproved names a fault that was found, that the repair should have cleared, and
+// that its check readings leave undecided though one of them could clear it.
+func (s *Session) unproved(r *tree.Repair) string {
+	for _, id := range r.Clears {
+		if !s.everFound(id) || s.cleared(id) {
+			continue
+		}
+		for _, check := range r.Checks {
+			if t := s.pos.System.Test(check); t != nil && walk.Clears(t, id) {
+				return s.faultTitle(id)
+			}
+		}
+	}
+	return ""
+}
+
+// everFound says whether a fault was among the findings at some time, by the log.
+func (s *Session) everFound(fault string) bool {
+	return slices.ContainsFunc(s.events, func(e job.Event) bool { return e.Shown != nil && slices.Contains(*e.Shown, fault) })
+}
+
+func (s *Session) cleared(fault string) bool {
+	return slices.ContainsFunc(s.pos.Verdict.Cleared, func(c walk.Clearing) bool { return c.Fault.ID == fault })
+}
+
+// takenOff says whether a conversion took off all that a repair had mended.
+func (s *Session) takenOff(r *tree.Repair) bool {
+	if r.Kind == tree.Conversion {
+		return false
+	}
+	stays := func(fault string) bool {
+		return !slices.ContainsFunc(s.pos.Verdict.Cleared, func(c walk.Clearing) bool { return c.Fault.ID == fault && c.Removed })
+	}
+	return !slices.ContainsFunc(r.Clears, stays)
+}
+
+// safetyProved says whether every hand-back test has an answer, and none a
+// dangerous one.
+func (s *Session) safetyProved() bool {
+	for _, id := range s.pos.System.HandBack {
+		if r := s.pos.Results[id]; !r.Counts() || walk.Dangerous(r) {
+			return false
+		}
+	}
+	return true
+}
