@@ -6,22 +6,15 @@
 //
 // # The price book
 //
-// A shop writes its prices in one YAML file, read by [LoadPrices]:
+// A shop writes its prices in one YAML file, read by [LoadPrices], or keeps them in
+// its record, where tables are imported (package pricebook). How it charges stands in
+// its settings (package shop).
 //
-//	shop:
-//	  currency: USD                 # three capital letters
-//	  labour rate: "48.00"          # an hour
-//	  minimum labour: "15.00"       # optional, charged when a repair takes less
-//	  tax percent: "7.5"
-//	  tax on: parts                 # parts, both (everything charged) or none
-//	  warn above percent: 50        # of the sound machine's worth
-//	  round to: "0.01"              # each line of a quote, halves up
-//	  diagnostic fee: "20.00"       # optional, charged when nothing is repaired
-//	  fee credited: yes             # optional; no: charged with a repair too
-//	  consumables: "2.00"           # optional, for each repaired job
 //	prices:
 //	  - {part: pack, grade: original, price: "84.00", stock: 0, lead days: 4, returnable: no,
 //	     freight: "6.00", disposal: "3.00", core deposit: "10.00", note: two-year warranty}
+//	  - {part: starter, grade: original, price: "168.00", supplier: Ottermere, number: OM-10,
+//	     date: 2026-03-31, replaced by: OM-12, set: starter and drive}
 //	worth:                          # of a sound machine, by system or by its "machine"
 //	  button-start-pack: "180.00"
 //	leaving:
@@ -32,9 +25,16 @@
 // Amounts are exact decimals, in quotes or plain, with a point and at most four
 // places; no sign, no thousands separator. A grade is original, aftermarket or
 // bin (a tested used part, offered only while it is in stock). A part may have
-// several lines in one grade: two sellers. Freight is paid once a line that has
+// several lines in one grade: two sellers. A line is told from the others by part,
+// grade, supplier and number, and without a number by its note. Freight is paid once a line that has
 // to be ordered, disposal for each piece, the core deposit comes back with the
 // old part and is shown beside the total.
+//
+// A number that is "replaced by" another of the same supplier is not offered; the last
+// one that it leads to is, and says what it replaces. Numbers that replace each other
+// in a circle are refused. When the other has no price, the old number is offered, and
+// said to be replaced. A price with a date is marked once it is older than the shop's
+// settings allow ([PriceBook.At] says what day it is).
 //
 // # The parts bin
 //

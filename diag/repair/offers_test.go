@@ -249,3 +249,18 @@ func TestFoldingProperties(t *testing.T) {
 		}
 	})
 }
+
+// A shop that said which tools it owns is told of those that a way needs besides.
+func TestToolsThatTheShopLacksAreMarked(t *testing.T) {
+	lib, sys := bench()
+	lib.Repairs["new-pack"].Tools = []string{"meter", "screwdrivers", "torque wrench"}
+	b := edited(t)
+	marked := func() []string {
+		o, err := Paths(lib, sys, verdict(sys, "pack.no-output"), b, decimal.Zero, Choices{})
+		require.NoError(t, err)
+		return pathOf(t, o, "new-pack: pack=original").Warn
+	}
+	require.NotContains(t, fmt.Sprint(marked()), "tools")
+	b.Shop.Tools = []string{"screwdriver"}
+	require.Contains(t, marked(), "not among the shop's tools: torque wrench")
+}

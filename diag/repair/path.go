@@ -181,4 +181,7 @@ func (a *ask) warn(p *Path) {
 	for _, part := range p.Unpriced {
 		p.Warn = append(p.Warn, fmt.Sprintf("%s has no price: the total leaves it out", part.Title))
 	}
+	if lacks := a.book.Shop.Lacks(p.Tools); len(lacks) > 0 {
+		p.Warn = append(p.Warn, "not among the shop's tools: "+strings.Join(lacks, ", "))
+	}
 }

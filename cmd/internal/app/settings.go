@@ -1,14 +1,18 @@
 package app
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"io"
 	"io/fs"
+	"maps"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 
+	"github.com/charmbracelet/x/ansi"
 	"github.com/spf13/cobra"
 
 	"benchlead/diag/shop"
@@ -18,7 +22,7 @@ import (
 
 func (p *program) settingsVerb() *cobra.Command {
 	var check string
-	var write, asJSON bool
+	var write, tools, asJSON bool
 	cmd := &cobra.Command{
 		Use:   "settings",
 		Short: "Show how the shop charges and works, check a file of settings, or begin one",
@@ -33,8 +37,8 @@ belongs. It never writes over one that is there.`,
 		Example: "  benchlead settings\n  benchlead settings --write\n  benchlead settings --check ./settings.yaml",
 		Args:    exactly(0, "no arguments"),
 		RunE: func(*cobra.Command, []string) error {
-			if count(check != "", write, asJSON) > 1 {
-				return usage{errors.New("choose one of --check, --write and --json")}
+			if count(check != "", write, tools, asJSON) > 1 {
+				return usage{errors.New("choose one of --check, --write, --tools and --json")}
 			}
 			if write {
 				return p.writeSettings()
@@ -42,6 +46,10 @@ belongs. It never writes over one that is there.`,
 			lib, err := p.library()
 			if err != nil {
 				return err
+			}
+			if tools {
+				p.listTools(lib)
+				return nil
 			}
 			if check != "" {
 				return p.checkSettings(lib, check)
@@ -51,8 +59,25 @@ belongs. It never writes over one that is there.`,
 	}
 	cmd.Flags().StringVar(&check, "check", "", "read this `file`, and show what is wrong with it")
 	cmd.Flags().BoolVar(&write, "write", false, "write a file of the defaults where the shop has none")
+	cmd.Flags().BoolVar(&tools, "tools", false, "list the tools that the repairs name, and in how many")
 	cmd.Flags().BoolVar(&asJSON, "json", false, "print one JSON object")
 	return cmd
+}
+
+// listTools lists the tools that repairs name, the most needed first.
+func (p *program) listTools(lib *tree.Library) {
+	needed := map[string]int{}
+	for _, r := range lib.Repairs {
+		for _, t := range r.Tools {
+			needed[t]++
+		}
+	}
+	names := slices.SortedFunc(maps.Keys(needed), func(a, b string) int {
+		return cmp.Or(cmp.Compare(needed[b], needed[a]), cmp.Compare(a, b))
+	})
+	for _, name := range names {
+		fmt.Fprintf(p.streams.Out, "%4d  %s\n", needed[name], name)
+	}
 }
 
 // checkSettings reads a file as the shop's own would be read.
@@ -129,7 +154,11 @@ func (p *program) listEntries(sheet shop.Sheet) {
 		if !e.Default() {
 			from = fmt.Sprintf("line %d", e.Place.Line)
 		}
-		fmt.Fprintln(p.streams.Out, source.CleanLine(fmt.Sprintf("  %-25s %-18s %s", e.Key, e.Value, from)))
+		value := strings.Split(ansi.Wordwrap(source.CleanLine(e.Value), 40, ""), "\n")
+		fmt.Fprintln(p.streams.Out, source.CleanLine(fmt.Sprintf("  %-25s %-18s %s", e.Key, value[0], from)))
+		for _, more := range value[1:] {
+			fmt.Fprintf(p.streams.Out, "  %-25s %s\n", "", more)
+		}
 	}
 }
 

@@ -105,6 +105,24 @@ func TestSettingsAreChecked(t *testing.T) {
 	}
 }
 
+func TestToolsAreListed(t *testing.T) {
+	code, out, errs := settled(t, "", "settings", "--tools")
+	require.Equal(t, ExitDone, code, errs)
+	require.Regexp(t, `(?m)^ +\d+  torque wrench$`, out)
+}
+
+// A long list stays within eighty columns.
+func TestALongListOfToolsIsWrapped(t *testing.T) {
+	code, out, errs := settled(t, filepath.Join("..", "..", "..", "trees", "demo", "settings.yaml"), "settings")
+	require.Equal(t, ExitDone, code, errs)
+	for _, l := range strings.Split(out, "\n") {
+		if !strings.Contains(l, "settings.yaml") {
+			require.LessOrEqual(t, len(l), 80, l)
+		}
+	}
+	require.Contains(t, strings.Join(strings.Fields(out), " "), "torque wrench, post brush, fibre pen")
+}
+
 func TestSettingsAsJSON(t *testing.T) {
 	code, out, errs := settled(t, pumpSettings, "settings", "--json")
 	require.Equal(t, ExitDone, code, errs)
