@@ -110,6 +110,13 @@ func (w *run) step() bool {
 	w.pos = w.where(w.plan.lib, w.facts)
 	w.reroute()
 	switch {
+	case len(w.pos.Services) > 0: // nothing electrical
+		for _, e := range walk.LeaveOut(w.pos) {
+			w.add(e)
+		}
+		return true
+	case walk.AskedInVain(w.pos, w.facts):
+		return false
 	case w.pos.Test != nil:
 		return w.ask(w.pos.Test)
 	case w.pos.Work != nil:

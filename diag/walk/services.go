@@ -18,6 +18,25 @@ type ServiceLine struct {
 // Open says whether the service is neither done nor left out yet.
 func (s ServiceLine) Open() bool { return !s.Done && !s.Left }
 
+// LeaveOut are the events that leave out what is open of the services: for whoever
+// goes through a job without hands.
+func LeaveOut(p Position) []job.Event {
+	var out []job.Event
+	for _, s := range p.Services {
+		if s.Open() {
+			out = append(out, job.Event{Kind: job.KindServed, Served: &job.Served{Service: s.Service.ID, Left: true}})
+		}
+	}
+	return out
+}
+
+// AskedInVain says whether the test that is asked proves a safety function and had no
+// answer that counts when it was asked before. A tech can try again; whoever answers
+// always the same would go round.
+func AskedInVain(p Position, facts job.Facts) bool {
+	return p.Test != nil && facts.Chosen != nil && slices.Contains(p.System.HandBack, p.Test.ID) && facts.Times(p.Test.ID) > 0
+}
+
 // servingFirst puts the services before the first safety function that is asked
 // for after a repair, as a check reading or on the way: nothing is turned or taken
 // off after those. While something is found, there is more to repair first.

@@ -286,6 +286,13 @@ func (w *walker) step() (bool, error) {
 	switch {
 	case w.way == ByFirstFind && len(w.pos.Verdict.Found) > 0:
 		return false, nil
+	case len(w.pos.Services) > 0: // nothing electrical, and no minute of finding a fault
+		for _, e := range walk.LeaveOut(w.pos) {
+			w.add(e)
+		}
+		return true, nil
+	case walk.AskedInVain(w.pos, facts):
+		return false, nil
 	case w.pos.Test != nil:
 		return true, w.ask(w.pos.Test)
 	case w.pos.Work != nil:
