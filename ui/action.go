@@ -34,6 +34,7 @@ const (
 	Help   Verb = "help"
 	Leave  Verb = "leave" // suspend the job and go
 
+	Aim     Verb = "aim"      // rank the ways to repair by something else
 	Tick    Verb = "tick"     // the next line of the list is done, or the one by number
 	All     Verb = "all"      // all open lines of the list are done
 	List    Verb = "list"     // the whole list
@@ -69,6 +70,7 @@ var verbs = []struct {
 	{Stop, "stop", "stop the stop-watch"},
 	{List, "list", "the checklist with what is ticked"},
 	{Paths, "paths", "ways to repair, with prices"},
+	{Aim, "aim [N]", "rank the ways to repair by the next aim, or by aim N"},
 	{Choose, "choose N", "take repair path N"},
 	{Approve, "approve N WHO", "the owner approves the work up to N; how, behind a comma"},
 	{Decline, "declined WHO", "the owner does not want the work"},
@@ -141,7 +143,7 @@ func command(sys *tree.System, verb Verb, rest string) (Action, error) {
 			return a, fmt.Errorf("%q is no number of the list; write for example: %s 1", number, verb)
 		}
 		a.Pick, a.Text = n, strings.TrimSpace(why)
-	case Pass, ToBin:
+	case Pass, ToBin, Aim:
 	default:
 		if rest != "" {
 			return a, fmt.Errorf("%q stands alone; nothing was recorded", verb)

@@ -61,6 +61,9 @@ func (s *Session) Do(ctx context.Context, a Action) (Reply, error) {
 	if a.Verb != Close && a.Verb != Yes && a.Verb != Undo {
 		s.closing = false // something else was begun
 	}
+	if a.Verb == Aim {
+		return s.setAim(a.Text)
+	}
 	if a.Verb == Tell {
 		return s.tell(ctx, a.Pick)
 	}

@@ -23,7 +23,7 @@ func (s *Session) offer() repair.Offers {
 	if err != nil {
 		worth = decimal.Zero
 	}
-	choices := repair.Choices{Tried: s.facts.Repaired, Pieces: s.shelves}
+	choices := repair.Choices{Tried: s.facts.Repaired, Pieces: s.shelves, Aim: s.aim}
 	offers, err := repair.Paths(s.bench.Library, s.pos.System, s.pos.Verdict, s.bench.Prices, worth, choices)
 	if err != nil {
 		return repair.Offers{}
@@ -86,6 +86,7 @@ func (s *Session) PathLines() []string {
 		out = append(out, "Tried already, and the fault is still there: "+strings.Join(failed, ", ")+".")
 	}
 	out = append(out, s.binLines()...)
+	out = append(out, s.aimLines()...)
 	n, told := 0, map[string]bool{}
 	for _, p := range s.paths.Paths {
 		n++

@@ -40,10 +40,11 @@ type Session struct {
 	shelves    []job.Shelved // the parts bin as it was last read
 	binTrouble error         // it could not be read
 
-	asked   string   // a test the tech asked to take out of turn
-	closing bool     // the job is to be closed once all is put back
-	weighed weighed  // the suspects
-	pending *pending // a value that was questioned and not yet recorded
+	asked   string     // a test the tech asked to take out of turn
+	aim     repair.Aim // what the ways to repair are ranked by; none: the usual
+	closing bool       // the job is to be closed once all is put back
+	weighed weighed    // the suspects
+	pending *pending   // a value that was questioned and not yet recorded
 	watch   Watch
 }
 

@@ -69,4 +69,6 @@ func TestGoodPartsThatComeOffAreSaved(t *testing.T) {
 	require.Len(t, s, 1, "the switch never goes into the bin, and the cable is not cleared")
 	require.Equal(t, "starter", s[0].Part.ID)
 	require.Equal(t, []string{"Spins when fed"}, s[0].Needs)
+	v.Cleared[0].Removed = true
+	require.Empty(t, saved(), "that a conversion took it off proves nothing")
 }

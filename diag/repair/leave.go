@@ -205,7 +205,7 @@ func (a *ask) partsLeft() (good []*tree.Part, never []Never) {
 
 func (a *ask) cleared(f *tree.Fault) bool {
 	for _, c := range a.verdict.Cleared {
-		if c.Fault == f {
+		if c.Fault == f && !c.Removed { // what a conversion took off was not proved by that
 			return true
 		}
 	}

@@ -101,6 +101,7 @@ func stepKeys(s *step) []binding {
 	if s.ticked() {
 		out = append(out, listKeys(s)...)
 	}
+	add(stage == walk.AtVerdict && len(s.list()) > 0, "a", "another aim", "rank the ways to repair by something else", true, sends(string(ui.Aim)))
 	if s.timed {
 		out = append(out, watchKey(s))
 	}

@@ -4,6 +4,7 @@ import (
 	"context"
 	"database/sql"
 	"fmt"
+	"slices"
 	"strings"
 
 	"benchlead/diag/record"
@@ -31,11 +32,17 @@ func (db *DB) Search(ctx context.Context, q record.Query) (record.Answer, error)
 
 // find gives the jobs that fit, the newest first, up to enough.
 func find(ctx context.Context, tx *sql.Tx, q record.Query) ([]int64, error) {
-	for _, a := range q.All {
-		if len(a.Begins) == 0 && len(a.Is) == 0 {
+	all := make([]record.Any, len(q.All))
+	for i, a := range q.All {
+		var err error
+		if all[i], err = spelled(ctx, tx, a); err != nil {
+			return nil, err
+		}
+		if len(all[i].Begins) == 0 && len(all[i].Is) == 0 {
 			return nil, nil // nothing can fit
 		}
 	}
+	q.All = all
 	from, err := startFrom(ctx, tx, q)
 	if err != nil {
 		return nil, err
@@ -49,17 +56,17 @@ func find(ctx context.Context, tx *sql.Tx, q record.Query) ([]int64, error) {
 	} else {
 		s.add("cards c where 1 = 1")
 	}
+	for i, a := range q.All {
+		if i != from {
+			s.add(" and ")
+			s.holds(a, map[bool]string{true: "d.job", false: "c.job"}[from >= 0])
+		}
+	}
 	if q.From != 0 {
 		s.add(" and c.opened >= ").arg(q.From)
 	}
 	if q.To != 0 {
 		s.add(" and c.opened < ").arg(q.To)
-	}
-	for i, a := range q.All {
-		if i != from {
-			s.add(" and ")
-			s.holds(a)
-		}
 	}
 	s.add(" order by c.opened desc, c.job desc limit ").arg(enough(q))
 	var ids []int64
@@ -70,6 +77,46 @@ func find(ctx context.Context, tx *sql.Tx, q record.Query) ([]int64, error) {
 		return err
 	})
 	return ids, err
+}
+
+// few is up to how many marks a beginning is put as those marks.
+const few = 12
+
+// spelled is a condition with every mark on record that begins so in place of the
+// beginning, unless they are many: whole marks are looked up without a card.
+func spelled(ctx context.Context, tx *sql.Tx, a record.Any) (record.Any, error) {
+	out := record.Any{Is: slices.Clone(a.Is)}
+	for _, begins := range a.Begins {
+		marks, err := beginning(ctx, tx, begins)
+		if err != nil {
+			return out, err
+		}
+		if len(marks) > few {
+			out.Begins = append(out.Begins, begins)
+			continue
+		}
+		out.Is = append(out.Is, marks...)
+	}
+	return out, nil
+}
+
+// beginning are the marks on record that begin so, up to one more than few.
+func beginning(ctx context.Context, tx *sql.Tx, begins string) ([]string, error) {
+	const first = `select min(mark) from marks where mark >= $1 and mark < $2`
+	const next = `select min(mark) from marks where mark > $1 and mark < $2`
+	var out []string
+	for query, from := first, begins; len(out) <= few; query = next {
+		var mark sql.NullString
+		if err := tx.QueryRowContext(ctx, query, from, begins+afterAll).Scan(&mark); err != nil {
+			return nil, err
+		}
+		if !mark.Valid {
+			break
+		}
+		from = mark.String
+		out = append(out, from)
+	}
+	return out, nil
 }
 
 // many is how far jobs are counted that fit one condition.
@@ -86,13 +133,12 @@ func startFrom(ctx context.Context, tx *sql.Tx, q record.Query) (int, error) {
 	best, least := -1, many
 	back := float64(enough(q))
 	for i, a := range q.All {
-		s := &statement{}
-		s.add("select count(*) from (select 1 from marks m where ")
-		s.marked(a)
-		s.add(" limit ").arg(many)
-		s.add(") few")
-		var n int
-		if err := tx.QueryRowContext(ctx, s.text.String(), s.args...).Scan(&n); err != nil {
+		limit := many
+		if least*least < all*enough(q) { // then going back can't be better
+			limit = least
+		}
+		n, err := fits(ctx, tx, a, limit)
+		if err != nil {
 			return -1, err
 		}
 		if n < least {
@@ -104,6 +150,16 @@ func startFrom(ctx context.Context, tx *sql.Tx, q record.Query) (int, error) {
 		best = -1
 	}
 	return best, nil
+}
+
+// fits counts the jobs that fit a condition, some perhaps twice, up to a limit.
+func fits(ctx context.Context, tx *sql.Tx, a record.Any, limit int) (n int, err error) {
+	s := &statement{}
+	s.add("select count(*) from (select 1 from marks m where ")
+	s.marked(a)
+	s.add(" limit ").arg(limit)
+	s.add(") counted")
+	return n, tx.QueryRowContext(ctx, s.text.String(), s.args...).Scan(&n)
 }
 
 // enough is how many jobs that fit are wanted: those that are shown, and as many
@@ -146,8 +202,8 @@ func (s *statement) marked(a record.Any) {
 	s.add(")")
 }
 
-// holds is true for cards that fit a condition.
-func (s *statement) holds(a record.Any) {
+// holds is true for cards that fit a condition; job is what to call the card's.
+func (s *statement) holds(a record.Any, job string) {
 	s.add("(")
 	or := ""
 	for _, begins := range a.Begins {
@@ -156,7 +212,7 @@ func (s *statement) holds(a record.Any) {
 		or = " or "
 	}
 	if len(a.Is) > 0 {
-		s.add(or + "exists (select 1 from marks m where m.job = c.job and m.mark in (")
+		s.add(or + "exists (select 1 from marks m where m.job = " + job + " and m.mark in (")
 		s.list(a.Is)
 		s.add("))")
 	}
