@@ -277,7 +277,7 @@ func (m *Model) page() int {
 	case m.over != nil && m.over.tests != nil:
 		return max(l.body-overHead-1, 1)
 	case m.over != nil && m.over.prices != nil:
-		return max((l.body-overHead)/jobRows(l.width)-1, 1)
+		return max((l.body-overHead)/priceHeight(l.width)-1, 1)
 	case m.over != nil:
 		return pageOf(l.body - overHead)
 	case m.intake == nil && m.step == nil:

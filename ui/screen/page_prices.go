@@ -99,7 +99,7 @@ func (p *prices) body(sty styles, width, height int) []string {
 		}
 		return out
 	}
-	each := jobRows(width)
+	each := priceHeight(width)
 	// No more than can be seen is drawn: every key draws it anew.
 	from, to := max(p.at-height, 0), min(p.at+height, len(p.rows))
 	var rows []string
@@ -114,6 +114,14 @@ func (p *prices) body(sty styles, width, height int) []string {
 		rows = append(rows, fmt.Sprintf("And %d more: type more words.", more))
 	}
 	return around(rows, (p.at-from)*each, each, height)
+}
+
+// priceHeight is how many lines a price takes.
+func priceHeight(width int) int {
+	if width < 100 {
+		return 2
+	}
+	return 1
 }
 
 // priceRows is a price in one or two lines.
