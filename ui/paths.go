@@ -15,7 +15,10 @@ import (
 
 // offer works out the repair paths for what has been found. Without findings
 // it lists only the ways to end without a repair.
-func (s *Session) offer() repair.Offers {
+func (s *Session) offer() repair.Offers { return s.offerTo(nil, nil) }
+
+// offerTo is offer with the suspects as they are weighed, and the tests that are open.
+func (s *Session) offerTo(suspects []repair.Likely, open []repair.Open) repair.Offers {
 	if s.pos.System == nil {
 		return repair.Offers{}
 	}
@@ -23,7 +26,7 @@ func (s *Session) offer() repair.Offers {
 	if err != nil {
 		worth = decimal.Zero
 	}
-	choices := repair.Choices{Tried: s.facts.Repaired, Pieces: s.shelves, Aim: s.aim}
+	choices := repair.Choices{Tried: s.facts.Repaired, Pieces: s.shelves, Aim: s.aim, Own: s.aim == repair.BestMargin, Suspects: suspects, Open: open}
 	offers, err := repair.Paths(s.bench.Library, s.pos.System, s.pos.Verdict, s.bench.Prices, worth, choices)
 	if err != nil {
 		return repair.Offers{}
@@ -78,6 +81,7 @@ const mostFolded = 4
 // PathLines are the numbered ways to go on: repair paths first, best first,
 // then the ways to end without a repair.
 func (s *Session) PathLines() []string {
+	s.countIn()
 	var out []string
 	if s.bench.PriceNote != "" && len(s.paths.Paths) > 0 {
 		out = append(out, s.bench.PriceNote)
@@ -87,20 +91,22 @@ func (s *Session) PathLines() []string {
 	}
 	out = append(out, s.binLines()...)
 	out = append(out, s.aimLines()...)
-	n, told := 0, map[string]bool{}
-	for _, p := range s.paths.Paths {
-		n++
-		out = append(out, pathLine(n, p, s.facts.Intake.Worth == ""))
-		out = append(out, pieceLines(p)...)
-		out = append(out, pathNotes(p, told[repairs(p)])...)
-		told[repairs(p)] = true
-	}
+	out = append(out, s.decidingLines()...)
 	for _, f := range s.paths.NoRepair {
 		out = append(out, "No repair on file clears: "+f.Title+".")
 	}
-	for _, l := range s.paths.Leave {
-		n++
-		out = append(out, leaveLine(n, l))
+	told := map[string]bool{}
+	for i, w := range s.paths.Ways() {
+		if w.Leave != nil {
+			out = append(out, leaveLine(i+1, *w.Leave))
+			continue
+		}
+		p := *w.Path
+		out = append(out, pathLine(i+1, p, s.facts.Intake.Worth == ""))
+		out = append(out, beyond(p)...)
+		out = append(out, pieceLines(p)...)
+		out = append(out, pathNotes(p, told[repairs(p)])...)
+		told[repairs(p)] = true
 	}
 	for i, f := range s.paths.Folded {
 		if i == mostFolded {
@@ -196,29 +202,24 @@ func leaveLine(n int, l repair.Leave) string {
 
 // choose takes one of the numbered ways.
 func (s *Session) choose(ctx context.Context, a Action) (Reply, error) {
-	paths, leave := s.paths.Paths, s.paths.Leave
+	ways := s.paths.Ways()
 	if !s.pos.Verdict.Finished && len(s.pos.Verdict.Found) == 0 {
 		return Reply{}, fmt.Errorf("nothing is found yet; the walk goes on")
 	}
 	if walk.Begun(s.facts) && len(s.facts.Ticked) < len(s.facts.Chosen.Repairs) {
 		return Reply{}, fmt.Errorf("work of the chosen path is begun already; \"undo\" takes it back")
 	}
-	var chosen job.Chosen
-	var title string
 	switch {
 	case a.Pick == 0:
 		return Reply{Show: Paths}, nil
-	case a.Pick <= len(paths):
-		chosen, title = paths[a.Pick-1].Chosen(), paths[a.Pick-1].Title()
-	case a.Pick <= len(paths)+len(leave):
-		l := leave[a.Pick-len(paths)-1]
-		if l.Refused != "" {
-			return Reply{}, fmt.Errorf("that is not allowed: %s", l.Refused)
-		}
-		chosen, title = l.Chosen(), l.Title
-	default:
-		return Reply{}, fmt.Errorf("there are %d ways to choose from; \"paths\" lists them", len(paths)+len(leave))
+	case a.Pick > len(ways):
+		return Reply{}, fmt.Errorf("there are %d ways to choose from; \"paths\" lists them", len(ways))
 	}
+	way := ways[a.Pick-1]
+	if l := way.Leave; l != nil && l.Refused != "" {
+		return Reply{}, fmt.Errorf("that is not allowed: %s", l.Refused)
+	}
+	chosen, title := way.Chosen(), way.Title()
 	s.asked = ""
 	said, err := s.move(ctx, job.Event{Kind: job.KindChosen, Chosen: &chosen})
 	if err != nil {

@@ -44,6 +44,7 @@ type Session struct {
 	aim     repair.Aim // what the ways to repair are ranked by; none: the usual
 	closing bool       // the job is to be closed once all is put back
 	weighed weighed    // the suspects
+	counted counted    // what the offers were worked out with
 	pending *pending   // a value that was questioned and not yet recorded
 	watch   Watch
 }
@@ -263,6 +264,7 @@ func (s *Session) Position() walk.Position {
 
 // Document is the job's report.
 func (s *Session) Document() (report.Document, error) {
+	s.countIn()
 	doc, err := report.Build(s.bench.Library, s.id, s.events, s.paths)
 	if err == nil {
 		doc.Weighed(s.Counsel())

@@ -6,6 +6,8 @@ import (
 	"slices"
 
 	"github.com/shopspring/decimal"
+
+	"benchlead/diag/job"
 )
 
 // Aim is what the ways are ranked by.
@@ -83,6 +85,14 @@ func (w Way) Title() string {
 		return w.Path.Title()
 	}
 	return w.Leave.Title
+}
+
+// Chosen is the event that takes the way.
+func (w Way) Chosen() job.Chosen {
+	if w.Path != nil {
+		return w.Path.Chosen()
+	}
+	return w.Leave.Chosen()
 }
 
 // Margin is what the way leaves a shop that bought the machine as it is.

@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"benchlead/diag/job"
+	"benchlead/diag/shop"
 	"benchlead/diag/tree"
 	"benchlead/diag/walk"
 )
@@ -243,4 +244,18 @@ func TestProvedGood(t *testing.T) {
 		_, err := ProvedGood(sys, c.v, &tree.Part{ID: c.part, Title: "It"})
 		require.ErrorContains(t, err, say)
 	}
+}
+
+// What is asked for a piece is what the customer pays, whatever the markup on used parts
+// that are bought: 20.00 + 48.00 x 10/60 + 7.5 % of 20.00 = 29.50. A used pack of the
+// book at 20.00 with 50 % on it comes to 30.00 + 8.00 + 2.25 = 40.25.
+func TestNoMarkupOnAPiece(t *testing.T) {
+	b := edited(t, used...)
+	b.Shop.Grades = map[string]shop.GradeTerms{"bin": {Markup: dec("50")}}
+	piece := lying()[1]
+	o := offersFor(t, b, Choices{Pieces: []job.Shelved{piece}}, "pack.weak")
+	require.Equal(t, "29.50", o.Paths[0].Total.StringFixed(2))
+	require.Equal(t, piece.Name, o.Paths[0].Chosen().Lines[0].Piece)
+	o = offersFor(t, b, Choices{}, "pack.weak")
+	require.Equal(t, "40.25", o.Paths[0].Total.StringFixed(2))
 }
