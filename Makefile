@@ -8,7 +8,7 @@ FUZZ    ?= 60s
 PROOF   := testdata/proof/golden.txt
 SUSPECTS := testdata/proof/suspects.txt
 
-.PHONY: help man run program build test race lint vuln check prove mutate fuzz bench ratio update
+.PHONY: help man run program build test race lint vuln check prove mutate fuzz bench benchmarks ratio update
 
 help: ## this list
 	@grep -E '^[a-z]+:.*##' $(MAKEFILE_LIST) | sed 's/:.*## /\t/' | expand -t 10
@@ -58,7 +58,10 @@ mutate: ## how many broken trees check and the proof catch (SAMPLE=200: a quick 
 fuzz: ## each fuzz target for FUZZ (default 60s)
 	.ci/fuzz $(FUZZ)
 
-bench: ## benchmarks
+bench: ## the promised figures, each with its yardstick, into testdata/benchmarks.md
+	.ci/bench
+
+benchmarks: ## all Go benchmarks
 	$(GO) test -run '^$$' -bench . -benchmem ./...
 
 ratio: ## the circuit solver's time beside ngspice's

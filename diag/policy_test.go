@@ -69,7 +69,7 @@ var may = map[string][]string{
 	"diag/circuit/reference": {"diag/circuit"},
 	"diag/circuit/spice":     {"diag/circuit"},
 	// The faces' words know the job's store only by its interface.
-	"ui":        {"diag/counsel", "diag/suspect", "diag/report", "diag/repair", "diag/walk", "diag/tree", "diag/job", "diag/measure", "diag/source"},
+	"ui":        {"diag/counsel", "diag/suspect", "diag/report", "diag/repair", "diag/pricebook", "diag/walk", "diag/tree", "diag/job", "diag/measure", "diag/source"},
 	"ui/line":   {"ui", "diag/counsel", "diag/walk", "diag/tree", "diag/job", "diag/source"},
 	"ui/screen": {"ui", "diag/counsel", "diag/walk", "diag/tree", "diag/job", "diag/repair", "diag/source"},
 	"trees":     {},

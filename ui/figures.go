@@ -4,8 +4,6 @@ import (
 	"fmt"
 	"strings"
 
-	"github.com/shopspring/decimal"
-
 	"benchlead/diag/repair"
 	"benchlead/diag/suspect"
 )
@@ -34,19 +32,21 @@ func figures(p repair.Path) string {
 	if !p.Priced() {
 		return ""
 	}
-	money := func(d decimal.Decimal) string { return p.Money(d) }
-	out := []string{fmt.Sprintf("over %d seasons %s", p.Seasons, money(p.OverSeasons))}
+	out := []string{fmt.Sprintf("%d seasons %s", p.Seasons, p.Amount(p.OverSeasons))}
 	if p.Comeback.Known {
-		out = append(out, "a comeback is expected to cost "+money(p.Comeback.Total))
+		out = append(out, "comeback "+p.Amount(p.Comeback.Total))
 	}
 	if p.Risk.Stake.IsPositive() {
-		out = append(out, money(p.Risk.Stake)+" can't go back")
+		out = append(out, "no return "+p.Amount(p.Risk.Stake))
 	}
 	if p.Worth.IsPositive() {
-		out = append(out, "worth "+money(p.After)+" then", "bought as it is it leaves "+money(p.Margin))
+		out = append(out, "worth then "+p.Amount(p.After), "margin "+p.Amount(p.Margin))
 	}
-	return "   " + strings.Join(out, "; ")
+	return "   " + strings.Join(out, ", ")
 }
+
+// figureWords say what the figures are.
+const figureWords = "Comeback: what doing it again is expected to cost you. No return: money in parts that can't go back. Margin: left of a machine that was bought as it is and is sold."
 
 // beyond is what else has to be known of a way.
 func beyond(p repair.Path) []string {

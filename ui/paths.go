@@ -32,6 +32,10 @@ func (s *Session) offerTo(suspects []repair.Likely, open []repair.Open) repair.O
 		return repair.Offers{}
 	}
 	offers.Paths = thin(offers.Paths)
+	// Why the first is first is said of what is shown.
+	if offers, err = offers.By(s.aim); err != nil {
+		return repair.Offers{}
+	}
 	return offers
 }
 
@@ -81,6 +85,15 @@ const mostFolded = 4
 // PathLines are the numbered ways to go on: repair paths first, best first,
 // then the ways to end without a repair.
 func (s *Session) PathLines() []string {
+	out := s.wayLines(true)
+	if len(s.paths.Paths) > 0 {
+		out = append(out, figureWords)
+	}
+	return out
+}
+
+// wayLines are PathLines; without full, what is needed to choose.
+func (s *Session) wayLines(full bool) []string {
 	s.countIn()
 	var out []string
 	if s.bench.PriceNote != "" && len(s.paths.Paths) > 0 {
@@ -103,7 +116,9 @@ func (s *Session) PathLines() []string {
 		}
 		p := *w.Path
 		out = append(out, pathLine(i+1, p, s.facts.Intake.Worth == ""))
-		out = append(out, beyond(p)...)
+		if full {
+			out = append(out, beyond(p)...)
+		}
 		out = append(out, pieceLines(p)...)
 		out = append(out, pathNotes(p, told[repairs(p)])...)
 		told[repairs(p)] = true

@@ -16,6 +16,6 @@ func (s *Session) verdictPrompt(p walk.Position) Prompt {
 		out.Tell = append(out.Tell, declinedWords(no.Asked))
 	}
 	out.Tell = append(out.Tell, s.beforeBuying()...)
-	out.Tell = append(out.Tell, s.PathLines()...)
+	out.Tell = append(out.Tell, s.wayLines(false)...)
 	return out
 }

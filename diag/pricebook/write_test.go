@@ -95,7 +95,7 @@ func TestGuardsAreTakenAway(t *testing.T) {
 	require.Equal(t, "'tis", unguarded("'tis"), "an apostrophe that guards nothing stays")
 }
 
-func FuzzRead(f *testing.F) {
+func FuzzTable(f *testing.F) {
 	f.Add("part,grade,price\npack,bin,60\n", "")
 	f.Add("part;grade;price;note\ncable;bin;1.234,50;\"a \"\"b\"\"\nc\"\n", ",")
 	f.Add("part\tgrade\tprice\npack\tbin\t1,234\n\"", ".")

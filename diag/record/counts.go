@@ -17,10 +17,6 @@ type Span struct {
 	Days     int
 }
 
-// BackWithin is within how many days a machine counts as come back, unless the
-// shop says otherwise. Judgement.
-const BackWithin = 90
-
 // Sums are the counts of some jobs. Comebacks are those that were come-backs:
 // the same machine of the same owner, brought again within the days of the Span
 // after a repair was handed back. Minutes are sums over the jobs of which they

@@ -85,6 +85,9 @@ func (p Path) Title() string {
 	return title
 }
 
+// Amount writes an amount of this path without its currency.
+func (p Path) Amount(d decimal.Decimal) string { return p.money(d) }
+
 // Money writes an amount of this path with its currency.
 func (p Path) Money(d decimal.Decimal) string {
 	return strings.TrimSpace(p.money(d) + " " + p.Currency)

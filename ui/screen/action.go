@@ -13,6 +13,8 @@ const (
 	prefill       // text, into the input line
 	show          // view
 	pickTest      // open the list of tests
+	lookUp        // open the price book
+	unfold        // the price under the cursor, in full or not
 	openJob       // job
 	newJob        // begin an intake
 	answer        // text, to the intake's question

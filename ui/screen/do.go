@@ -25,6 +25,10 @@ func (m *Model) do(a action) tea.Cmd {
 		m.show(a.view)
 	case pickTest:
 		m.over = &over{title: "Take a test", opener: "t", tests: picks(m.step.pos)}
+	case lookUp:
+		m.over = newPrices(m.bench)
+	case unfold:
+		m.over.prices.unfold()
 	case openJob:
 		m.open(a.job)
 	case newJob:
@@ -272,6 +276,8 @@ func (m *Model) page() int {
 	switch {
 	case m.over != nil && m.over.tests != nil:
 		return max(l.body-overHead-1, 1)
+	case m.over != nil && m.over.prices != nil:
+		return max((l.body-overHead)/priceHeight(l.width)-1, 1)
 	case m.over != nil:
 		return pageOf(l.body - overHead)
 	case m.intake == nil && m.step == nil:

@@ -66,6 +66,7 @@ func jobsKeys() []binding {
 		{keys: []string{"pgup"}, says: "a page up", act: action{deed: scroll, by: -1, page: true}},
 		{keys: []string{"pgdown"}, says: "a page down", act: action{deed: scroll, by: 1, page: true}},
 		{keys: []string{"/"}, short: "search", says: "show only jobs with the words behind it", act: action{deed: prefill, text: "/"}},
+		{keys: []string{"p"}, short: "prices", says: "look a price up", act: action{deed: lookUp}},
 		{keys: []string{"esc"}, says: "empty the input line", act: action{deed: shut}},
 		{keys: []string{"h"}, short: "help", says: "these keys", act: action{deed: show, view: ui.Help}},
 		{keys: []string{"q"}, short: "leave", says: "leave the program", act: action{deed: quit}},

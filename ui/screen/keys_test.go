@@ -15,7 +15,7 @@ import (
 // pages are the bindings of every page.
 func pages() map[string][]binding {
 	out := map[string][]binding{
-		"jobs": jobsKeys(), "intake": intakeKeys(), "view of a job": overKeys(stepAt(walk.AtTest, "", 0)), "help of the jobs": overKeys(nil), "tests": pickKeys(),
+		"jobs": jobsKeys(), "intake": intakeKeys(), "view of a job": overKeys(stepAt(walk.AtTest, "", 0)), "help of the jobs": overKeys(nil), "tests": pickKeys(), "prices": pricesKeys(),
 	}
 	list := stepAt(walk.AtRepair, "", 0)
 	list.prompt.List = []ui.Item{{Number: 1, Text: "One.", Mark: ui.MarkOpen, Next: true}}
@@ -97,6 +97,8 @@ func TestEveryKeyOfTheHelpDoesSomething(t *testing.T) {
 		"services":    services,
 		"why":         func(d driver) { d.begin("1", "1", "A"); d.keys("h") },
 		"take":        func(d driver) { d.begin("1", "1", "A"); d.keys("t") },
+		"prices":      func(d driver) { d.keys("p") },
+		"prices full": func(d driver) { d.keys("p <enter>") },
 	}
 	for name, play := range scenes {
 		d := drive(t, bench(t, small))

@@ -17,6 +17,7 @@ type over struct {
 	view   ui.Verb
 	tests  []pick // the list of tests, in place of lines
 	search input
+	prices *prices // the price book, in place of lines
 }
 
 // pick is one test that can be taken.
@@ -53,8 +54,11 @@ func stateOf(r walk.Result) string {
 
 // press is what a key asks for while s, when there is one, lies below.
 func (o *over) press(k key, s *step, in *input) action {
-	if o.tests != nil {
+	switch {
+	case o.tests != nil:
 		return o.pressPick(k)
+	case o.prices != nil:
+		return o.prices.press(k)
 	}
 	b := find(overKeys(s), k.name)
 	switch {
@@ -123,6 +127,10 @@ func (o *over) found() []pick {
 
 // move scrolls the text, or moves the cursor of the list.
 func (o *over) move(by int) {
+	if o.prices != nil {
+		o.prices.move(by)
+		return
+	}
 	o.from = max(o.from+by, 0)
 	if o.tests != nil {
 		o.from = max(min(o.from, len(o.found())-1), 0)
@@ -130,8 +138,11 @@ func (o *over) move(by int) {
 }
 
 func (o *over) keys(s *step) []binding {
-	if o.tests != nil {
+	switch {
+	case o.tests != nil:
 		return pickKeys()
+	case o.prices != nil:
+		return pricesKeys()
 	}
 	return overKeys(s)
 }
@@ -140,6 +151,10 @@ func (o *over) keys(s *step) []binding {
 const overHead = 2
 
 func (o *over) body(sty styles, width, height int) []string {
+	if o.prices != nil {
+		head := []string{sty.title.Render(short(o.prices.title(), width)), short(o.prices.note, width)}
+		return append(head, o.prices.body(sty, width, height-len(head))...)
+	}
 	out := []string{sty.title.Render(short(o.title, width)), ""}
 	if o.tests != nil {
 		return append(out, o.list(sty, width, height-len(out))...)

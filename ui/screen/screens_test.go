@@ -24,6 +24,10 @@ var scenes = []struct {
 	play func(d driver)
 }{
 	{"jobs-none", func(driver) {}},
+	{"prices", func(d driver) { d.keys("p <down>") }},
+	{"prices-words", func(d driver) { d.keys("p a_or") }},
+	{"prices-full", func(d driver) { d.keys("p <enter>") }},
+	{"prices-nothing", func(d driver) { d.keys("p zebra") }},
 	{"jobs", func(d driver) {
 		d.begin("1", "1", "Green pump")
 		d.keys("q <enter>")

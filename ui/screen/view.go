@@ -136,6 +136,8 @@ func (m *Model) inputLine(width int) string {
 		hint = "type it again, or Backspace to mend it"
 	case m.over != nil && m.over.tests != nil:
 		return ends(m.over.search.view(width*2/3), "words of its name", width)
+	case m.over != nil && m.over.prices != nil:
+		return ends(m.over.prices.search.view(width*2/3), "words of it", width)
 	case m.over != nil:
 	case m.intake != nil:
 		hint = m.intake.hint(m.input.text())

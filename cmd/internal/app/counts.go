@@ -14,7 +14,7 @@ import (
 func (p *program) countsVerb() *cobra.Command {
 	var asJSON bool
 	var months string
-	span := record.Span{Days: record.BackWithin}
+	span := record.Span{}
 	cmd := &cobra.Command{
 		Use:   "counts",
 		Short: "Count jobs by month, faults, repairs and come-backs",
@@ -31,7 +31,7 @@ from one entry to the next, gaps over half an hour left out.`,
 			if span.From, span.To, err = monthsOf(months); err != nil {
 				return err
 			}
-			if span.Days < 1 || span.Days > mostDays {
+			if span.Days < 0 || span.Days > mostDays {
 				return usage{fmt.Errorf("--days wants a number from 1 to %d", mostDays)}
 			}
 			b, shut, err := p.openToRead(cmd.Context())
@@ -39,6 +39,9 @@ from one entry to the next, gaps over half an hour left out.`,
 				return err
 			}
 			defer shut()
+			if span.Days == 0 {
+				span.Days = b.Prices.Shop.ComebackDays
+			}
 			var cards []record.Card
 			err = keeperOf(b.Store).Cards(cmd.Context(), func(c record.Card) error {
 				cards = append(cards, c)
@@ -57,7 +60,7 @@ from one entry to the next, gaps over half an hour left out.`,
 	}
 	cmd.Flags().BoolVar(&asJSON, "json", false, "print one JSON object")
 	cmd.Flags().StringVar(&months, "month", "", "only jobs taken in in these `months`: 2026-11, or 2026-03..2026-11 (UTC)")
-	cmd.Flags().IntVar(&span.Days, "days", record.BackWithin, "within how many days a machine counts as come back")
+	cmd.Flags().IntVar(&span.Days, "days", 0, "within how many `days` a machine counts as come back (default: the settings' \"comeback days\")")
 	return cmd
 }
 

@@ -4,7 +4,6 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"io"
 	"maps"
 	"slices"
 	"strings"
@@ -15,6 +14,7 @@ import (
 	"benchlead/diag/repair"
 	"benchlead/diag/source"
 	"benchlead/diag/tree"
+	"benchlead/ui"
 )
 
 // mostListed is how many prices are listed unless all are asked for.
@@ -106,7 +106,7 @@ func (p *program) findPrices(ctx context.Context, words string, all, asJSON bool
 	out := p.streams.Out
 	fmt.Fprintln(out, source.CleanLine(in.from))
 	for _, price := range found {
-		fmt.Fprintln(out, source.CleanLine(priceLine(in.book, price)))
+		fmt.Fprintln(out, source.CleanLine(priceLine(ui.PriceWords(in.book, price))))
 	}
 	if count > len(found) {
 		fmt.Fprintf(out, "And %d more. \"benchlead prices find WORDS\" narrows it down; --all lists them.\n", count-len(found))
@@ -124,22 +124,8 @@ func partTitles(lib *tree.Library) func(string) string {
 }
 
 // priceLine is one price on a line: part, grade, price, where it is, who sells it.
-func priceLine(book *repair.PriceBook, price repair.Price) string {
-	where := "no lead time"
-	switch {
-	case price.Stock > 0:
-		where = fmt.Sprintf("%d in stock", price.Stock)
-	case price.LeadDays > 0:
-		where = fmt.Sprintf("%d days", price.LeadDays)
-	}
-	line := fmt.Sprintf("%-24s %-11s %12s  %-12s %s", price.Part, price.Grade, price.Each.StringFixed(2)+" "+book.Shop.Currency, where, price.Label())
-	if price.ReplacedBy != "" {
-		line += ", replaced by " + price.ReplacedBy
-	}
-	if book.Stale(price) {
-		line += ", old: " + price.Date
-	}
-	return strings.TrimRight(line, " ")
+func priceLine(r ui.PriceRow) string {
+	return strings.TrimRight(fmt.Sprintf("%-24s %-11s %12s  %-12s %s", r.Part, r.Grade, r.Price, r.Where, r.From), " ")
 }
 
 // showPart shows each price of a part in full.
@@ -170,34 +156,11 @@ func (p *program) showPart(ctx context.Context, id string, asJSON bool) error {
 		fmt.Fprintln(p.streams.Out, "It has no price.")
 	}
 	for _, price := range found {
-		tellPrice(p.streams.Out, in.book, price)
-	}
-	return nil
-}
-
-// tellPrice prints what a price says, line by line; what isn't known is left out.
-func tellPrice(out io.Writer, book *repair.PriceBook, price repair.Price) {
-	fmt.Fprintf(out, "\n%s, %s %s\n", price.Grade, price.Each.StringFixed(2), book.Shop.Currency)
-	yes := map[bool]string{true: "yes", false: "no"}
-	for _, l := range [][2]string{
-		{"supplier", price.Supplier},
-		{"number", price.Number},
-		{"replaced by", price.ReplacedBy},
-		{"date", price.Date},
-		{"core deposit", price.Core.StringFixed(2)},
-		{"freight", price.Freight.StringFixed(2)},
-		{"disposal", price.Disposal.StringFixed(2)},
-		{"stock", fmt.Sprint(price.Stock)},
-		{"lead days", fmt.Sprint(price.LeadDays)},
-		{"returnable", yes[price.Returnable]},
-		{"set", price.Set},
-		{"note", price.Note},
-	} {
-		if l[1] != "" && l[1] != "0.00" {
-			fmt.Fprintln(out, source.CleanLine(fmt.Sprintf("  %-13s %s", l[0], l[1])))
+		r := ui.PriceWords(in.book, price)
+		fmt.Fprintf(p.streams.Out, "\n%s, %s\n", r.Grade, r.Price)
+		for _, l := range r.Full() {
+			fmt.Fprintln(p.streams.Out, "  "+source.CleanLine(l))
 		}
 	}
-	if book.Stale(price) {
-		fmt.Fprintf(out, "  older than %d days\n", book.Shop.StaleDays)
-	}
+	return nil
 }
