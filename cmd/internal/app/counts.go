@@ -31,7 +31,7 @@ from one entry to the next, gaps over half an hour left out.`,
 			if span.From, span.To, err = monthsOf(months); err != nil {
 				return err
 			}
-			if span.Days < 0 || span.Days > mostDays {
+			if cmd.Flags().Changed("days") && (span.Days < 1 || span.Days > mostDays) {
 				return usage{fmt.Errorf("--days wants a number from 1 to %d", mostDays)}
 			}
 			b, shut, err := p.openToRead(cmd.Context())
