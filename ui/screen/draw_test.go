@@ -108,6 +108,9 @@ func TestWindowNeverHidesALineForGood(t *testing.T) {
 // TestPagesLoseNothing goes through texts of every length in windows of every
 // height: each page begins with a line of the one before, and all are seen.
 func TestPagesLoseNothing(t *testing.T) {
+	if raced {
+		t.Skip("it has no goroutines, and takes long under the race detector")
+	}
 	for height := 3; height <= 40; height++ {
 		for n := range 130 {
 			lines := make([]string, n)

@@ -407,6 +407,9 @@ func TestNothingIsAnsweredInAWindowThatIsTooSmall(t *testing.T) {
 
 // TestEveryKeyThatIsShownWorks: no key of any page of a job is refused.
 func TestEveryKeyThatIsShownWorks(t *testing.T) {
+	if raced {
+		t.Skip("it has no goroutines, and takes long under the race detector")
+	}
 	for _, scene := range scenes {
 		d := drive(t, bench(t, small))
 		scene.play(d)

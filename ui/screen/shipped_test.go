@@ -69,6 +69,9 @@ func TestShippedStepsAreSeenWhole(t *testing.T) {
 // about the answer before, the leads, the meter and what is healthy stand there
 // without scrolling.
 func TestMeterAndHealthyAreSeenInASmallWindow(t *testing.T) {
+	if raced {
+		t.Skip("it has no goroutines, and takes long under the race detector")
+	}
 	eachShippedStep(t, 60, 20, func(d driver, name string) {
 		d.said = []string{"Something about the answer before this one, which takes two lines to say."}
 		page, p := d.View(), d.step.prompt

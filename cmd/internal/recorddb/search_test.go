@@ -87,6 +87,9 @@ func unmarked(cards []record.Card) []record.Card {
 }
 
 func TestSearchFindsWhatTheLogsSay(t *testing.T) {
+	if raced {
+		t.Skip("it has no goroutines, and takes long under the race detector")
+	}
 	db := openAt(t, fresh(t), waitForLock)
 	const jobs = 120
 	worked(t, db, jobs)
@@ -191,6 +194,9 @@ func oldRecord(t *testing.T, logs ...[]job.Event) string {
 }
 
 func TestJobsOfAnOlderRecordAreFound(t *testing.T) {
+	if raced {
+		t.Skip("it has no goroutines, and takes long under the race detector")
+	}
 	life := jobtest.Life()
 	path := oldRecord(t, life, life[:2])
 	db, err := Open(t.Context(), path)

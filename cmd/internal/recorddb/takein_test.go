@@ -52,6 +52,9 @@ func lives(owners ...string) [][]job.Event {
 }
 
 func TestAnExportTakenInIsTheSameExport(t *testing.T) {
+	if raced {
+		t.Skip("it has no goroutines, and takes long under the race detector")
+	}
 	from, to := openAt(t, fresh(t), soon), openAt(t, fresh(t), soon)
 	worked(t, from, 40)
 	text := exported(t, from)
