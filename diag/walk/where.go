@@ -116,6 +116,7 @@ func (w *where) next(p *Position, route *router, removed map[string]bool) {
 	case w.repairing(p):
 	case w.checking(p, removed):
 	case w.repaired() && len(removed) == 0 && w.pending(p, w.wellTests(), AtCheck):
+	case w.deciding(p):
 	case route.stop == nil && len(removed) == 0 && w.again(p):
 	case route.waits() && route.stop == nil && len(removed) == 0 && !w.well():
 		p.Stage, p.Tree, p.Step = AtTest, route.tree.ID, route.step.ID
