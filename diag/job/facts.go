@@ -38,9 +38,9 @@ type Facts struct {
 	// EverFound are the faults that were among the findings at some time.
 	EverFound []string
 	Closed    *Closed
-	Digest   string   // of the trees last used
-	History  []Change // the times that the trees changed while the job was open
-	Last     int64    // number of the last event, for Store.Append; 0 without any
+	Digest    string   // of the trees last used
+	History   []Change // the times that the trees changed while the job was open
+	Last      int64    // number of the last event, for Store.Append; 0 without any
 
 	epochs   map[string]int // by test; absent is 0
 	works    map[string]tally

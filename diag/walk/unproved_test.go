@@ -79,3 +79,14 @@ func (l *log) amps(test, text string) *log {
 	l.t.Helper()
 	return l.measured(test, text, l.lib.Systems["key-start-12v"].Test(test).Function)
 }
+
+// Whoever hands a machine back unrepaired is asked for no more readings.
+func TestAWayWithoutARepairEndsTheTests(t *testing.T) {
+	l := begin(t).safe("spark-lead", "off", "fuel", "off").read("rest", "12.9")
+	require.Equal(t, AtTest, l.where().Stage)
+	for _, path := range []string{"return unrepaired", "sell as is", job.PathPartOut} {
+		at := *l
+		at.add(job.Event{Kind: job.KindChosen, Chosen: &job.Chosen{Path: path, Repairs: []string{}}})
+		require.Equal(t, AtClose, at.where().Stage, path)
+	}
+}
