@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"benchlead/diag/repair"
+	"benchlead/diag/walk"
 )
 
 // setAim ranks the ways to repair by something else: by the next aim, or by the one
@@ -26,7 +27,11 @@ func (s *Session) setAim(text string) (Reply, error) {
 	}
 	s.aim = aims[at]
 	s.paths = s.offer()
-	return Reply{Said: []string{"Ranked by: " + string(s.aim) + "."}}, nil
+	out := Reply{Said: []string{"Ranked by: " + string(s.aim) + "."}}
+	if s.Position().Stage != walk.AtVerdict { // where they stand on the page
+		out.Show = Paths
+	}
+	return out, nil
 }
 
 func aimOf(aims []repair.Aim, text string) int {

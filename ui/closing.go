@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"context"
 	"fmt"
+	"slices"
 	"strings"
 
 	"benchlead/diag/job"
@@ -17,6 +18,9 @@ func (s *Session) closePrompt(p walk.Position) Prompt {
 		if a.Way != "" {
 			out.Tell = append(out.Tell, a.Term+", met by this: "+a.Way)
 		}
+	}
+	if c := s.facts.Chosen; c != nil && len(c.Repairs) == 0 {
+		out.Tell = append(out.Tell, "Chosen: "+c.Path+". Nothing more is asked; \"close\" ends the job, \"undo\" takes the choice back.")
 	}
 	if failing := s.failing(); failing != "" {
 		out.Tell = append(out.Tell, "Not to be run: "+failing+". Tell the owner in writing.")
@@ -46,8 +50,26 @@ func (s *Session) closedPrompt(p walk.Position) Prompt {
 	return out
 }
 
-// close ends the job and freezes what was concluded.
-func (s *Session) close(ctx context.Context, a Action) (Reply, error) {
+// ended says that nothing more can be done; nil while the job is open.
+func (s *Session) ended() error {
+	if s.pos.Stage != walk.AtClosed {
+		return nil
+	}
+	return fmt.Errorf("job %d is closed; a new complaint is a new job", s.id)
+}
+
+// saysNo says whether a line answers a question with no.
+func saysNo(a Action) bool {
+	return a.Verb == Answer && a.Test == "" && (strings.EqualFold(a.Text, "no") || strings.EqualFold(a.Text, "n"))
+}
+
+// askClose shows the outcomes, or asks once whether the job is to be closed with the
+// one of that number: a closed job stays closed, and the numbers change as it goes on.
+// Who has just read the list need not be asked.
+func (s *Session) askClose(ctx context.Context, a Action, shown []job.Outcome) (Reply, error) {
+	if err := s.ended(); err != nil {
+		return Reply{}, err
+	}
 	outcomes := s.outcomes()
 	switch {
 	case a.Pick > len(outcomes):
@@ -57,11 +79,40 @@ func (s *Session) close(ctx context.Context, a Action) (Reply, error) {
 		for i, o := range outcomes {
 			said = append(said, fmt.Sprintf("  close %d  %s", i+1, s.outcomeWords(o)))
 		}
+		s.endings = outcomes
 		return Reply{Said: said}, nil
+	case s.Position().Stage == walk.AtClose && outcomes[a.Pick-1] != job.Unsafe:
+		shown = outcomes // they stand on the page
+	}
+	if slices.Equal(shown, outcomes) {
+		return s.close(ctx, a)
+	}
+	s.sure = &a
+	return Reply{}, nil
+}
+
+// closeQuestion asks whether the job is to be closed with an outcome.
+func (s *Session) closeQuestion(a Action) string {
+	return fmt.Sprintf("Close as %q?", s.outcomes()[a.Pick-1])
+}
+
+// sureStage is the stage of the prompt that asks whether the job is to be closed.
+const sureStage walk.Stage = "close for good"
+
+// surePrompt asks once before a job is closed.
+func (s *Session) surePrompt() Prompt {
+	return Prompt{Stage: sureStage, Title: s.closeQuestion(*s.sure), Tell: []string{"A closed job stays closed."}, Ask: "yes to close it; anything else goes on"}
+}
+
+// close ends the job and freezes what was concluded.
+func (s *Session) close(ctx context.Context, a Action) (Reply, error) {
+	outcomes := s.outcomes()
+	if a.Pick > len(outcomes) {
+		return Reply{}, fmt.Errorf("%d is no number of the list; \"close\" shows it", a.Pick)
 	}
 	outcome := outcomes[a.Pick-1]
 	if outcome != job.PartedOut && len(walk.PutBack(s.bench.Library, s.pos.System, s.facts)) > 0 {
-		s.asked, s.closing = "", true
+		s.asked, s.closing, s.endings = "", true, outcomes
 		return Reply{Said: []string{"First all is put back as it was; then close the job again."}}, nil
 	}
 	v := s.pos.Verdict

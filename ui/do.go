@@ -58,7 +58,20 @@ func (s *Session) Do(ctx context.Context, a Action) (Reply, error) {
 		return Reply{}, fmt.Errorf("the trees have no system %q; open the job with the trees it was made with. Nothing was recorded", s.facts.Intake.System)
 	}
 	a = s.asAnswer(a)
-	if a.Verb != Close && a.Verb != Yes && a.Verb != Undo {
+	sure, endings := s.sure, s.endings
+	s.sure = nil // it holds for the next line alone
+	if a.Verb != Yes {
+		s.endings = nil
+	}
+	switch {
+	case sure != nil && a.Verb == Yes:
+		return s.close(ctx, *sure)
+	case sure != nil && (a.Verb == Undo || saysNo(a)):
+		return Reply{Said: []string{"The job goes on."}}, nil
+	case a.Verb == Close:
+		return s.askClose(ctx, a, endings)
+	}
+	if a.Verb != Yes && a.Verb != Undo {
 		s.closing = false // something else was begun
 	}
 	if a.Verb == Aim {
@@ -71,8 +84,8 @@ func (s *Session) Do(ctx context.Context, a Action) (Reply, error) {
 		s.asked, s.pending = a.Test, nil
 		return Reply{}, nil
 	}
-	if s.pos.Stage == walk.AtClosed {
-		return Reply{}, fmt.Errorf("job %d is closed; a new complaint is a new job", s.id)
+	if err := s.ended(); err != nil {
+		return Reply{}, err
 	}
 	return s.change(ctx, a)
 }
@@ -126,8 +139,6 @@ func (s *Session) change(ctx context.Context, a Action) (Reply, error) {
 		return s.declined(ctx, a)
 	case ToBin:
 		return s.typedBin(ctx, a.Text)
-	case Close:
-		return s.close(ctx, a)
 	case Answer:
 		return s.answer(ctx, a)
 	}

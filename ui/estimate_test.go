@@ -98,7 +98,7 @@ func TestDeclinedWorkLeadsBackToTheVerdictAndIsKept(t *testing.T) {
 	require.Contains(t, strings.Join(s.Prompt().Tell, "\n"), "Declined by Mrs. K: Fit a battery + Fit a charger, 81.88 USD.")
 	enter(t, s, "undo")
 	require.Equal(t, walk.AtEstimate, s.Position().Stage)
-	enter(t, s, "declined Mrs. K", "close 1")
+	enter(t, s, "declined Mrs. K", "close 1", "yes")
 	require.Equal(t, job.Unrepaired, s.Facts().Closed.Outcome)
 	require.Equal(t, "declined by Mrs. K, 81.88 USD", s.Facts().Closed.Why)
 }
@@ -117,4 +117,16 @@ func TestAPartWithoutAPriceIsNamed(t *testing.T) {
 	require.Equal(t, walk.AtEstimate, s.Position().Stage)
 	enter(t, s, "approve 90 Mrs. K")
 	require.Equal(t, walk.AtRepair, s.Position().Stage)
+}
+
+// "a" fills the total in; an amount typed behind it must not become a name.
+func TestANameThatBeginsWithANumberIsRefused(t *testing.T) {
+	s := beginPump(t, bench(t))
+	enter(t, s, "charger 0", "held 9.0", "choose 1")
+	for _, line := range []string{"approve 21.87 20 Oster", "approve 21.87 USD 20", "declined 20 Oster"} {
+		refused(t, s, line, "begins with a number")
+	}
+	require.Empty(t, s.Facts().Asked)
+	enter(t, s, "approve 900 Oster, 20 minutes ago")
+	require.Equal(t, "Oster", s.Facts().Asked[0].Who)
 }

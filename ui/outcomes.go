@@ -57,8 +57,8 @@ func (s *Session) failing() string {
 }
 
 // proof says why the repair is not proved; nil when it is: nothing is found, every
-// check reading and every safety function has an answer, and of what was found and
-// mended nothing is left in doubt that a check reading could have cleared.
+// check reading and every safety function has an answer, and all that was found and
+// mended is cleared.
 func (s *Session) proof() error {
 	for _, f := range s.pos.Verdict.Found {
 		return fmt.Errorf("%s is found", f.Fault.Title)
@@ -73,39 +73,14 @@ func (s *Session) proof() error {
 				return fmt.Errorf("%s was not taken again", s.testTitle(check))
 			}
 		}
-		if left := s.unproved(r); left != "" {
-			return fmt.Errorf("the check readings do not clear this: %s", left)
-		}
+	}
+	for _, f := range walk.Unproved(s.bench.Library, s.pos, s.facts) {
+		return fmt.Errorf("the check readings do not clear this: %s", f.Title)
 	}
 	if !s.safetyProved() {
 		return fmt.Errorf("a safety function is not proved")
 	}
 	return nil
-}
-
-// unproved names a fault that was found, that the repair should have cleared, and
-// that its check readings leave undecided though one of them could clear it.
-func (s *Session) unproved(r *tree.Repair) string {
-	for _, id := range r.Clears {
-		if !s.everFound(id) || s.cleared(id) {
-			continue
-		}
-		for _, check := range r.Checks {
-			if t := s.pos.System.Test(check); t != nil && walk.Clears(t, id) {
-				return s.faultTitle(id)
-			}
-		}
-	}
-	return ""
-}
-
-// everFound says whether a fault was among the findings at some time, by the log.
-func (s *Session) everFound(fault string) bool {
-	return slices.ContainsFunc(s.events, func(e job.Event) bool { return e.Shown != nil && slices.Contains(*e.Shown, fault) })
-}
-
-func (s *Session) cleared(fault string) bool {
-	return slices.ContainsFunc(s.pos.Verdict.Cleared, func(c walk.Clearing) bool { return c.Fault.ID == fault })
 }
 
 // takenOff says whether a conversion took off all that a repair had mended.

@@ -88,6 +88,9 @@ func (s *Session) told(p walk.Position, who string) (job.Asked, error) {
 	if strings.TrimSpace(who) == "" {
 		return job.Asked{}, fmt.Errorf("write who said so, and how behind a comma: Mrs. K, by telephone. Nothing was recorded")
 	}
+	if who = strings.TrimSpace(who); who[0] >= '0' && who[0] <= '9' {
+		return job.Asked{}, fmt.Errorf("%q begins with a number, as if it were another amount: write one amount, then who, as \"Mrs. K, job 20\". Nothing was recorded", who)
+	}
 	total := q.Total
 	if p.Estimate.Known {
 		total = like(p.Estimate.Total, q.Total)

@@ -43,6 +43,9 @@ func (s *Session) Prompt() Prompt {
 	if s.pending != nil {
 		return s.pendingPrompt(p)
 	}
+	if s.sure != nil {
+		return s.surePrompt()
+	}
 	switch p.Stage {
 	case walk.AtDanger:
 		return dangerPrompt(p)

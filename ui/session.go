@@ -40,12 +40,14 @@ type Session struct {
 	shelves    []job.Shelved // the parts bin as it was last read
 	binTrouble error         // it could not be read
 
-	asked   string     // a test the tech asked to take out of turn
-	aim     repair.Aim // what the ways to repair are ranked by; none: the usual
-	closing bool       // the job is to be closed once all is put back
-	weighed weighed    // the suspects
-	counted counted    // what the offers were worked out with
-	pending *pending   // a value that was questioned and not yet recorded
+	asked   string        // a test the tech asked to take out of turn
+	aim     repair.Aim    // what the ways to repair are ranked by; none: the usual
+	closing bool          // the job is to be closed once all is put back
+	endings []job.Outcome // the outcomes as "close" alone has just shown them
+	sure    *Action       // a close that waits for yes
+	weighed weighed       // the suspects
+	counted counted       // what the offers were worked out with
+	pending *pending      // a value that was questioned and not yet recorded
 	watch   Watch
 }
 

@@ -105,7 +105,7 @@ func TestAReadingOfATestThatIsGoneIsKeptAndNamed(t *testing.T) {
 func TestAClosedJobIsFrozen(t *testing.T) {
 	b := bench(t)
 	s := beginPump(t, b)
-	enter(t, s, "charger 13.5", "held 9.0", "close 1")
+	enter(t, s, "charger 13.5", "held 9.0", "close 1", "yes")
 	before, err := s.Document()
 	require.NoError(t, err)
 	b.Library = edited(t, `below: "9.6"`, `below: "8.5"`)
@@ -319,14 +319,14 @@ func TestAllIsPutBackBeforeAJobIsClosed(t *testing.T) {
 	}
 	s := beginPump(t, b)
 	enter(t, s, "12.8", "yes", "pass", "pass")
-	enter(t, s, "close 1")
+	enter(t, s, "close 1", "yes")
 	require.Nil(t, s.Facts().Closed)
 	require.Equal(t, walk.AtSafe, s.Position().Stage)
 	require.Equal(t, "on", s.Position().Safe[0].Setting.ID)
 	require.Contains(t, s.Prompt().Title, "closing the job")
 	enter(t, s, "take rest")
 	require.Equal(t, "rest", s.Position().Test.ID, "another test can still be taken")
-	enter(t, s, "12.8", "close 1", "yes", "close 1")
+	enter(t, s, "12.8", "close", "close 1", "yes", "close 1")
 	require.Equal(t, job.Unrepaired, s.Facts().Closed.Outcome)
 }
 
@@ -344,4 +344,24 @@ func TestAnAnswerAskedOnceMoreSaysWhy(t *testing.T) {
 	require.Contains(t, p.Tell[0], "(turns)")
 	enter(t, s, "stands")
 	require.Equal(t, "sw.open", s.Position().Verdict.Found[0].Fault.ID)
+}
+
+// A closed job stays closed, and the numbers of the list change as the job goes on:
+// a number without the list is asked about once, in words.
+func TestClosingAsksOnce(t *testing.T) {
+	s := beginPump(t, bench(t))
+	enter(t, s, "rest 12.8", "close 2")
+	require.Nil(t, s.Facts().Closed)
+	require.Equal(t, `Close as "unsafe: not operable, owner informed"?`, s.Prompt().Title)
+	require.Equal(t, []string{"The job goes on."}, enter(t, s, "no"))
+	require.NotContains(t, s.Prompt().Title, "Close as")
+	enter(t, s, "close 2", "charger 13.5")
+	require.Equal(t, walk.Read, s.Position().Results["charger"].Mark, "anything else goes on")
+	enter(t, s, "close", "charger 13.6", "close 2")
+	require.Nil(t, s.Facts().Closed, "the list is not what was shown last")
+	enter(t, s, "yes")
+	require.Equal(t, job.Unsafe, s.Facts().Closed.Outcome)
+	s = beginPump(t, bench(t))
+	enter(t, s, "rest 12.8", "close", "close 1")
+	require.Equal(t, job.Unrepaired, s.Facts().Closed.Outcome, "the list was shown")
 }

@@ -31,14 +31,16 @@ type Facts struct {
 	Binned   []Piece
 	Drawn    []Drawn
 	Repaired []string
-	// Worked are the pieces of work done, in order; MendedAt is the number of the
-	// event of the first repair, 0 before it.
-	Worked   []Worked
-	MendedAt int64
-	Closed   *Closed
-	Digest   string   // of the trees last used
-	History  []Change // the times that the trees changed while the job was open
-	Last     int64    // number of the last event, for Store.Append; 0 without any
+	// Worked are the pieces of work done, in order; MendedAt and MendedLast are the
+	// numbers of the events of the first and the last repair, 0 before them.
+	Worked               []Worked
+	MendedAt, MendedLast int64
+	// EverFound are the faults that were among the findings at some time.
+	EverFound []string
+	Closed    *Closed
+	Digest    string   // of the trees last used
+	History   []Change // the times that the trees changed while the job was open
+	Last      int64    // number of the last event, for Store.Append; 0 without any
 
 	epochs   map[string]int // by test; absent is 0
 	works    map[string]tally

@@ -1,6 +1,9 @@
 package job
 
-import "fmt"
+import (
+	"fmt"
+	"slices"
+)
 
 // Fold works out what a job's events amount to. events are the whole log, by
 // number: 1, 2, 3 ... An event that was taken back counts for nothing. The error
@@ -58,6 +61,7 @@ func undone(events []Event) (map[int64]int64, error) {
 
 // add counts one event in.
 func (f *Facts) add(e Event) {
+	f.everFound(e)
 	switch e.Kind {
 	case KindIntake:
 		f.Intake, f.Digest = e.Intake, e.Intake.Digest
@@ -93,6 +97,7 @@ func (f *Facts) add(e Event) {
 		if f.MendedAt == 0 {
 			f.MendedAt = e.Seq
 		}
+		f.MendedLast = e.Seq
 		f.stale(e.Ticked.Stales)
 	case KindLined:
 		f.Lined = append(f.Lined, *e.Lined)
@@ -106,6 +111,17 @@ func (f *Facts) add(e Event) {
 		f.Drawn = append(f.Drawn, *e.Drawn)
 	case KindClosed:
 		f.Closed = e.Closed
+	}
+}
+
+func (f *Facts) everFound(e Event) {
+	if e.Shown == nil {
+		return
+	}
+	for _, fault := range *e.Shown {
+		if !slices.Contains(f.EverFound, fault) {
+			f.EverFound = append(f.EverFound, fault)
+		}
 	}
 }
 

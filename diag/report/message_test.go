@@ -82,6 +82,15 @@ func TestTwoPathsArePaidTogether(t *testing.T) {
 	require.Contains(t, atOnce(written(t, Text, d)), "PATH BEFORE: REPAIR [x] Fit a cell")
 }
 
+// What is read to the owner is the price of all paths: 6.15 + 18.00 = 24.15.
+func TestThePhoneSaysTheTotalOfAllPaths(t *testing.T) {
+	lib := fullLamp(t)
+	events := append(foundDead(t, lib), newCell(), ticked("new-cell", "cell_lit"), volts(t, "cell_lit", "0.310"))
+	require.Contains(t, build(t, lib, log(events...)).Phone[1], "The repair comes to 6.15 USD with tax")
+	d := build(t, lib, log(append(events, candles())...))
+	require.Contains(t, d.Phone[1], "comes to 24.15 USD with tax. Of that, this repair is 18.00 USD")
+}
+
 // A choice that nothing followed is no part of the bill.
 func TestAChoiceThatWasChangedCostsNothing(t *testing.T) {
 	lib := fullLamp(t)

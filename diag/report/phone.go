@@ -46,13 +46,25 @@ func phoneNext(d Document) string {
 	case d.Outcome != "":
 		return "It is finished: " + d.Outcome + "." + converted(d)
 	case d.Work != nil && d.Work.Path == repair.ChooseRepair && d.Work.Quote.Currency != "":
-		return fmt.Sprintf("The repair comes to %s %s with tax, %s of work.", d.Work.Quote.Total, d.Work.Quote.Currency, minutes(d.Work.Quote.Minutes))
+		return phoneTotal(d)
 	case d.Work != nil:
 		return "Agreed: " + d.Work.Path + "."
 	case len(d.Doubts) == 0 && len(d.Offers) > 0 && d.Offers[0].Total != "":
 		return fmt.Sprintf("The cheapest way to repair it comes to %s with tax, %s of work. Shall we?%s", d.Offers[0].Total, minutes(d.Offers[0].Minutes), more(d))
 	}
 	return "We have to measure more before we can name a price."
+}
+
+// phoneTotal is the price of the repair; after an earlier path of the job it is the
+// price of all together, which is what the owner approves.
+func phoneTotal(d Document) string {
+	q := d.Work.Quote
+	total, currency, ok := totalOf(d)
+	if len(d.Earlier) == 0 || !ok {
+		return fmt.Sprintf("The repair comes to %s %s with tax, %s of work.", q.Total, q.Currency, minutes(q.Minutes))
+	}
+	return fmt.Sprintf("With what was done before it comes to %s with tax. Of that, this repair is %s %s, %s of work.",
+		exact(total, currency), q.Total, q.Currency, minutes(q.Minutes))
 }
 
 // untested says that not all was looked at; empty when it was.

@@ -36,7 +36,12 @@ func (l *log) add(e job.Event) *log {
 // read takes a reading; seen makes a choice; pass passes a test over.
 func (l *log) read(test, text string) *log {
 	l.t.Helper()
-	r, err := measure.Parse(text, measure.DCVolts)
+	return l.measured(test, text, measure.DCVolts)
+}
+
+func (l *log) measured(test, text string, function measure.Function) *log {
+	l.t.Helper()
+	r, err := measure.Parse(text, function)
 	require.NoError(l.t, err)
 	return l.add(job.Event{Kind: job.KindRead, Read: &job.Read{Test: test, Reading: r}})
 }

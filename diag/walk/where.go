@@ -116,6 +116,12 @@ func (w *where) next(p *Position, route *router, removed map[string]bool) {
 	case w.repairing(p):
 	case w.checking(p, removed):
 	case w.repaired() && len(removed) == 0 && w.pending(p, w.wellTests(), AtCheck):
+	case w.deciding(p):
+	case w.leaving():
+		p.Stage = AtClose
+		if w.mended() {
+			w.handingBack(p)
+		}
 	case route.stop == nil && len(removed) == 0 && w.again(p):
 	case route.waits() && route.stop == nil && len(removed) == 0 && !w.well():
 		p.Stage, p.Tree, p.Step = AtTest, route.tree.ID, route.step.ID
@@ -137,6 +143,9 @@ func (w *where) next(p *Position, route *router, removed map[string]bool) {
 func (w *where) repaired() bool {
 	return w.facts.Chosen != nil && len(w.facts.Chosen.Repairs) > 0
 }
+
+// leaving says whether a way without a repair was chosen: nothing more is asked.
+func (w *where) leaving() bool { return w.facts.Chosen != nil && len(w.facts.Chosen.Repairs) == 0 }
 
 // mended says whether the machine leaves with something repaired on it, whatever
 // was chosen since: then its safety functions are proved.

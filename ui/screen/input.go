@@ -18,6 +18,9 @@ type input struct {
 	// refused is set when the text came back with an error. What is typed next
 	// replaces it; Backspace or an arrow mends it.
 	refused bool
+	// opened is the key that opened the page on which the line was begun, while it
+	// stands as the line's first letter.
+	opened string
 }
 
 func (in *input) text() string { return string(in.chars) }
@@ -26,7 +29,7 @@ func (in *input) empty() bool { return len(in.chars) == 0 }
 
 func (in *input) set(text string) {
 	in.chars = []rune(text)
-	in.at, in.refused = len(in.chars), false
+	in.at, in.refused, in.opened = len(in.chars), false, ""
 }
 
 // refuse leaves a text standing that could not be taken.

@@ -65,6 +65,7 @@ func (o *over) press(k key, s *step, in *input) action {
 	case s != nil && k.letter() && o.opener != "" && s.begins(o.opener+k.name):
 		// It was the beginning of a word.
 		in.set(o.opener + k.name)
+		in.opened = o.opener
 		return action{deed: shut}
 	case b != nil && b.act.deed == show && b.act.view == o.view:
 		return action{deed: shut} // its own key closes a view again

@@ -468,3 +468,27 @@ func TestADangerIsSaidOnce(t *testing.T) {
 	said := []string{"Somebody went round a safety switch."}
 	require.Equal(t, said, s.unsaid(said))
 }
+
+// A word typed on the page of the ways is that word, and a number there chooses a
+// way: neither is a reading of the step below.
+func TestAWordOnThePageOfWays(t *testing.T) {
+	b, _ := suspecting(t)
+	d := drive(t, b)
+	d.begin("1", "1", "Pump")
+	d.line("charger 0")
+	require.Equal(t, walk.AtTest, d.step.pos.Stage)
+	before := len(d.session.Events())
+	d.keys("p")
+	require.Equal(t, ui.Paths, d.over.view)
+	d.keys("aim")
+	require.Equal(t, "aim", d.input.text())
+	d.keys("<enter>")
+	require.Empty(t, d.wrong)
+	require.Equal(t, ui.Paths, d.over.view, "the ways are shown as they rank now")
+	d.keys("1")
+	require.Equal(t, "choose 1", d.input.text())
+	require.Len(t, d.session.Events(), before)
+	d.keys("<esc>")
+	d.keys("pa")
+	require.Equal(t, "pa", d.input.text(), "which begins pass")
+}

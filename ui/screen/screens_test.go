@@ -33,6 +33,7 @@ var scenes = []struct {
 		d.keys("q <enter>")
 		d.begin("1", "2", "Orchard sprayer with the long lance and the dented lid")
 		d.line("close 2")
+		d.line("yes")
 		d.keys("q <enter>")
 		d.begin("1", "2", "Yellow pump")
 		d.keys("q <enter> <down>")

@@ -45,6 +45,7 @@ func (s *step) press(k key, in *input) action {
 		return action{deed: timing}
 	case k.char != 0 && (typed != "" || b == nil || b.waits):
 		in.press(k)
+		s.withoutOpener(in)
 		return action{}
 	case k.char == 0 && in.press(k):
 		return action{}
@@ -52,6 +53,15 @@ func (s *step) press(k key, in *input) action {
 		return b.act
 	}
 	return action{}
+}
+
+// withoutOpener takes the key off that opened a page, once what was typed on the
+// page begins a word only without it.
+func (s *step) withoutOpener(in *input) {
+	rest, ok := strings.CutPrefix(in.text(), in.opened)
+	if ok && in.opened != "" && !s.begins(in.text()) && s.begins(rest) {
+		in.set(rest)
+	}
 }
 
 // wantsYes says whether the step waits for the word yes.
@@ -62,7 +72,7 @@ func (s *step) wantsYes() bool {
 // saysNo says whether an answer to a question for yes is a no. That records
 // nothing: the question stands until it is so.
 func (s *step) saysNo(typed string) bool {
-	return s.wantsYes() && (strings.EqualFold(typed, "n") || strings.EqualFold(typed, "no"))
+	return s.wantsYes() && !strings.Contains(s.prompt.Ask, "anything else") && (strings.EqualFold(typed, "n") || strings.EqualFold(typed, "no"))
 }
 
 // enter is what Enter does with what is typed.
