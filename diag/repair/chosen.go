@@ -36,10 +36,10 @@ func (p Path) Chosen() job.Chosen {
 // pays: nothing for a machine that the shop takes, else the fee.
 func (l Leave) Chosen() job.Chosen {
 	q := job.Quote{Currency: l.Currency, Minutes: l.Minutes}
-	zero, fee := l.amount(decimal.Zero), l.amount(decimal.Zero)
+	zero := l.amount(decimal.Zero)
+	q.Parts, q.Labour, q.Tax, q.Other, q.Total = zero, zero, zero, zero, zero
 	if l.Kind == ChooseReturn {
-		fee = l.amount(l.Costs)
+		q.Other, q.Tax, q.Total = l.amount(l.Costs.Sub(l.Tax)), l.amount(l.Tax), l.amount(l.Costs)
 	}
-	q.Parts, q.Labour, q.Tax, q.Other, q.Total = zero, zero, zero, fee, fee
 	return job.Chosen{Path: l.Kind, Repairs: []string{}, Quote: q, Shop: maps.Clone(l.settings), Aim: string(l.Aim)}
 }
