@@ -30,7 +30,7 @@ func sums(e job.Event) error {
 	switch {
 	case e.Chosen != nil:
 		q := e.Chosen.Quote
-		err := errors.Join(isAmount("parts", q.Parts), isAmount("labour", q.Labour), isAmount("other", q.Other), isAmount("tax", q.Tax), isAmount("total", q.Total))
+		err := errors.Join(isAmount("parts", q.Parts), isAmount("labour", q.Labour), isAmount("other", q.Other), isAmount("tax", q.Tax), isAmount("total", q.Total), isAmount("deposit", q.Deposit))
 		for _, l := range e.Chosen.Lines {
 			err = errors.Join(err, isAmount("price of "+strconv.Quote(cut(l.Part, 40)), l.Each))
 		}

@@ -140,7 +140,7 @@ func TestAPieceIsOne(t *testing.T) {
 }
 
 // A bin full of one part crowds nothing else out: the cheapest are offered, of
-// equal ones those that have lain longest.
+// equal ones the first of the newest.
 func TestAFullBinCrowdsNothingOut(t *testing.T) {
 	var pieces []job.Shelved
 	for i := range 500 {
@@ -148,7 +148,7 @@ func TestAFullBinCrowdsNothingOut(t *testing.T) {
 		s.Name, s.Asking = fmt.Sprint("b", i), fmt.Sprint(20+i%2)
 		pieces = append(pieces, s)
 	}
-	require.Equal(t, map[string]string{"b0": "29.50", "b2": "29.50", "b4": "29.50"}, fromBin(t, edited(t), pieces, "pack.weak"))
+	require.Equal(t, map[string]string{"b0": "29.50", "b1": "30.58"}, fromBin(t, edited(t), pieces, "pack.weak"))
 	require.Contains(t, ids(offersFor(t, edited(t), Choices{Pieces: pieces}, "pack.weak").Paths), "rope-start: rope=aftermarket")
 }
 

@@ -10,10 +10,14 @@ import (
 
 // Quote freezes the money of the path as exact decimals in text.
 func (p Path) Quote() job.Quote {
-	return job.Quote{
+	q := job.Quote{
 		Currency: p.Currency, Parts: p.money(p.Parts), Labour: p.money(p.Labour), Other: p.money(p.Other),
 		Tax: p.money(p.Tax), Total: p.money(p.Total), Minutes: p.Minutes,
 	}
+	if p.Deposit.IsPositive() {
+		q.Deposit = p.money(p.Deposit)
+	}
+	return q
 }
 
 // Chosen is the event that takes this path: what it was offered for, and with which

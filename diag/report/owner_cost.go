@@ -87,7 +87,9 @@ func bill(w Work) []row {
 	}
 	with(other, q.Other)
 	with("Tax", q.Tax)
-	return append(out, row{Name: "Total", Figure: q.Total + " " + q.Currency, Sum: true})
+	out = append(out, row{Name: "Total", Figure: q.Total + " " + q.Currency, Sum: true})
+	with("Deposit on top, back with the old part", q.Deposit)
+	return out
 }
 
 // payable says what the figures are: due, or what it would cost.
