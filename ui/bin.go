@@ -135,8 +135,7 @@ func (s *Session) howToBin(id string) (Reply, error) {
 		said = append(said, "Kept with it, from this job: "+r+".")
 	}
 	for _, need := range repair.NotShown(part, read) {
-		number, _, _ := strings.Cut(need, " ")
-		said = append(said, fmt.Sprintf("To be shown on it first: %s. Type it as %s: WHAT WAS READ, or %s alone", need, number, number))
+		said = append(said, "To be shown on it first: "+need)
 	}
 	return Reply{Said: said}, nil
 }

@@ -132,16 +132,16 @@ func TestWhatDoesNotGoInTheBinIsSaidWhy(t *testing.T) {
 	refuses(t, s, "bin chg; 5", "found: the charger is dead")
 	refuses(t, s, "bin crank; 5", "no test of this machine judges it")
 	refuses(t, s, "bin mott; 5", `did you mean "mot"`)
-	refuses(t, s, "bin bat; 5; shelf", "1 Holds a day; 2 Load test")
-	refuses(t, s, "bin bat; 5; shelf; 2: 9.8 V", "1 Holds a day")
+	refuses(t, s, "bin bat; 5; shelf", "1 Holds a day (nothing was said of it")
+	refuses(t, s, "bin bat; 5; shelf; 2: yes, 9.8 V", "1 Holds a day")
 	refuses(t, s, "bin mot; cheap", "asking price")
-	require.Contains(t, strings.Join(enter(t, s, "bin bat"), "\n"), "1 Holds a day. Type it as 1:")
+	require.Contains(t, strings.Join(enter(t, s, "bin bat"), "\n"), `1 Holds a day (nothing was said of it; if it is so, write "1: yes"`)
 	list := strings.Join(enter(t, s, "bin"), "\n")
 	for _, want := range []string{"mot  Motor: may go in", "Only new ones.", "found: the charger is dead"} {
 		require.Contains(t, list, want)
 	}
-	enter(t, s, "bin bat; 5; shelf; 2: 9.8 V; holds a day: 12.6 V")
-	require.Equal(t, []string{"Load test: 9.8 V", "holds a day: 12.6 V"}, pieces(t, b)[0].Shown[:2])
+	enter(t, s, "bin bat; 5; shelf; 2: yes, 9.8 V; holds a day: yes, 12.6 V")
+	require.Equal(t, []string{"Load test: yes, 9.8 V", "holds a day: yes, 12.6 V"}, pieces(t, b)[0].Shown[:2])
 	require.Contains(t, pieces(t, b)[0].Shown[2], "Battery with the switch held: 11.50")
 
 	// Without a way chosen nothing is off the machine; and what is not cleared was

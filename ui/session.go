@@ -271,7 +271,7 @@ func (s *Session) Document() (report.Document, error) {
 	if err == nil {
 		doc.Weighed(s.Counsel())
 	}
-	if err == nil && s.bench.PriceNote != "" && (doc.Work != nil || len(doc.Offers) > 0) {
+	if err == nil && s.bench.PriceNote != "" && doc.Work == nil && len(doc.Offers) > 0 {
 		doc.MoneyNote = s.bench.PriceNote
 	}
 	return doc, err

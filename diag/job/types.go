@@ -171,6 +171,7 @@ type Quote struct {
 	Tax      string `json:"tax"`
 	Total    string `json:"total"`
 	Minutes  int    `json:"minutes"`
+	Deposit  string `json:"deposit,omitempty"` // core deposits, not in Total; back with the old parts
 }
 
 // Agreed is a term of a repair that was confirmed before the work: what must be

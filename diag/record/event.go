@@ -26,6 +26,9 @@ func (r *Reader) event(closed bool) job.Event {
 	if err == nil {
 		_, err = job.Number(seq-1, closed, []job.Event{e})
 	}
+	if err == nil {
+		err = sums(e)
+	}
 	if err != nil {
 		var in *inside
 		var bad *job.BadEvent

@@ -161,6 +161,12 @@ func TestHostileExports(t *testing.T) {
 		{"takes back what can't be", `"kind":"noted",` + smells, `"kind":"undone","undone":{"of":1}`, `{"seq":3`, "can never be taken back"},
 		{"takes back the future", `"kind":"noted",` + smells, `"kind":"undone","undone":{"of":9}`, `{"seq":3`, "which is not an earlier one"},
 		{"an empty id", `"test":"pack_rest"`, `"test":""`, `{"seq":2`, "its test is empty"},
+		{"money that is none", `"kind":"noted",` + smells, `"kind":"chosen","chosen":{"path":"repair","repairs":[],"quote":{"currency":"EUR","parts":"NaN","labour":"10.00","tax":"14.00","total":"84.00","minutes":1}}`, `{"seq":3`, `its parts is "NaN", which is no amount`},
+		{"a total that is none", `"kind":"noted",` + smells, `"kind":"chosen","chosen":{"path":"repair","repairs":[],"quote":{"currency":"EUR","parts":"60.00","labour":"10.00","tax":"14.00","total":"Infinity","minutes":1}}`, `{"seq":3`, `its total is "Infinity"`},
+		{"money that does not add up", `"kind":"noted",` + smells, `"kind":"chosen","chosen":{"path":"repair","repairs":[],"quote":{"currency":"EUR","parts":"60.00","labour":"10.00","tax":"14.00","total":"84.01","minutes":1}}`, `{"seq":3`, "are 84 together, its total is 84.01"},
+		{"another line left out", `"kind":"noted",` + smells, `"kind":"chosen","chosen":{"path":"repair","repairs":[],"quote":{"currency":"EUR","parts":"60.00","labour":"10.00","other":"1.50","tax":"14.00","total":"84.00","minutes":1}}`, `{"seq":3`, "are 85.5 together"},
+		{"no total", `"kind":"noted",` + smells, `"kind":"chosen","chosen":{"path":"repair","repairs":[],"quote":{"currency":"EUR","parts":"60.00","labour":"","tax":"","total":"","minutes":1}}`, `{"seq":3`, "its total is 0"},
+		{"an approval of nothing", `"kind":"noted",` + smells, `"kind":"asked","asked":{"approved":true,"who":"x","total":"84.00","ceiling":"NaN","currency":"EUR"}`, `{"seq":3`, `its ceiling is "NaN"`},
 		{"an empty log", `{"job": 4, "events": [`, "{\"job\": 5, \"events\": []},\n{\"job\": 4, \"events\": [", `5, "events"`, "there is no event at all"},
 		{"a number of a job twice", `{"job": 4`, `{"job": 3`, `3, "events": [
 {"seq":1,"at":1700000000000000,"kind":"intake","intake":{"system":"button-start-pack","complaint":"silent","machine"`, "twice"},

@@ -18,7 +18,7 @@ import (
 type Used struct {
 	Part   string // id
 	Words  string
-	Shown  []string // what was read on it; "2: 92 %" is what the part's second need asks for
+	Shown  []string // what was read on it; "2: 92 %" answers the part's second need asks
 	Asking string   // price, in the shop's currency
 	Place  string
 }
@@ -73,24 +73,6 @@ func forBin(part *tree.Part, shown []string) error {
 		return errors.New("say what was read on it; a piece lies in the parts bin with what was shown of it")
 	}
 	return nil
-}
-
-// NotShown are the part's needs that nothing shown speaks of, each with its number.
-func NotShown(part *tree.Part, shown []string) []string {
-	var out []string
-	for i, need := range part.BinNeeds {
-		if !slices.ContainsFunc(shown, func(s string) bool { return speaksOf(s, need) }) {
-			out = append(out, fmt.Sprintf("%d %s", i+1, strings.TrimRight(need, ".")))
-		}
-	}
-	return out
-}
-
-// speaksOf says whether something shown is the need itself, or the need and what
-// was read.
-func speaksOf(shown, need string) bool {
-	rest, ok := strings.CutPrefix(strings.ToLower(shown), strings.ToLower(strings.TrimRight(need, ".")))
-	return ok && (rest == "" || strings.ContainsAny(rest[:1], ".:, "))
 }
 
 // shown turns what was typed into what is kept: the number of a need into its

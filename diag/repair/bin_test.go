@@ -102,7 +102,7 @@ func TestAPieceIsHeldAgainstTheTreesOfToday(t *testing.T) {
 		return out
 	}
 	require.Empty(t, offered(), "nobody said what its capacity is")
-	pieces[1].Shown = []string{"holds 24 h: 11.1 V", "capacity, 92 %"}
+	pieces[1].Shown = []string{"holds 24 h: yes, 11.1 V", "capacity, yes 92 %"}
 	require.Equal(t, []string{"14.9"}, offered())
 }
 
@@ -140,7 +140,7 @@ func TestAPieceIsOne(t *testing.T) {
 }
 
 // A bin full of one part crowds nothing else out: the cheapest are offered, of
-// equal ones those that have lain longest.
+// equal ones the first of the newest.
 func TestAFullBinCrowdsNothingOut(t *testing.T) {
 	var pieces []job.Shelved
 	for i := range 500 {
@@ -148,7 +148,7 @@ func TestAFullBinCrowdsNothingOut(t *testing.T) {
 		s.Name, s.Asking = fmt.Sprint("b", i), fmt.Sprint(20+i%2)
 		pieces = append(pieces, s)
 	}
-	require.Equal(t, map[string]string{"b0": "29.50", "b2": "29.50", "b4": "29.50"}, fromBin(t, edited(t), pieces, "pack.weak"))
+	require.Equal(t, map[string]string{"b0": "29.50", "b1": "30.58"}, fromBin(t, edited(t), pieces, "pack.weak"))
 	require.Contains(t, ids(offersFor(t, edited(t), Choices{Pieces: pieces}, "pack.weak").Paths), "rope-start: rope=aftermarket")
 }
 
@@ -166,15 +166,19 @@ func TestWhyAPieceIsNotOffered(t *testing.T) {
 	lib, _ := bench()
 	lib.Parts["pack"].BinNeeds = []string{"Holds 24 h."}
 	b := edited(t)
-	require.NoError(t, b.NotOffered(lib, lying()[0]))
+	require.ErrorContains(t, b.NotOffered(lib, lying()[0]), "what was read is missing")
+	held := lying()[0]
+	held.Shown = []string{"Holds 24 h: yes"}
+	require.NoError(t, b.NotOffered(lib, held))
 	for say, change := range map[string]func(*job.Shelved){
+		"not confirmed":                   func(s *job.Shelved) { s.Shown = []string{"Holds 24 h: 11.1 V"} },
 		"Holds 24 h":                      func(s *job.Shelved) { s.Shown = []string{"runs"} },
 		"never goes in the parts bin":     func(s *job.Shelved) { s.Part = "switch" },
 		"no part is called":               func(s *job.Shelved) { s.Part = "gone" },
 		"in EUR, the shop's money is USD": func(s *job.Shelved) { s.Currency = "EUR" },
 		"asking price":                    func(s *job.Shelved) { s.Asking = "" },
 	} {
-		s := lying()[0]
+		s := held
 		change(&s)
 		require.ErrorContains(t, b.NotOffered(lib, s), say)
 	}
@@ -191,18 +195,18 @@ func TestToBin(t *testing.T) {
 	require.NoError(t, err)
 	require.Equal(t, []string{"22.00", ""}, []string{got.Asking, got.Currency})
 
-	pack := Used{Part: "pack", Shown: []string{"1: 11.1 V", "2: 92 %", "3: new plug"}, Asking: "30"}
+	pack := Used{Part: "pack", Shown: []string{"1: yes, 11.1 V", "2: Yes 92 %", "3: new plug"}, Asking: "30"}
 	got, err = edited(t).ToBin(lib, pack)
 	require.NoError(t, err)
-	require.Equal(t, []string{"Holds 24 h: 11.1 V", "Capacity: 92 %", "3: new plug"}, got.Shown)
+	require.Equal(t, []string{"Holds 24 h: yes, 11.1 V", "Capacity: Yes 92 %", "3: new plug"}, got.Shown)
 
 	for say, change := range map[string]func(*Used){
 		`did you mean "starter"`:             func(u *Used) { u.Part = "startr" },
 		"its id stands in the parts":         func(u *Used) { u.Part = "\x1b[1mzzzzzzzzzz" },
 		"not proved in both positions":       func(u *Used) { u.Part = "switch" },
 		"with what was shown":                func(u *Used) { u.Shown = []string{"\t"} },
-		"shown on it: 2 Capacity":            func(u *Used) { u.Part, u.Shown = "pack", []string{"holds 24 h", "capacitor fine"} },
-		"shown on it: 1 Holds 24 h; 2 Capac": func(u *Used) { u.Part = "pack" },
+		"shown on it: 2 Capacity":            func(u *Used) { u.Part, u.Shown = "pack", []string{"holds 24 h: yes", "capacitor fine"} },
+		"shown on it: 1 Holds 24 h (nothing": func(u *Used) { u.Part = "pack" },
 		"write a point":                      func(u *Used) { u.Asking = "22,00" },
 		"asking price":                       func(u *Used) { u.Asking = "" },
 	} {

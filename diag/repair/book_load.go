@@ -54,6 +54,21 @@ func (b *PriceBook) Under(s shop.Sheet) *PriceBook {
 	return &out
 }
 
+// pricesFrom is among the settings that a quote is frozen with: whose prices it was
+// worked out with.
+const pricesFrom = "prices from"
+
+// From is the book with whose prices they are, in words, as quotes record it.
+func (b *PriceBook) From(whose string) *PriceBook {
+	out := *b
+	out.from = whose
+	return &out
+}
+
+// PricesFrom is whose prices a quote was worked out with, by the settings that it was
+// frozen with; empty when it does not say.
+func PricesFrom(settings map[string]string) string { return settings[pricesFrom] }
+
 // loader turns the shape of a book into what it means.
 type loader struct{ money.Reader }
 

@@ -57,7 +57,8 @@ func TestWorkedQuotes(t *testing.T) {
 		// 7.58. Total 84.00 + 8.00 + 9.00 + 7.58 = 108.58.
 		name: "freight and disposal", found: "pack.no-output", path: "new-pack: pack=original",
 		edit: []string{"tax on: parts", "tax on: both", "lead days: 4", `lead days: 4, freight: "6.00", disposal: "3.00", core deposit: "10.00"`},
-		want: job.Quote{Currency: "USD", Parts: "84.00", Labour: "8.00", Other: "9.00", Tax: "7.58", Total: "108.58", Minutes: 10},
+		// The deposit of 10.00 is beside it.
+		want: job.Quote{Currency: "USD", Parts: "84.00", Labour: "8.00", Other: "9.00", Tax: "7.58", Total: "108.58", Minutes: 10, Deposit: "10.00"},
 	}, {
 		// In stock there is no freight: 84.00 + 8.00 + 3.00 + 6.30 = 101.30.
 		name: "no freight for what is in stock", found: "pack.no-output", path: "new-pack: pack=original",
@@ -107,6 +108,7 @@ func TestPiecesAddUp(t *testing.T) {
 	require.Equal(t, 2, p.Lines[1].Qty)
 	require.Equal(t, "28.00 USD", p.Money(p.Lines[1].Sum))
 	require.Equal(t, "10.00 USD", p.Money(p.Deposit))
+	require.Contains(t, p.Warn, "10.00 USD core deposit on top, back with the old part")
 	// 84.00 + 28.00 = 112.00; 30 minutes 24.00; tax 8.40; total 144.40.
 	require.Equal(t, "144.40 USD", p.Money(p.Total))
 }

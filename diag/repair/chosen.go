@@ -10,10 +10,14 @@ import (
 
 // Quote freezes the money of the path as exact decimals in text.
 func (p Path) Quote() job.Quote {
-	return job.Quote{
+	q := job.Quote{
 		Currency: p.Currency, Parts: p.money(p.Parts), Labour: p.money(p.Labour), Other: p.money(p.Other),
 		Tax: p.money(p.Tax), Total: p.money(p.Total), Minutes: p.Minutes,
 	}
+	if p.Deposit.IsPositive() {
+		q.Deposit = p.money(p.Deposit)
+	}
+	return q
 }
 
 // Chosen is the event that takes this path: what it was offered for, and with which
@@ -36,10 +40,10 @@ func (p Path) Chosen() job.Chosen {
 // pays: nothing for a machine that the shop takes, else the fee.
 func (l Leave) Chosen() job.Chosen {
 	q := job.Quote{Currency: l.Currency, Minutes: l.Minutes}
-	zero, fee := l.amount(decimal.Zero), l.amount(decimal.Zero)
+	zero := l.amount(decimal.Zero)
+	q.Parts, q.Labour, q.Tax, q.Other, q.Total = zero, zero, zero, zero, zero
 	if l.Kind == ChooseReturn {
-		fee = l.amount(l.Costs)
+		q.Other, q.Tax, q.Total = l.amount(l.Costs.Sub(l.Tax)), l.amount(l.Tax), l.amount(l.Costs)
 	}
-	q.Parts, q.Labour, q.Tax, q.Other, q.Total = zero, zero, zero, fee, fee
 	return job.Chosen{Path: l.Kind, Repairs: []string{}, Quote: q, Shop: maps.Clone(l.settings), Aim: string(l.Aim)}
 }

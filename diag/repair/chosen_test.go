@@ -32,3 +32,11 @@ func TestChosenFreezesLinesSettingsAndAim(t *testing.T) {
 		pathOf(t, o, "new-ground: cable=original").Chosen().Lines)
 	require.Equal(t, "cheapest now", o.Leave[2].Chosen().Aim)
 }
+
+func TestAQuoteKeepsWhosePricesTheyWere(t *testing.T) {
+	o := offersFor(t, edited(t).From("The record's own prices"), Choices{}, "pack.no-output")
+	require.Equal(t, "The record's own prices", PricesFrom(o.Paths[0].Chosen().Shop))
+	require.Equal(t, "The record's own prices", PricesFrom(o.Leave[0].Chosen().Shop))
+	o = offersFor(t, edited(t), Choices{}, "pack.no-output")
+	require.NotContains(t, o.Paths[0].Chosen().Shop, "prices from")
+}

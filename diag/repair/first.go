@@ -32,6 +32,9 @@ func ahead(ranked []Way, aim Aim) string {
 	if i := slices.IndexFunc(ranked[1:], w.other); i >= 0 {
 		next, than = ranked[1+i], fmt.Sprintf("%q", ranked[1+i].repairs())
 	}
+	if than == "the next" {
+		next = differing(ranked, aim)
+	}
 	switch {
 	case next.last() > 0:
 		return "the next has not all its prices"
@@ -46,6 +49,20 @@ func ahead(ranked []Way, aim Aim) string {
 		return lead(p, q.OverSeasons.Sub(p.OverSeasons), than, cheaperOver(p, q))
 	}
 	return lead(p, q.Total.Sub(p.Total), than, cheaper(p, q))
+}
+
+// differing is the next that costs something else; where all cost the same, the next.
+func differing(ranked []Way, aim Aim) Way {
+	first := ranked[0]
+	for _, w := range ranked[1:] {
+		switch {
+		case aim != CheapestNow && aim != CheapestOver || first.Path == nil || w.Path == nil:
+			return ranked[1]
+		case aim == CheapestNow && !w.Path.Total.Equal(first.Path.Total), aim == CheapestOver && !w.Path.OverSeasons.Equal(first.Path.OverSeasons):
+			return w
+		}
+	}
+	return ranked[1]
 }
 
 // other says whether another way does other work.

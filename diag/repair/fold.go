@@ -118,19 +118,19 @@ func because(better, beaten Path) string {
 		less = "costs the same"
 	}
 	if !better.sameRepairs(beaten) {
-		return fmt.Sprintf("%q clears the same findings, %s and takes no longer", titles(better.Repairs), less)
+		return fmt.Sprintf("beaten by %q, which clears the same findings, %s and takes no longer", titles(better.Repairs), less)
 	}
 	for i, l := range beaten.Lines {
 		b := better.Lines[i]
 		switch {
 		case b.Grade.rank() < l.Grade.rank():
-			return fmt.Sprintf("the same repairs with the better grade of %s (%s for %s): %s", l.Part.Title, b.Grade, l.Grade, less)
+			return fmt.Sprintf("beaten by the same repairs with the better grade of %s (%s for %s), which %s", l.Part.Title, b.Grade, l.Grade, less)
 		case b.Each.LessThan(l.Each):
-			return fmt.Sprintf("the same repairs with a cheaper %s of the same grade (%s for %s): %s",
+			return fmt.Sprintf("beaten by the same repairs with a cheaper %s of the same grade (%s for %s), which %s",
 				l.Part.Title, better.Money(b.Each), better.Money(l.Each), less)
 		}
 	}
-	return "the same repairs from another seller: " + less
+	return "beaten by the same repairs from another seller, which " + less
 }
 
 func titles(repairs []*tree.Repair) string { return Path{Repairs: repairs}.Title() }

@@ -27,7 +27,8 @@ type Leave struct {
 	Refused  string // why it may not be done; empty when it may
 	Currency string
 	Fetches  decimal.Decimal // what the machine or its parts bring
-	Costs    decimal.Decimal // work to get there, or the fee for the diagnosis
+	Costs    decimal.Decimal // work to get there, or the fee for the diagnosis with its tax
+	Tax      decimal.Decimal // on that fee, within Costs
 	Minutes  int
 	Known    bool         // Fetches rests on a known worth
 	Good     []*tree.Part // every fault of them cleared: may go in the parts bin
@@ -141,7 +142,8 @@ func (a *ask) partOut() Leave {
 
 func (a *ask) handBack() Leave {
 	l := a.bare(ChooseReturn, "Hand it back unrepaired")
-	l.Costs = a.book.Shop.Round(a.book.Shop.Fee, money.One)
+	fee, tax := owed(a.book.Shop)
+	l.Costs, l.Tax = fee.Add(tax), tax
 	if f := a.firstUnsafe(); f != nil {
 		l.Disclose = append(l.Disclose, fmt.Sprintf("Not to be used: %s. Tell the owner in writing.", tree.InSentence(f.Title)))
 	}

@@ -54,6 +54,25 @@ func line(n need, price Price, s shop.Settings) Line {
 // atCost is what the shop pays for the line.
 func (l Line) atCost() decimal.Decimal { return l.Cost.Mul(decimal.NewFromInt(int64(l.Qty))) }
 
+// How much of where a part is from stands in a title.
+const (
+	tellSeller = 1 + iota // or the piece of the parts bin
+	tellAll               // the number and the note too
+)
+
+// from is where it is from, as much of it as is told.
+func (l Line) from(told int) string {
+	switch {
+	case told >= tellSeller && l.Piece != "":
+		return "piece " + l.Piece
+	case told == tellSeller && l.Supplier != "":
+		return "from " + l.Supplier
+	case told == tellAll && l.Note != "":
+		return "from " + l.Note
+	}
+	return ""
+}
+
 // stuck says that it has to be ordered and can't go back.
 func (l Line) stuck() bool { return !l.InHand && !l.Returns }
 

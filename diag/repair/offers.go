@@ -115,6 +115,7 @@ func (a *ask) offers() Offers {
 	}
 	paths, cut := a.paths(repairs, a.found)
 	a.seasons(paths)
+	tellApart(paths)
 	offers.Paths, offers.Folded = fold(paths)
 	offers.Cut = cut
 	return offers
@@ -128,6 +129,9 @@ func newAsk(lib *tree.Library, sys *tree.System, v walk.Verdict, book *PriceBook
 		worth = book.worthOf(sys)
 	}
 	a := &ask{lib: lib, system: sys, verdict: v, book: book, worth: worth, choices: choices, settings: book.Shop.Used()}
+	if book.from != "" {
+		a.settings[pricesFrom] = book.from
+	}
 	for _, f := range v.Found {
 		a.found = append(a.found, f.Fault)
 	}
@@ -194,4 +198,24 @@ func (a *ask) paths(repairs []*tree.Repair, faults []*tree.Fault) (paths []Path,
 		}
 	}
 	return paths, cut
+}
+
+// tellApart lets the titles of paths that would read the same tell where their parts
+// are from, no more than it takes.
+func tellApart(paths []Path) {
+	for told := tellSeller; told <= tellAll; told++ {
+		same := map[string]int{}
+		for _, p := range paths {
+			same[p.Title()]++
+		}
+		var alike []int
+		for i, p := range paths {
+			if same[p.Title()] > 1 {
+				alike = append(alike, i)
+			}
+		}
+		for _, i := range alike {
+			paths[i].told = told
+		}
+	}
 }

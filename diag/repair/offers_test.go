@@ -34,7 +34,7 @@ func TestPathsRankedWithConversionBeside(t *testing.T) {
 	require.Equal(t, "new-pack+new-ground: pack=original, cable=original", o.Folded[0].Path.ID)
 	require.Equal(t, "new-pack+clean-ground: pack=original", o.Folded[0].By)
 	// 98.00 + 24.00 + 7.35 = 129.35; 19.05 more than 110.30.
-	require.Equal(t, `"Fit a new pack + Clean the ground" clears the same findings, costs 19.05 USD less and takes no longer`,
+	require.Equal(t, `beaten by "Fit a new pack + Clean the ground", which clears the same findings, costs 19.05 USD less and takes no longer`,
 		o.Folded[0].Because)
 }
 
@@ -134,7 +134,7 @@ func TestGrades(t *testing.T) {
 	require.Len(t, o.Folded, 1)
 	require.Equal(t, "new-pack: pack=aftermarket (second seller)", o.Folded[0].Path.ID)
 	// 55.00+8.00+4.125 up 4.13 = 67.13; 5.38 more than 61.75.
-	require.Equal(t, "the same repairs with a cheaper Battery pack of the same grade (50.00 USD for 55.00 USD): costs 5.38 USD less", o.Folded[0].Because)
+	require.Equal(t, "beaten by the same repairs with a cheaper Battery pack of the same grade (50.00 USD for 55.00 USD), which costs 5.38 USD less", o.Folded[0].Because)
 
 	require.Equal(t, []string{"new-pack: pack=original"},
 		ids(offersFor(t, b, Choices{Grades: []Grade{Original}}, "pack.weak").Paths)[:1])
@@ -150,7 +150,7 @@ func TestBetterGradeFoldsDearerOne(t *testing.T) {
 	o, err := Paths(lib, sys, verdict(sys, "ground.lossy"), b, decimal.Zero, Choices{})
 	require.NoError(t, err)
 	require.Equal(t, "new-ground: cable=aftermarket", o.Folded[0].Path.ID)
-	require.Equal(t, "the same repairs with the better grade of Ground cable (original for aftermarket): costs the same", o.Folded[0].Because)
+	require.Equal(t, "beaten by the same repairs with the better grade of Ground cable (original for aftermarket), which costs the same", o.Folded[0].Because)
 }
 
 func TestUnpricedComesLast(t *testing.T) {

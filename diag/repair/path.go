@@ -61,20 +61,26 @@ type Path struct {
 
 	price    func(decimal.Decimal) string
 	settings map[string]string // as they were used
+	told     int               // how much its title tells of its parts, so that it does not read as another's
 	apart    int               // how many pairs of parts must match and are not bought as one
 }
 
 // Priced says whether every part of the path has a price.
 func (p Path) Priced() bool { return len(p.Unpriced) == 0 && p.Currency != "" }
 
-// Title is the path in a few words: its repairs, and the grades of the parts.
+// Title is the path in a few words: its repairs, and the grades of the parts; where
+// another path on the list would read the same, also who sells them.
 func (p Path) Title() string {
 	var repairs, grades []string
 	for _, r := range p.Repairs {
 		repairs = append(repairs, r.Title)
 	}
 	for _, l := range p.Lines {
-		if g := string(l.Grade); !slices.Contains(grades, g) {
+		g := string(l.Grade)
+		if from := l.from(p.told); from != "" {
+			g += " " + from
+		}
+		if !slices.Contains(grades, g) {
 			grades = append(grades, g)
 		}
 	}
@@ -173,6 +179,9 @@ func (a *ask) waits(set []*tree.Repair) []*tree.Fault {
 func (a *ask) warn(p *Path) {
 	if p.Worth.IsPositive() && p.Share.GreaterThan(a.book.Shop.WarnAbove) && a.book.Shop.WarnAbove.IsPositive() {
 		p.Warn = append(p.Warn, fmt.Sprintf("costs %s %% of what the sound machine is worth (%s)", p.Share, p.Money(p.Worth)))
+	}
+	if p.Deposit.IsPositive() {
+		p.Warn = append(p.Warn, p.Money(p.Deposit)+" core deposit on top, back with the old part")
 	}
 	for _, l := range p.Lines {
 		if l.stuck() {

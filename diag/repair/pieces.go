@@ -1,6 +1,7 @@
 package repair
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -13,14 +14,16 @@ import (
 	"benchlead/diag/tree"
 )
 
-// mostPieces is how many pieces of one part are offered: the cheapest, and of
-// those that cost the same the one that has lain longest.
+// mostPieces is how many pieces of one part are offered: the cheapest.
 const mostPieces = 3
 
-// pieces are the offers of the parts bin for a part.
+// pieces are the offers of the parts bin for a part. Of those that cost the same the
+// one is offered whose test is newer.
 func (a *ask) pieces(part *tree.Part) []Price {
+	newest := slices.Clone(a.choices.Pieces)
+	slices.SortStableFunc(newest, func(x, y job.Shelved) int { return cmp.Compare(y.At, x.At) })
 	var out []Price
-	for _, s := range a.choices.Pieces {
+	for _, s := range newest {
 		if s.Part != part.ID || !s.Free() {
 			continue
 		}
@@ -29,7 +32,25 @@ func (a *ask) pieces(part *tree.Part) []Price {
 		}
 	}
 	slices.SortStableFunc(out, func(x, y Price) int { return x.Each.Cmp(y.Each) })
+	out = onePerPrice(out)
 	return out[:min(len(out), mostPieces)]
+}
+
+// onePerPrice keeps the first of those that cost the same, and says how many there are.
+func onePerPrice(pieces []Price) []Price {
+	var out []Price
+	for len(pieces) > 0 {
+		n := 1
+		for n < len(pieces) && pieces[n].Each.Equal(pieces[0].Each) {
+			n++
+		}
+		first := pieces[0]
+		if n > 1 {
+			first.says = append(slices.Clone(first.says), fmt.Sprintf("one of %d pieces at the same price, the one tested last", n))
+		}
+		out, pieces = append(out, first), pieces[n:]
+	}
+	return out
 }
 
 // asking is what a piece is offered for. The error says why it is not: what the

@@ -18,6 +18,7 @@ type PriceBook struct {
 	Worth   map[string]decimal.Decimal // of a sound machine, by System.ID or System.Machine
 	Leaving Leaving
 
+	from        string             // whose prices they are, in words; empty: not said
 	leaves      bool               // Leaving is the book's own
 	today       string             // 2006-01-02; empty: not known, and no price is old
 	offered     map[string][]Price // by part, once the day is known; nil before

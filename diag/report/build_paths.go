@@ -53,6 +53,9 @@ func (s *story) work(d *Document, offers repair.Offers) {
 		switch {
 		case i == len(s.paths)-1:
 			d.Work = &w
+			if whose := source.CleanLine(repair.PricesFrom(p.chosen.Shop)); whose != "" {
+				d.MoneyNote = full(whose)
+			}
 		case p.begun():
 			d.Earlier = append(d.Earlier, w)
 		default:
@@ -111,7 +114,7 @@ func (s *story) repairLine(p path, id string) RepairLine {
 
 // cleanQuote makes the text of a quote harmless: it comes from a file.
 func cleanQuote(q job.Quote) job.Quote {
-	for _, text := range []*string{&q.Currency, &q.Parts, &q.Labour, &q.Other, &q.Tax, &q.Total} {
+	for _, text := range []*string{&q.Currency, &q.Parts, &q.Labour, &q.Other, &q.Tax, &q.Total, &q.Deposit} {
 		*text = source.CleanLine(*text)
 	}
 	return q

@@ -81,7 +81,7 @@ func leaving(l repair.Leave) Offer {
 	case l.Refused != "":
 		line.Notes = append([]string{"Not allowed. " + l.Refused + "."}, line.Notes...)
 	case l.Kind == repair.ChooseReturn && l.Costs.IsPositive():
-		line.Notes = append([]string{"Fee " + l.Money(l.Costs) + "."}, line.Notes...)
+		line.Notes = append([]string{"Fee " + l.Money(l.Costs) + withTax(l.Tax) + "."}, line.Notes...)
 	case l.Known && l.Kind != repair.ChooseReturn:
 		line.Notes = append([]string{"Leaves about " + l.Money(l.Net()) + "."}, line.Notes...)
 	}

@@ -2,6 +2,7 @@ package report
 
 import (
 	"encoding/json"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -114,4 +115,29 @@ func TestWorkThatWasTakenBackIsNotDone(t *testing.T) {
 		require.Empty(t, l.Met)
 	}
 	require.False(t, d.Work.Parts[0].fitted)
+}
+
+// A deposit stands beside the total for the owner and for the bench, and is not in it.
+func TestADepositIsToldBesideTheTotal(t *testing.T) {
+	lib := fullLamp(t)
+	cell := newCell()
+	cell.Chosen.Quote.Deposit = "18.00"
+	d := build(t, lib, log(append(foundDead(t, lib), cell)...))
+	require.Contains(t, atOnce(written(t, OwnerText, d)), "= Total: 6.15 USD Deposit on top, back with the old part: 18.00 USD")
+	require.Contains(t, atOnce(written(t, Text, d)), "total 6.15 USD (5 minutes); deposit 18.00 USD on top, back with the old part")
+	require.Contains(t, written(t, HTML, d), "deposit 18.00 USD on top")
+	d = build(t, lib, log(append(foundDead(t, lib), newCell())...))
+	require.NotContains(t, strings.ToLower(written(t, Text, d)+written(t, OwnerText, d)), "deposit")
+}
+
+// Whose prices a quote was worked out with is what was frozen with it; where that was
+// not recorded, nothing is said of it.
+func TestTheNoteOfPricesIsThatOfTheQuote(t *testing.T) {
+	lib := fullLamp(t)
+	cell := newCell()
+	cell.Chosen.Shop = map[string]string{"prices from": "Prices of winter.csv"}
+	d := build(t, lib, log(append(foundDead(t, lib), cell)...))
+	require.Equal(t, "Prices of winter.csv.", d.MoneyNote)
+	require.Contains(t, atOnce(written(t, OwnerText, d)), "Prices of winter.csv.")
+	require.Empty(t, build(t, lib, log(append(foundDead(t, lib), newCell())...)).MoneyNote)
 }

@@ -79,7 +79,7 @@ func messageStand(d Document) string {
 	case job.NotProved:
 		return "It is repaired, but not everything could be proved."
 	case job.Unrepaired:
-		if slices.ContainsFunc(d.Safety, func(l SafetyLine) bool { return l.State == SafetyOpen }) {
+		if backUntested(d) {
 			return "It was not repaired. Do not use it: its safety functions are not tested."
 		}
 		return "It was not repaired."
@@ -101,6 +101,12 @@ func messageStand(d Document) string {
 		return "It is being tested. We write when we know more."
 	}
 	return ""
+}
+
+// backUntested says that a machine goes back unrepaired, and nobody knows whether its
+// safety functions work.
+func backUntested(d Document) bool {
+	return job.Outcome(d.Outcome) == job.Unrepaired && slices.ContainsFunc(d.Safety, func(l SafetyLine) bool { return l.State == SafetyOpen })
 }
 
 // messageFound names what was found, without what is in doubt.

@@ -87,7 +87,9 @@ func bill(w Work) []row {
 	}
 	with(other, q.Other)
 	with("Tax", q.Tax)
-	return append(out, row{Name: "Total", Figure: q.Total + " " + q.Currency, Sum: true})
+	out = append(out, row{Name: "Total", Figure: q.Total + " " + q.Currency, Sum: true})
+	with("Deposit on top, back with the old part", q.Deposit)
+	return out
 }
 
 // payable says what the figures are: due, or what it would cost.
@@ -111,13 +113,23 @@ func payable(d Document) []string {
 func notMade(d Document) string {
 	text := "No repair was made and none is charged."
 	for _, w := range d.paths() {
+		settings := map[string]string{}
 		for _, set := range w.Shop {
-			if set.Name == "diagnostic fee" && strings.Trim(set.Value, "0.") != "" {
-				return text + " The fee for finding out what is wrong is " + strings.TrimSpace(set.Value+" "+w.Quote.Currency) + "."
-			}
+			settings[set.Name] = set.Value
+		}
+		if all, tax := repair.FeeOwed(settings); all.IsPositive() {
+			return text + " The fee for finding out what is wrong is " + strings.TrimSpace(exact(all, w.Quote.Currency)) + withTax(tax) + "."
 		}
 	}
 	return text
+}
+
+// withTax says that tax is within an amount, where there is some.
+func withTax(tax decimal.Decimal) string {
+	if tax.IsPositive() {
+		return " with tax"
+	}
+	return ""
 }
 
 // answer is what the owner said to an estimate.

@@ -84,3 +84,24 @@ func TestATagHoldsNoMoreThanItsLabel(t *testing.T) {
 		require.Contains(t, text, "long words")
 	}
 }
+
+// A machine that goes back without its safety functions tested says so on its tag too,
+// in both forms, and the message says the same.
+func TestTheTagOfAMachineThatGoesBackUntested(t *testing.T) {
+	lib := fullLamp(t)
+	back := job.Event{Kind: job.KindChosen, Chosen: &job.Chosen{Path: repair.ChooseReturn, Repairs: []string{}, Quote: job.Quote{Currency: "USD", Total: "0.00"}}}
+	d := build(t, lib, log(append(foundDead(t, lib), back, closed(job.Unrepaired))...))
+	require.Contains(t, Message(d), "Do not use it: its safety functions are not tested.")
+	text := atOnce(written(t, TagText, d))
+	require.Contains(t, text, "NOT TESTED - DO NOT USE IT Why: Its safety functions are not tested. Job: 14")
+	page := written(t, Tag, d)
+	quiet(t, page)
+	require.Contains(t, page, `<div class="state">NOT TESTED<br>DO NOT USE IT</div>`)
+	require.Contains(t, page, "<div>Its safety functions are not tested.</div>")
+
+	for i := range d.Safety {
+		d.Safety[i].State = SafetyProved
+	}
+	require.NotContains(t, written(t, TagText, d), "DO NOT USE")
+	require.NotContains(t, written(t, Tag, d), "DO NOT USE")
+}

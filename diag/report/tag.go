@@ -10,7 +10,7 @@ import (
 // tag is what stands on the tag, cut to what a small label holds.
 type tag struct {
 	Job       int64
-	Stop      string // NOT TO BE USED; empty when nothing stands against it
+	Stop      string // NOT TO BE USED, or as strong; empty when nothing stands against it
 	Machine   string
 	Complaint string
 	State     string
@@ -36,6 +36,9 @@ func tagOf(d Document) tag {
 	if len(d.NotToUse) > 0 {
 		t.Stop, t.State, t.Why = notToUse, "UNSAFE", shorten(d.NotToUse[0], tagWhy)
 	}
+	if t.Stop == "" && backUntested(d) {
+		t.Stop, t.State, t.Why = "DO NOT USE IT", "NOT TESTED", "Its safety functions are not tested."
+	}
 	return t
 }
 
@@ -48,7 +51,7 @@ func TagText(w io.Writer, d Document) error {
 	t := tagOf(d)
 	p := &page{}
 	if t.Stop != "" {
-		p.line("", StateUnsafe)
+		p.line("", t.State+" - "+t.Stop)
 		p.line("Why:       ", t.Why)
 	}
 	p.line("Job:       ", fmt.Sprint(t.Job))

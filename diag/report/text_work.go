@@ -86,5 +86,9 @@ func quoteWords(w Work) string {
 	if q.Other != "" {
 		text += ", other " + q.Other
 	}
-	return fmt.Sprintf("%s, tax %s, total %s %s (%s)", text, q.Tax, q.Total, q.Currency, minutes(q.Minutes))
+	text = fmt.Sprintf("%s, tax %s, total %s %s (%s)", text, q.Tax, q.Total, q.Currency, minutes(q.Minutes))
+	if q.Deposit != "" {
+		text += fmt.Sprintf("; deposit %s %s on top, back with the old part", q.Deposit, q.Currency)
+	}
+	return text
 }

@@ -2,6 +2,7 @@ package tree
 
 import (
 	"fmt"
+	"math"
 	"slices"
 )
 
@@ -11,13 +12,40 @@ func (b *builder) part(shape partShape) {
 	}
 	p := &Part{
 		ID: shape.Part.Text, Title: b.title(shape.Title), NoBin: b.tell(shape.NoBin), Refund: shape.Refund.Value,
-		Life: b.life(shape.Life), BinNeeds: b.tellAll(shape.BinNeeds),
+		Life: b.life(shape.Life),
 	}
+	b.binNeeds(p, shape.BinNeeds)
 	if p.NoBin != "" && len(p.BinNeeds) > 0 {
-		b.report(CodeNotBoth, shape.BinNeeds[0].Place, fmt.Sprintf("%q never goes to the parts bin, and something is to be shown before it does", p.ID),
+		b.report(CodeNotBoth, shape.BinNeeds[0].Says.Place, fmt.Sprintf("%q never goes to the parts bin, and something is to be shown before it does", p.ID),
 			"take no bin: or bin needs: away")
 	}
 	b.lib.Parts[p.ID] = p
+}
+
+// binNeeds builds what a used piece has to show. A figure without its unit, or a
+// unit without a figure, is half of a need.
+func (b *builder) binNeeds(p *Part, shapes []binNeedShape) {
+	for _, s := range shapes {
+		says := b.tell(s.Says)
+		if says == "" {
+			continue // and was reported so
+		}
+		p.BinNeeds = append(p.BinNeeds, says)
+		asks := s.Least.Given || s.Most.Given
+		switch {
+		case asks != s.Unit.Given():
+			b.report(CodeMissing, s.Says.Place, fmt.Sprintf("%q needs its unit and its figure, or neither", says), `write unit: "%", least: 80`)
+		case asks:
+			f := NeedFigure{Unit: b.title(s.Unit), Least: b.amount(s.Least, 0, 0), Most: b.amount(s.Most, 0, math.Inf(1))}
+			if f.Least > f.Most {
+				b.report(CodeBadNumber, s.Most.Place, fmt.Sprintf("%q can't be met: most is below least", says), "let most be least or more")
+			}
+			if p.BinFigures == nil {
+				p.BinFigures = map[string]NeedFigure{}
+			}
+			p.BinFigures[says] = f
+		}
+	}
 }
 
 // shortestLife is the least that a part that wears can last, in seasons. What

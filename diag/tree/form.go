@@ -31,6 +31,7 @@ var form = shape.NewForm(map[reflect.Type]string{
 	reflect.TypeFor[fastenerShape]():  "a fastener",
 	reflect.TypeFor[torqueShape]():    "a torque",
 	reflect.TypeFor[lifeShape]():      `"life"`,
+	reflect.TypeFor[binNeedShape]():   "what a used piece has to show",
 	reflect.TypeFor[serviceShape]():   "a service",
 	reflect.TypeFor[ruleShape]():      "a rule",
 	reflect.TypeFor[cautionShape]():   "a caution",

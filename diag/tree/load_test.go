@@ -100,7 +100,7 @@ func TestLoadWhatIsLeftOver(t *testing.T) {
 		`+    title: Battery`,
 		`+    refund: true`,
 		`+    life: {seasons: 3.5, judgement: Usual on a board that is used weekly.}`,
-		`+    bin needs: [Holds 12 V for a day, "Passes its load test, warm"]`,
+		`+    bin needs: [Holds 12 V for a day, {says: "Passes its load test, warm", unit: V, least: 9.6}]`,
 		`+    goes with: [cable]`,
 		`@ repairs/rig.yaml`,
 		`-    off: [The old battery]`,
@@ -113,6 +113,7 @@ func TestLoadWhatIsLeftOver(t *testing.T) {
 	battery, r := lib.Parts["battery"], lib.Repairs["fit-battery"]
 	require.Equal(t, &Life{Seasons: 3.5, Judgement: "Usual on a board that is used weekly."}, battery.Life)
 	require.Equal(t, []string{"Holds 12 V for a day", "Passes its load test, warm"}, battery.BinNeeds)
+	require.Equal(t, map[string]NeedFigure{"Passes its load test, warm": {Unit: "V", Least: 9.6, Most: math.Inf(1)}}, battery.BinFigures)
 	require.Equal(t, []string{"cable"}, battery.With)
 	require.Equal(t, []string{"battery"}, lib.Parts["cable"].With, "it names the battery too")
 	require.Nil(t, lib.Parts["cable"].Life, "a cable lasts")

@@ -98,13 +98,22 @@ type settingShape struct {
 }
 
 type partShape struct {
-	Part     word       `yaml:"part" is:"required"`
-	Title    word       `yaml:"title" is:"required"`
-	NoBin    prose      `yaml:"no bin"`
-	Refund   yesNo      `yaml:"refund"`
-	Life     *lifeShape `yaml:"life"`
-	BinNeeds []prose    `yaml:"bin needs"`
-	With     []word     `yaml:"goes with"`
+	Part     word           `yaml:"part" is:"required"`
+	Title    word           `yaml:"title" is:"required"`
+	NoBin    prose          `yaml:"no bin"`
+	Refund   yesNo          `yaml:"refund"`
+	Life     *lifeShape     `yaml:"life"`
+	BinNeeds []binNeedShape `yaml:"bin needs"`
+	With     []word         `yaml:"goes with"`
+}
+
+// binNeedShape is what a used piece has to show: words alone, or words with the figure
+// that what is read must reach.
+type binNeedShape struct {
+	Says  prose  `yaml:"says" is:"required plain"`
+	Unit  word   `yaml:"unit"`
+	Least number `yaml:"least"`
+	Most  number `yaml:"most"`
 }
 
 type lifeShape struct {

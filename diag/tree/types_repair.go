@@ -76,7 +76,17 @@ type Part struct {
 	// BinNeeds is what must be shown on a used piece before it may lie in the
 	// parts bin.
 	BinNeeds []string
-	With     []string // parts it has to match as a set; they name it too
+	// BinFigures are the figures that some of BinNeeds ask for, by the words of the
+	// need. The others are confirmed with yes.
+	BinFigures map[string]NeedFigure
+	With       []string // parts it has to match as a set; they name it too
+}
+
+// NeedFigure is between what a reading must lie, both ends in, for a need of the
+// parts bin to be met.
+type NeedFigure struct {
+	Unit        string // as it is written behind the reading: "%", "h", "V"
+	Least, Most float64
 }
 
 // Life is how long a part usually lasts before it is worn out again. No source

@@ -19,9 +19,10 @@ func (p *program) binAdd() *cobra.Command {
 		Use:   "add PART",
 		Short: "Put a tested used part in that came without a job",
 		Long: `Put a tested used part in that came without a job. PART is its id in the parts
-files. What the trees ask to be shown on it must be among --shown: in their words, or
-by number, with what was read behind it; without them it says which.`,
-		Example: `  benchlead bin add pack-starter --shown "1: 9 A" --shown 2 --asking 12.00 --place "shelf 2"`,
+files. What the trees ask to be shown on it must be among --shown: its number, a colon,
+and what was read. Where a figure is asked, the reading has to reach it; what else
+is asked is confirmed with "yes" first. Without them it says which.`,
+		Example: `  benchlead bin add pack-starter --shown "1: yes, 9 A" --shown "2: yes" --asking 12.00 --place "shelf 2"`,
 		Args:    exactly(1, "one part"),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			b, shut, err := p.open(cmd.Context())

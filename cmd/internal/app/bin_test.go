@@ -3,6 +3,7 @@ package app
 import (
 	"context"
 	"encoding/json"
+	"fmt"
 	"path/filepath"
 	"slices"
 	"strconv"
@@ -37,12 +38,16 @@ func TestTheBinFromTheCommandLine(t *testing.T) {
 	}{
 		{[]string{"bin"}, ExitInput, "", "no record"},
 		{[]string{"bin", "out", "b1", "--sold", "x"}, ExitInput, "", "no record"},
-		{[]string{"bin", "add", "pack-starter", "--shown", "1: 9 A\x1b[2J free", "--shown", "2", "--asking", "12", "--place", "shelf 2"}, ExitDone, "piece b1", ""},
-		{[]string{"bin", "add", "starter", "--shown", "1: cranks", "--shown", "2: ten", "--words", "ten teeth", "--asking", "30.5"}, ExitDone, "piece b2", ""},
+		{[]string{"bin", "add", "pack-starter", "--shown", "1: yes, 9 A\x1b[2J free", "--shown", "2: yes", "--asking", "12", "--place", "shelf 2"}, ExitDone, "piece b1", ""},
+		{[]string{"bin", "add", "starter", "--shown", "1: yes, cranks", "--shown", "2: yes, ten", "--words", "ten teeth", "--asking", "30.5"}, ExitDone, "piece b2", ""},
 		{[]string{"bin", "add", "fuse", "--shown", "whole", "--asking", "1"}, ExitInput, "", "never goes in the parts bin: A fuse that has carried"},
 		{[]string{"bin", "add", "guard", "--asking", "1"}, ExitInput, "", "only with this shown on it: 1 No crack"},
-		{[]string{"bin", "add", "starter", "--shown", "2: ten", "--asking", "1"}, ExitInput, "", "only with this shown on it: 1 Spins when fed"},
-		{[]string{"bin", "add", "guard", "--shown", "1"}, ExitInput, "", "asking price"},
+		{[]string{"bin", "add", "starter", "--shown", "2: yes, ten", "--asking", "1"}, ExitInput, "", "only with this shown on it: 1 Spins when fed"},
+		{[]string{"bin", "add", "pack", "--shown", "1: went to 0.4 V once", "--shown", "2: 61 %", "--shown", "3: fell to 9 V", "--shown", "4: swollen", "--asking", "1"}, ExitInput, "", "61 % is below 80 %"},
+		{[]string{"bin", "add", "pack", "--shown", "1: yes", "--shown", "2: 84 %", "--shown", "3: 24 h", "--shown", "4: swollen", "--asking", "1"}, ExitInput, "", "only with this shown on it: 4 Case flat"},
+		{[]string{"bin", "add", "battery-12v", "--shown", "1: 12.1 V", "--shown", "2: 9.8 V", "--shown", "3: yes", "--asking", "1"}, ExitInput, "", "12.1 V is below 12.6 V"},
+		{[]string{"bin", "add", "battery-12v", "--shown", "1: 12.7 V", "--shown", "2: 8.2 V", "--shown", "3: yes", "--asking", "1"}, ExitInput, "", "8.2 V is below 9.6 V"},
+		{[]string{"bin", "add", "guard", "--shown", "1: yes"}, ExitInput, "", "asking price"},
 		{[]string{"bin", "add", "startr", "--shown", "cranks", "--asking", "1"}, ExitInput, "", `did you mean "starter"`},
 		{[]string{"bin", "add"}, ExitUsage, "", "one part"},
 		{[]string{"bin", "fnd"}, ExitUsage, "", "no arguments but find"},
@@ -101,8 +106,12 @@ func TestTheBinAsksForWhatHasToBeShown(t *testing.T) {
 				require.ErrorContains(t, err, strings.TrimRight(need, "."))
 			}
 			var shown []string
-			for i := range part.BinNeeds {
-				shown = append(shown, strconv.Itoa(i+1)+": read")
+			for i, need := range part.BinNeeds {
+				answer := "yes, read"
+				if f, asks := part.BinFigures[need]; asks {
+					answer = fmt.Sprintf("%g %s", f.Least, f.Unit)
+				}
+				shown = append(shown, strconv.Itoa(i+1)+": "+answer)
 			}
 			_, err = repair.NoPrices().ToBin(lib, repair.Used{Part: id, Shown: shown, Asking: "1"})
 			require.NoError(t, err, id)
@@ -185,7 +194,7 @@ func TestAStarterGoesFromOneMachineToAnother(t *testing.T) {
 	require.ErrorContains(t, err, here.Library.Parts["pack-charger"].NoBin)
 	shown := "no play"
 	for i := range here.Library.Parts["pack-starter"].BinNeeds {
-		shown += "; " + strconv.Itoa(i+1) + ": read"
+		shown += "; " + strconv.Itoa(i+1) + ": yes, read"
 	}
 	said := typed(t, donor, "bin pack-starter; 12.00; shelf 2; "+shown)
 	require.Contains(t, said[1], "Spins freely")

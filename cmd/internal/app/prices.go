@@ -6,6 +6,7 @@ import (
 	"io/fs"
 	"os"
 	"path"
+	"strings"
 
 	"benchlead/diag/repair"
 	"benchlead/diag/source"
@@ -35,7 +36,8 @@ func (p *program) priceBook(lib *tree.Library, own []repair.Price) (priced, erro
 	if file != nil {
 		in.files = append(in.files, *file)
 	}
-	in.book = in.book.Under(sheet).At(p.today())
+	whose, _, _ := strings.Cut(in.from, ". ") // what follows counts lines left out
+	in.book = in.book.Under(sheet).At(p.today()).From(strings.TrimSuffix(whose, "."))
 	return in, p.complain(in.book.Check(lib), in.files)
 }
 
