@@ -44,8 +44,16 @@ func (s *Session) Enter(ctx context.Context, line string) (Reply, error) {
 	return all, nil
 }
 
-// Do does one action.
+// Do does one action. On an error nothing is said of what would have been done.
 func (s *Session) Do(ctx context.Context, a Action) (Reply, error) {
+	r, err := s.do(ctx, a)
+	if err != nil {
+		return Reply{}, err
+	}
+	return r, nil
+}
+
+func (s *Session) do(ctx context.Context, a Action) (Reply, error) {
 	switch a.Verb {
 	case Leave:
 		return Reply{Left: true, Said: []string{fmt.Sprintf("Job %d is kept as it stands.", s.id)}}, nil

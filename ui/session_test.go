@@ -133,6 +133,10 @@ func TestTwoBenchesOnOneJob(t *testing.T) {
 	require.Equal(t, walk.Read, one.Position().Results["rest"].Mark, "what came in is there")
 	enter(t, one, "charger 13.5")
 	require.Equal(t, walk.Read, one.Position().Results["charger"].Mark)
+
+	reply, err := two.Enter(context.Background(), "note smells of fuel")
+	require.ErrorIs(t, err, ui.ErrOthers)
+	require.Empty(t, reply.Said, "it is not said to be noted")
 }
 
 func TestUndoIsRefusedOnceLaterEventsRestOnIt(t *testing.T) {
