@@ -190,7 +190,7 @@ func (s *Session) helpLines() []string {
 	out := []string{
 		"A number or OL answers the step. 12.3..12.7 is a display that wanders; \"flicker\" one that never settles.",
 		"0.18 @2 says that the meter was on its 2 V range.",
-		"Several at once: pack_rest 0.37; charger_dc 0",
+		"Several at once: pack_rest 0.37; charger_dc 0.00",
 	}
 	for _, v := range verbs {
 		if s.bench.Suspects == nil && (v.Verb == Suspected || v.Verb == Tell) {
