@@ -3,6 +3,7 @@ package pricebook
 import (
 	"errors"
 	"fmt"
+	"regexp"
 	"strings"
 
 	"benchlead/diag/source"
@@ -18,12 +19,19 @@ const (
 	Comma  Mark = ","
 )
 
-// errAmbiguous is a number that means two things.
-var errAmbiguous = errors.New("two meanings")
+var (
+	// errAmbiguous is a number that means two things.
+	errAmbiguous = errors.New("two meanings")
+	errThrees    = errors.New("its thousands are not in threes")
+)
 
 // setOff is what thousands are set off with, beside the other mark: spaces, also
 // those that don't break a line, and apostrophes.
 var setOff = strings.NewReplacer(" ", "", "\u00A0", "", "\u2009", "", "\u202F", "", "'", "", "\u2019", "")
+
+// inThrees is a number whose thousands are set off so. 84 50 is none: its space may
+// stand for the mark.
+var inThrees = regexp.MustCompile(`^[1-9][0-9]{0,2}(?:[ \x{A0}\x{2009}\x{202F}'\x{2019}][0-9]{3})+(?:[.,][0-9]*)?$`)
 
 // plain writes a number with a decimal point and without thousands. What isn't made
 // of digits and marks comes back as it is: what is wrong with it others say better.
@@ -31,6 +39,9 @@ func plain(text string, mark Mark) (string, error) {
 	digits := setOff.Replace(text)
 	if strings.Trim(digits, "0123456789.,") != "" || strings.Trim(digits, ".,") == "" {
 		return text, nil
+	}
+	if digits != text && !inThrees.MatchString(text) {
+		return "", errThrees
 	}
 	commas, points := strings.Count(digits, ","), strings.Count(digits, ".")
 	switch {
@@ -69,11 +80,11 @@ func grouped(digits string, mark Mark) (string, error) {
 	if strings.ContainsAny(rest, ".,") {
 		return "", errors.New("its marks are mixed")
 	}
-	groups := strings.FieldsFunc(whole, func(r rune) bool { return r == '.' || r == ',' })
-	if len(groups) > 1 || strings.ContainsAny(whole, ".,") {
+	groups := strings.Split(strings.ReplaceAll(whole, ",", "."), ".")
+	if len(groups) > 1 { // ,50 is no fifty, whatever the mark
 		for i, g := range groups {
-			if i == 0 && (len(g) > 3 || g[0] == '0') || i > 0 && len(g) != 3 {
-				return "", errors.New("its thousands are not in threes")
+			if i == 0 && (g == "" || len(g) > 3 || g[0] == '0') || i > 0 && len(g) != 3 {
+				return "", errThrees
 			}
 		}
 	}
