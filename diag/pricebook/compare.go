@@ -5,6 +5,7 @@ import (
 
 	"github.com/shopspring/decimal"
 
+	"benchlead/diag/money"
 	"benchlead/diag/repair"
 )
 
@@ -32,7 +33,7 @@ func (c Change) Percent() (decimal.Decimal, bool) {
 	if c.Old.Each.IsZero() || c.Old.Each.Equal(c.New.Each) {
 		return decimal.Zero, false
 	}
-	return c.New.Each.Sub(c.Old.Each).Mul(decimal.NewFromInt(100)).DivRound(c.Old.Each, 1), true
+	return c.New.Each.Sub(c.Old.Each).Mul(money.Hundred).DivRound(c.Old.Each, 1), true
 }
 
 // Compare works out what a list does to a book. replace: what the list doesn't name

@@ -92,6 +92,10 @@ func (r *rowReader) take(cells []cell) {
 		r.fill(&row, r.heading.names[i], c)
 	}
 	r.lacking(&row)
+	if row.Supplier.Text == "" {
+		row.Supplier.Text = r.options.Supplier
+	}
+	row.Supplier.Text = r.spelled(row.Supplier.Text)
 	if row.Date.Text == "" {
 		row.Date.Text = r.options.Date
 	}
@@ -127,10 +131,6 @@ func (r *rowReader) lacking(row *repair.Row) {
 			r.Report(shape.CodeNothing, w.Place, fmt.Sprintf("%q is empty", name), "write a value, or take the row away")
 		}
 	}
-	if row.Supplier.Text == "" {
-		row.Supplier.Text = r.options.Supplier
-	}
-	row.Supplier.Text = r.spelled(row.Supplier.Text)
 }
 
 // fill puts a cell where its column belongs.

@@ -50,11 +50,7 @@ func (b *PriceBook) ToBin(lib *tree.Library, u Used) (job.Binned, error) {
 }
 
 func noPart(lib *tree.Library, id string) error {
-	var known []string
-	for id := range lib.Parts {
-		known = append(known, id)
-	}
-	if near := source.Nearest(id, known); near != "" {
+	if near := nearestPart(lib, id); near != "" {
 		return fmt.Errorf("no part is called %q; did you mean %q?", source.CleanLine(id), near)
 	}
 	return fmt.Errorf("no part is called %q; its id stands in the parts files", source.CleanLine(id))

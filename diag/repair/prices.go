@@ -2,6 +2,7 @@ package repair
 
 import (
 	"fmt"
+	"maps"
 	"slices"
 
 	"github.com/shopspring/decimal"
@@ -100,16 +101,17 @@ func Fit(prices []Price, lib *tree.Library) (fit []Price, left int) {
 	return fit, len(prices) - len(fit)
 }
 
+// nearestPart is the id of a part that may be meant; empty when none is near.
+func nearestPart(lib *tree.Library, id string) string {
+	return source.Nearest(id, slices.Collect(maps.Keys(lib.Parts)))
+}
+
 func unknownPart(p Price, lib *tree.Library) source.Issue {
-	var known []string
-	for id := range lib.Parts {
-		known = append(known, id)
-	}
 	is := source.Issue{
 		Code: CodeUnknownPart, Place: p.Place,
 		Message: fmt.Sprintf("no part is called %q", p.Part), Hint: "write an id from the parts files",
 	}
-	if near := source.Nearest(p.Part, known); near != "" {
+	if near := nearestPart(lib, p.Part); near != "" {
 		is.Hint = fmt.Sprintf("did you mean %q?", near)
 	}
 	return is

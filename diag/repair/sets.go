@@ -36,8 +36,11 @@ func (a *ask) match(p *Path) []string {
 // sold in.
 func (a *ask) mates(l Line) []string {
 	out := slices.Clone(l.Part.With)
+	if l.Set == "" {
+		return out
+	}
 	for _, o := range a.book.Prices {
-		if l.Set != "" && o.Set == l.Set && o.Part != l.Part.ID {
+		if o.Set == l.Set && o.Part != l.Part.ID {
 			out = union(out, []string{o.Part})
 		}
 	}

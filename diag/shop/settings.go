@@ -81,7 +81,7 @@ func (s Settings) Format(d decimal.Decimal) string { return money.Format(d, s.Ro
 
 // Labour is what minutes of work cost, at least the minimum.
 func (s Settings) Labour(minutes int) decimal.Decimal {
-	cost := s.Round(s.LabourRate.Mul(decimal.NewFromInt(int64(minutes))), money.Sixty)
+	cost := s.Work(minutes)
 	if minutes > 0 && cost.LessThan(s.MinimumLabour) {
 		return s.Round(s.MinimumLabour, money.One)
 	}
