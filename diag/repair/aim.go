@@ -30,7 +30,7 @@ func (a Aim) known() (Aim, error) {
 	case a == "":
 		return CheapestNow, nil
 	case !slices.Contains(Aims(), a):
-		return "", fmt.Errorf("%q is no aim; there are: %v", string(a), Aims())
+		return "", fmt.Errorf("%q is no aim; there are: %q", string(a), Aims())
 	}
 	return a, nil
 }

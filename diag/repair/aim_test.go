@@ -24,7 +24,7 @@ func TestEachAimRanksWithItsSentence(t *testing.T) {
 		first string
 	}{
 		{"", []string{aftermarket, rope, original}, "cheapest now: 34.63 USD less than \"Convert to rope start\", because it takes 50 minutes less work"},
-		{CheapestOver, []string{rope, aftermarket, original}, "cheapest over 3 seasons: 19.12 USD less than \"Fit a new pack\", because nothing of it wears out"},
+		{CheapestOver, []string{rope, aftermarket, original}, "cheapest over 3 seasons: 19.12 USD less than \"Fit a new pack\", because nothing of it wears out within them"},
 		{Quickest, []string{aftermarket, rope, original}, "quickest: its parts are in hand; \"Convert to rope start\" waits 3 days"},
 		{BestMargin, []string{aftermarket, original, rope}, "best margin: 35.00 USD more than \"Convert to rope start\", because it costs the shop 35.00 USD less"},
 	}
@@ -43,6 +43,12 @@ func TestEachAimRanksWithItsSentence(t *testing.T) {
 		require.NoError(t, err)
 		require.Equal(t, ids(o.Paths), ids(again.Paths))
 	}
+}
+
+// Names of more than one word run into each other unless each stands in quotes.
+func TestAnUnknownAimNamesThoseThereAre(t *testing.T) {
+	_, err := Offers{}.By("dearest")
+	require.EqualError(t, err, `"dearest" is no aim; there are: ["cheapest now" "cheapest over the seasons" "quickest" "best margin"]`)
 }
 
 // The shop's own machine: with a pack at 150.00 the rope start leaves 42.00, selling it as

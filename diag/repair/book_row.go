@@ -46,7 +46,7 @@ func (row Row) replacedBy(r *money.Reader) string {
 // short reads words that stand in a column.
 func short(r *money.Reader, w shape.Word) string {
 	if n := utf8.RuneCountInString(w.Text); n > longestWords {
-		r.Report(CodeLong, w.Place, fmt.Sprintf("%d characters are too many here", n), fmt.Sprintf("keep it below %d", longestWords))
+		r.Report(CodeLong, w.Place, fmt.Sprintf("%d characters are too many here", n), fmt.Sprintf("write at most %d", longestWords))
 	}
 	return w.Text
 }

@@ -73,11 +73,15 @@ func (a *ask) expect(p *Path) {
 	p.Comeback = c
 }
 
-// percent is a share in whole percent; what is nearly sure is never 100.
+// percent is a share in whole percent; what is nearly sure is never 100, and what may
+// be never 0.
 func percent(p decimal.Decimal) string {
 	whole := p.Mul(money.Hundred).Round(0)
 	if whole.Equal(money.Hundred) && p.LessThan(money.One) {
 		return "over 99"
+	}
+	if whole.IsZero() && p.IsPositive() {
+		return "under 1"
 	}
 	return whole.String()
 }

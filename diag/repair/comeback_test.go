@@ -35,6 +35,8 @@ func TestComebackIsTold(t *testing.T) {
 	// (1 - 0.72) x 8.00 = 2.24.
 	require.Equal(t, "72 % likely to clear all that is wrong; 2.24 USD to expect for coming back", says(Choices{Suspects: weighed}))
 	require.Contains(t, says(Choices{Suspects: []Likely{at(packOnly, 0.998)}}), "over 99 % likely")
+	require.Contains(t, says(Choices{Suspects: []Likely{at(packOnly, 0.004)}}), "under 1 % likely", "what may be is not told as impossible")
+	require.Regexp(t, "^0 % likely", says(Choices{Suspects: []Likely{at(packOnly, 0)}}))
 	require.Contains(t, says(Choices{Suspects: []Likely{packOnly}}), "100 % likely to clear all that is wrong; 0.00 USD")
 }
 

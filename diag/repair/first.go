@@ -131,7 +131,7 @@ func cheaperOver(p, next Path) string {
 	case now.IsZero() && later.IsZero():
 		return tie(p, next)
 	case len(p.Wears) == 0:
-		return "nothing of it wears out"
+		return "nothing of it wears out within them"
 	}
 	return fmt.Sprintf("what wears out costs %s less", p.Money(later))
 }

@@ -8,7 +8,8 @@ import (
 	"benchlead/diag/tree"
 )
 
-// widest is how long a line may be that is read out, in characters.
+// widest is how long a line may be that is read out, in characters: with its margin it
+// stands on one line of 80. Judgement.
 const widest = 70
 
 // phone is two lines to read to the owner: what is wrong; what it costs, and by when.

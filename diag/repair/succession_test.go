@@ -128,6 +128,9 @@ func TestDatesAndLongWords(t *testing.T) {
 		_, issues := LoadPrices(source.File{Name: "p", Text: "prices: [{part: a, grade: bin, " + given + "}]"})
 		require.Len(t, issues, 1, text)
 		require.Equal(t, code, issues[0].Code)
+		if code == CodeLong {
+			require.Equal(t, "write at most 200", issues[0].Hint)
+		}
 	}
 	_, issues := LoadPrices(source.File{Name: "p", Text: "prices: [{part: a, grade: bin, price: 1, date: 2024-02-29, supplier: " + strings.Repeat("é", 200) + "}]"})
 	require.Empty(t, issues)

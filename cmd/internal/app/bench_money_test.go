@@ -64,7 +64,7 @@ func TestDeadPackAndDeadChargerByEachAim(t *testing.T) {
 			repair.CheapestOver, false,
 			"rope BA, rope BO, rope AA, rope AO, rope OA, rope OO, wake A, pack AA, pack BA, wake O, pack AO, pack BO, pack OA, pack OO, " + sold + ", " + parted + ", " + back,
 			// 125.91 - 85.23.
-			`cheapest over 3 seasons: 40.68 USD less than "Wake the pack on a matched charger + Fit a new charger that matches the pack", because nothing of it wears out`,
+			`cheapest over 3 seasons: 40.68 USD less than "Wake the pack on a matched charger + Fit a new charger that matches the pack", because nothing of it wears out within them`,
 		},
 		{
 			repair.Quickest, false,
