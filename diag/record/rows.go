@@ -110,13 +110,13 @@ func moneyRows(l Log, _ Card, _ Names) [][]string {
 		case e.Chosen != nil:
 			q := e.Chosen.Quote
 			row = []string{
-				"quote", text(q.Currency), amount(q.Parts), amount(q.Labour), amount(q.Other), amount(q.Tax), amount(q.Total), "",
+				"quote", text(q.Currency), amount(q.Parts), amount(q.Labour), amount(q.Other), amount(q.Tax), amount(q.Total), amount(q.Deposit), "",
 				known(int64(q.Minutes)), "", "",
 			}
 		case e.Asked != nil:
 			a := e.Asked
 			row = []string{
-				"owner's answer", text(a.Currency), "", "", "", "", amount(a.Total), amount(a.Ceiling), "",
+				"owner's answer", text(a.Currency), "", "", "", "", amount(a.Total), "", amount(a.Ceiling), "",
 				map[bool]string{true: "yes", false: "no"}[a.Approved], text(a.Who),
 			}
 		default:
