@@ -16,10 +16,9 @@ func jobRows(l Log, c Card, _ Names) [][]string {
 			why, ended = e.Closed.Why, stamp(e.At)
 		}
 	}
-	const minute = 60_000_000
 	return [][]string{{
 		whole(c.ID), stamp(c.OpenedAt), stamp(c.LastAt), ended, text(c.Machine), text(c.Owner), text(c.System), text(c.Complaint), text(c.Words),
-		text(c.outcome()), text(why), known(int64(c.Quoted)), known((c.Spent + minute/2) / minute),
+		text(c.outcome()), text(why), known(int64(c.Quoted)), known(c.minutes()),
 	}}
 }
 

@@ -196,7 +196,7 @@ func (s *statement) marked(a record.Any) {
 	}
 	if len(a.Is) > 0 {
 		s.add(or + "m.mark in (")
-		s.list(a.Is)
+		inList(s, a.Is)
 		s.add(")")
 	}
 	s.add(")")
@@ -213,13 +213,13 @@ func (s *statement) holds(a record.Any, job string) {
 	}
 	if len(a.Is) > 0 {
 		s.add(or + "exists (select 1 from marks m where m.job = " + job + " and m.mark in (")
-		s.list(a.Is)
+		inList(s, a.Is)
 		s.add("))")
 	}
 	s.add(")")
 }
 
-func (s *statement) list(items []string) {
+func inList[T any](s *statement, items []T) {
 	for i, item := range items {
 		if i > 0 {
 			s.add(", ")
@@ -238,12 +238,7 @@ func cardsOf(ctx context.Context, tx *sql.Tx, ids []int64) ([]record.Card, error
 	}
 	s := &statement{}
 	s.add("select " + cardColumns + " from cards where job in (")
-	for i, id := range ids {
-		if i > 0 {
-			s.add(", ")
-		}
-		s.arg(id)
-	}
+	inList(s, ids)
 	s.add(")")
 	got := make(map[int64]record.Card, len(ids))
 	err := each(ctx, tx, s.text.String(), s.args, func(rows *sql.Rows) error {
