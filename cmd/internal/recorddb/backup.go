@@ -14,7 +14,7 @@ import (
 )
 
 // Daily is how many of the backups that the program makes by itself, one a day,
-// are kept.
+// are kept. Judgement: a week is enough to notice that something is wrong.
 const Daily = 7
 
 const (

@@ -79,7 +79,8 @@ func find(ctx context.Context, tx *sql.Tx, q record.Query) ([]int64, error) {
 	return ids, err
 }
 
-// few is up to how many marks a beginning is put as those marks.
+// few is up to how many marks a beginning is put as those marks. Judgement: most
+// words that are typed whole begin fewer.
 const few = 12
 
 // spelled is a condition with every mark on record that begins so in place of the
@@ -119,7 +120,8 @@ func beginning(ctx context.Context, tx *sql.Tx, begins string) ([]string, error)
 	return out, nil
 }
 
-// many is how far jobs are counted that fit one condition.
+// many is how far jobs are counted that fit one condition. Judgement: counting
+// further would cost more than a better start saves.
 const many = 20_000
 
 // startFrom says from which condition to begin, which is from all jobs that fit it;
