@@ -81,6 +81,11 @@ func (s Shelved) Put(b Binned, at int64) Shelved {
 	return s
 }
 
+// Off is the piece that a binned event puts into the bin, off the machine of a job.
+func Off(job int64, e Event) Shelved {
+	return Shelved{Name: PieceOf(job, e.Seq), Job: job, Seq: e.Seq}.Put(*e.Binned, e.At)
+}
+
 // Binned is what was said of the piece when it went in.
 func (s Shelved) Binned() Binned {
 	return Binned{Part: s.Part, Words: s.Words, Shown: s.Shown, Asking: s.Asking, Currency: s.Currency, Place: s.Place}

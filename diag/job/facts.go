@@ -20,17 +20,17 @@ type Facts struct {
 	Agreed []Agreed
 	// Ticked are the repairs done since that path was chosen, in order.
 	// Repaired are all repairs done in the job's whole life.
-	Ticked []string
+	Ticked   []string
+	Repaired []string
 	// Lined are the lines of its checklists that are done, in order.
 	Lined []Lined
 	// Asked are the owner's answers to estimates, Served the services done or left
 	// out, Binned and Drawn the pieces that went into the parts bin and came out of
 	// it, each in order and in the job's whole life.
-	Asked    []Answered
-	Served   []Served
-	Binned   []Piece
-	Drawn    []Drawn
-	Repaired []string
+	Asked  []Answered
+	Served []Served
+	Binned []Piece
+	Drawn  []Drawn
 	// Worked are the pieces of work done, in order; MendedAt and MendedLast are the
 	// numbers of the events of the first and the last repair, 0 before them.
 	Worked               []Worked

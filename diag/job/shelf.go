@@ -31,8 +31,7 @@ func Restock(shelf Shelf, job int64, events []Event, earlier func(seq int64) (Ev
 func restock(shelf Shelf, job int64, e Event, earlier func(seq int64) (Event, error)) error {
 	switch e.Kind {
 	case KindBinned:
-		s := Shelved{Name: PieceOf(job, e.Seq), Job: job, Seq: e.Seq}
-		return shelf.Put(s.Put(*e.Binned, e.At))
+		return shelf.Put(Off(job, e))
 	case KindDrawn:
 		return draw(shelf, job, e)
 	case KindUndone:

@@ -91,13 +91,9 @@ func rests(later, event Event) string {
 	case KindDone, KindTicked:
 		return restsOnWork(later, event)
 	case KindAgreed:
-		if later.Kind == KindTicked && later.Ticked.Repair == event.Agreed.Repair {
-			return fmt.Sprintf("repair %s was done on the strength of it; take that back first", later.Ticked.Repair)
-		}
+		return restsOnStep(later, event.Agreed.Repair)
 	case KindLined:
-		if later.Kind == KindTicked && later.Ticked.Repair == event.Lined.Repair {
-			return fmt.Sprintf("repair %s was done on the strength of it; take that back first", later.Ticked.Repair)
-		}
+		return restsOnStep(later, event.Lined.Repair)
 	case KindAsked:
 		if later.Kind == KindTicked || later.Kind == KindLined {
 			return "work was done on the strength of it; take that back first"
@@ -115,14 +111,21 @@ func rests(later, event Event) string {
 			return "a piece was drawn from the parts bin for it; take that back first"
 		case KindLined, KindAsked:
 			return "work or an answer of the owner followed it; take that back first"
-		}
-		if later.Kind == KindTicked {
+		case KindTicked:
 			return fmt.Sprintf("repair %s of the chosen path is done; take that back first", later.Ticked.Repair)
 		}
 	case KindSafe:
 		if later.Kind == KindOpened {
 			return "the job was opened again since, and make-safe is asked anew anyway"
 		}
+	}
+	return ""
+}
+
+// restsOnStep is rests for a step towards a repair: a term, or a checklist's line.
+func restsOnStep(later Event, repair string) string {
+	if later.Kind == KindTicked && later.Ticked.Repair == repair {
+		return fmt.Sprintf("repair %s was done on the strength of it; take that back first", repair)
 	}
 	return ""
 }

@@ -12,6 +12,8 @@ import (
 )
 
 // exactAmount is money as an event holds it: digits, and some places after a point.
+// How many there may be is judgement: more than any currency wants for a repair, and
+// few enough that adding them up takes no time.
 var exactAmount = regexp.MustCompile(`^[0-9]{1,12}(\.[0-9]{1,20})?$`)
 
 // isAmount says whether a text is an exact amount. Empty is none told, as in records

@@ -34,6 +34,12 @@ func Between(at, next int64) int64 {
 	return 0
 }
 
+// minutes is the time at the bench to the nearest minute.
+func (c Card) minutes() int64 {
+	const minute = 60_000_000
+	return (c.Spent + minute/2) / minute
+}
+
 // Plain says whether an event changes nothing on a card but when it was last
 // worked on, and how long.
 func Plain(e job.Event) bool {

@@ -92,9 +92,8 @@ func (s *Sums) add(c Card, comeback bool) {
 		s.Quoted += c.Quoted
 		s.QuotedJobs++
 	}
-	const minute = 60_000_000
-	if spent := int((c.Spent + minute/2) / minute); spent > 0 {
-		s.Bench += spent
+	if spent := c.minutes(); spent > 0 {
+		s.Bench += int(spent)
 		s.BenchJobs++
 	}
 }

@@ -23,7 +23,7 @@ const (
 // StillOpen is the outcome of a job that has none yet.
 const StillOpen = "open"
 
-// Bounds, so that a job whose notes are a book can still be written down.
+// Bounds, so that a job whose notes are a book can still be written down. Judgement.
 const (
 	longestMark = 100  // characters
 	mostWords   = 5000 // of one job; the first count

@@ -27,7 +27,8 @@ type Answer struct {
 	More  int
 }
 
-// ManyMore is how far jobs are counted that are not given.
+// ManyMore is how far jobs are counted that are not given. Judgement: who has more
+// looks for something narrower.
 const ManyMore = 100
 
 // Fits says whether a job is one of those that are looked for.

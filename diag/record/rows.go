@@ -16,10 +16,9 @@ func jobRows(l Log, c Card, _ Names) [][]string {
 			why, ended = e.Closed.Why, stamp(e.At)
 		}
 	}
-	const minute = 60_000_000
 	return [][]string{{
 		whole(c.ID), stamp(c.OpenedAt), stamp(c.LastAt), ended, text(c.Machine), text(c.Owner), text(c.System), text(c.Complaint), text(c.Words),
-		text(c.outcome()), text(why), known(int64(c.Quoted)), known((c.Spent + minute/2) / minute),
+		text(c.outcome()), text(why), known(int64(c.Quoted)), known(c.minutes()),
 	}}
 }
 
@@ -110,13 +109,13 @@ func moneyRows(l Log, _ Card, _ Names) [][]string {
 		case e.Chosen != nil:
 			q := e.Chosen.Quote
 			row = []string{
-				"quote", text(q.Currency), amount(q.Parts), amount(q.Labour), amount(q.Other), amount(q.Tax), amount(q.Total), "",
+				"quote", text(q.Currency), amount(q.Parts), amount(q.Labour), amount(q.Other), amount(q.Tax), amount(q.Total), amount(q.Deposit), "",
 				known(int64(q.Minutes)), "", "",
 			}
 		case e.Asked != nil:
 			a := e.Asked
 			row = []string{
-				"owner's answer", text(a.Currency), "", "", "", "", amount(a.Total), amount(a.Ceiling), "",
+				"owner's answer", text(a.Currency), "", "", "", "", amount(a.Total), "", amount(a.Ceiling), "",
 				map[bool]string{true: "yes", false: "no"}[a.Approved], text(a.Who),
 			}
 		default:

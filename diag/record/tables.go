@@ -42,7 +42,7 @@ var tables = []table{
 	{"findings", []string{"job", "fault", "title", "first_shown", "event", "before_repair", "at_closing"}, findingRows},
 	{"repairs", []string{"job", "event", "at", "repair", "title", "taken_back"}, repairRows},
 	{"money", []string{
-		"job", "event", "at", "what", "currency", "parts", "labour", "other", "tax", "total", "ceiling", "minutes",
+		"job", "event", "at", "what", "currency", "parts", "labour", "other", "tax", "total", "deposit", "ceiling", "minutes",
 		"approved", "who", "taken_back",
 	}, moneyRows},
 }

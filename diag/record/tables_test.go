@@ -82,7 +82,7 @@ func TestTablesOfHostileText(t *testing.T) {
 	in := jobtest.Intake()
 	in.Intake.Machine, in.Intake.Owner = "=cmd", "\x1b[2J@x\n\"y\""
 	c := chose(5)
-	c.Chosen.Quote.Parts, c.Chosen.Quote.Total = "-3.00", "=1+1"
+	c.Chosen.Quote.Parts, c.Chosen.Quote.Total, c.Chosen.Quote.Deposit = "-3.00", "=1+1", "18.00"
 	wandering := job.Event{Kind: job.KindRead, Read: &job.Read{Test: "t", Reading: measure.Reading{
 		Function: measure.DCVolts, Kind: measure.Wanders, Value: -12.5, Low: -13, High: -12, Range: 20, Text: "-13..-12",
 	}}}
@@ -91,6 +91,7 @@ func TestTablesOfHostileText(t *testing.T) {
 	require.Equal(t, `'@x "y"`, got["jobs"][0]["owner"])
 	require.Equal(t, "-3.00", got["money"][0]["parts"], "a number stays a number")
 	require.Equal(t, "'=1+1", got["money"][0]["total"])
+	require.Equal(t, "18.00", got["money"][0]["deposit"], "not in the total, and owed all the same")
 	r := got["readings"][0]
 	require.Equal(t, "-12.5 -13 -12 20 '-13..-12", strings.Join([]string{r["value"], r["low"], r["high"], r["range"], r["shown"]}, " "))
 }

@@ -14,7 +14,7 @@ import (
 )
 
 // Daily is how many of the backups that the program makes by itself, one a day,
-// are kept.
+// are kept. Judgement: a week is enough to notice that something is wrong.
 const Daily = 7
 
 const (
@@ -52,10 +52,11 @@ func (db *DB) Backup(ctx context.Context, to, day string) (name string, err erro
 }
 
 // free is a name that no file has: the name itself, or with -2, -3 ... behind it.
+// One that can't be looked at is free too: whoever writes it is told why.
 func free(name string) string {
 	out := name
 	for n := 2; ; n++ {
-		if _, err := os.Lstat(out); errors.Is(err, fs.ErrNotExist) {
+		if _, err := os.Lstat(out); err != nil {
 			return out
 		}
 		out = fmt.Sprintf("%s-%d", name, n)

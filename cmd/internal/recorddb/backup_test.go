@@ -7,6 +7,7 @@ import (
 	"os"
 	"path/filepath"
 	"runtime"
+	"strings"
 	"testing"
 	"time"
 
@@ -305,5 +306,38 @@ func TestABadBackupIsRefused(t *testing.T) {
 			require.Equal(t, before, after)
 			require.Equal(t, []string{"record.db"}, names(t, path))
 		})
+	}
+}
+
+// A name that can't even be looked at must not be counted up for ever.
+func TestABackupThatCanHaveNoName(t *testing.T) {
+	db := &DB{path: filepath.Join(t.TempDir(), strings.Repeat("r", 300))}
+	_, err := db.Backup(t.Context(), "", day)
+	require.Error(t, err)
+}
+
+// Whatever goes wrong halfway, the record is where it was, and nowhere else.
+func TestARestoreThatFailsHalfwayPutsTheRecordBack(t *testing.T) {
+	for _, withLog := range []bool{false, true} {
+		path := filepath.Join(t.TempDir(), "record.db")
+		require.NoError(t, os.WriteFile(path, []byte("no record any more"), 0o600))
+		part := path + ".none" // so that its renaming fails
+		kept := path + replaced + day
+		if withLog {
+			require.NoError(t, os.WriteFile(path+"-shm", []byte("shared"), 0o600))
+			require.NoError(t, os.WriteFile(path+"-wal", []byte("log"), 0o600))
+			require.NoError(t, os.Mkdir(kept+"-shm", 0o700)) // after the log was moved
+			require.NoError(t, os.WriteFile(part, []byte("new"), 0o600))
+		}
+		_, err := replace(t.Context(), part, path, day)
+		require.Error(t, err)
+		got, err := os.ReadFile(path)
+		require.NoError(t, err)
+		require.Equal(t, "no record any more", string(got))
+		require.NoFileExists(t, kept)
+		if withLog {
+			require.FileExists(t, path+"-wal")
+			require.NoFileExists(t, kept+"-wal")
+		}
 	}
 }

@@ -113,15 +113,36 @@ func replace(ctx context.Context, part, path, day string) (kept string, err erro
 		}
 	}
 	// What belongs to the old file must not be taken for the new one's.
-	for _, its := range []string{"-wal", "-shm"} {
-		if err := os.Rename(path+its, kept+its); err != nil && !errors.Is(err, fs.ErrNotExist) {
-			return "", err
-		}
+	err = moveBeside(path, kept)
+	if err == nil {
+		err = os.Rename(part, path)
 	}
-	if err := os.Rename(part, path); err != nil {
-		return "", errors.Join(err, os.Rename(kept, path))
+	if err != nil {
+		return "", errors.Join(err, putBack(kept, path))
 	}
 	return kept, syncFolder(filepath.Dir(path))
+}
+
+// moveBeside has what SQLite keeps beside one file follow it to another name.
+func moveBeside(from, to string) error {
+	for _, its := range []string{"-wal", "-shm"} {
+		if err := os.Rename(from+its, to+its); err != nil && !errors.Is(err, fs.ErrNotExist) {
+			return err
+		}
+	}
+	return nil
+}
+
+// putBack gives the record that was there its name again, and only that one.
+func putBack(kept, path string) error {
+	if err := os.Rename(kept, path); err != nil {
+		return err
+	}
+	err := os.Remove(kept) // a file that has both names keeps them when it is renamed
+	if errors.Is(err, fs.ErrNotExist) {
+		err = nil
+	}
+	return errors.Join(err, moveBeside(kept, path))
 }
 
 // shut takes a record into one file, which only works when nobody else has it

@@ -79,7 +79,8 @@ func find(ctx context.Context, tx *sql.Tx, q record.Query) ([]int64, error) {
 	return ids, err
 }
 
-// few is up to how many marks a beginning is put as those marks.
+// few is up to how many marks a beginning is put as those marks. Judgement: most
+// words that are typed whole begin fewer.
 const few = 12
 
 // spelled is a condition with every mark on record that begins so in place of the
@@ -119,7 +120,8 @@ func beginning(ctx context.Context, tx *sql.Tx, begins string) ([]string, error)
 	return out, nil
 }
 
-// many is how far jobs are counted that fit one condition.
+// many is how far jobs are counted that fit one condition. Judgement: counting
+// further would cost more than a better start saves.
 const many = 20_000
 
 // startFrom says from which condition to begin, which is from all jobs that fit it;
@@ -196,7 +198,7 @@ func (s *statement) marked(a record.Any) {
 	}
 	if len(a.Is) > 0 {
 		s.add(or + "m.mark in (")
-		s.list(a.Is)
+		inList(s, a.Is)
 		s.add(")")
 	}
 	s.add(")")
@@ -213,13 +215,13 @@ func (s *statement) holds(a record.Any, job string) {
 	}
 	if len(a.Is) > 0 {
 		s.add(or + "exists (select 1 from marks m where m.job = " + job + " and m.mark in (")
-		s.list(a.Is)
+		inList(s, a.Is)
 		s.add("))")
 	}
 	s.add(")")
 }
 
-func (s *statement) list(items []string) {
+func inList[T any](s *statement, items []T) {
 	for i, item := range items {
 		if i > 0 {
 			s.add(", ")
@@ -238,12 +240,7 @@ func cardsOf(ctx context.Context, tx *sql.Tx, ids []int64) ([]record.Card, error
 	}
 	s := &statement{}
 	s.add("select " + cardColumns + " from cards where job in (")
-	for i, id := range ids {
-		if i > 0 {
-			s.add(", ")
-		}
-		s.arg(id)
-	}
+	inList(s, ids)
 	s.add(")")
 	got := make(map[int64]record.Card, len(ids))
 	err := each(ctx, tx, s.text.String(), s.args, func(rows *sql.Rows) error {

@@ -20,7 +20,7 @@ func stock(ctx context.Context, tx *sql.Tx, jobs []int64) error {
 		if e.Binned == nil {
 			return nil
 		}
-		return on.Put(job.Shelved{Name: job.PieceOf(id, e.Seq), Job: id, Seq: e.Seq}.Put(*e.Binned, e.At))
+		return on.Put(job.Off(id, e))
 	}
 	draw := func(id int64, e job.Event) error {
 		if e.Drawn == nil {

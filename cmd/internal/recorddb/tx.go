@@ -40,7 +40,8 @@ func each(ctx context.Context, tx *sql.Tx, query string, args []any, take func(*
 	return errors.Join(rows.Err(), rows.Close())
 }
 
-// together is how many rows go into one statement.
+// together is how many rows go into one statement. With five columns that is far
+// below the 999 placeholders of older SQLite (sqlite.org, "Limits In SQLite").
 const together = 50
 
 // insertRows adds rows, all of the same length; query ends with "values".
