@@ -35,6 +35,9 @@ func (s *step) status(sty styles, width int) string {
 		out = append(out, f.Fault.Title)
 	}
 	found := "Found: nothing yet"
+	if len(s.pos.Ticked) > 0 {
+		found = "Found since the repair: nothing"
+	}
 	if len(out) > 0 {
 		found = fmt.Sprintf("Found %d%s: %s", len(out), s.doubtCount(), strings.Join(out, "; "))
 	}
