@@ -109,16 +109,9 @@ func backUntested(d Document) bool {
 	return job.Outcome(d.Outcome) == job.Unrepaired && slices.ContainsFunc(d.Safety, func(l SafetyLine) bool { return l.State == SafetyOpen })
 }
 
-// messageFound names what was found, without what is in doubt.
+// messageFound names what was found, and apart from it what is in doubt.
 func messageFound(d Document) string {
-	var sure, doubted []string
-	for _, f := range d.Findings {
-		if f.Doubt != "" {
-			doubted = append(doubted, tree.InSentence(f.Title))
-			continue
-		}
-		sure = append(sure, tree.InSentence(f.Title))
-	}
+	sure, doubted := d.found()
 	text := ""
 	if len(sure) > 0 {
 		text = "Found: " + strings.Join(sure, "; ") + "."

@@ -69,7 +69,7 @@ func inShort(d Document) section {
 	}
 	s.Says = append(s.Says, ended(d))
 	if d.Outcome == "" && d.Next != "" {
-		s.Says = append(s.Says, "Where it stands: "+strings.ToLower(d.State[:1])+d.State[1:]+".")
+		s.Says = append(s.Says, "Where it stands: "+d.State+".")
 	}
 	return s
 }

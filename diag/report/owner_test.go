@@ -107,6 +107,23 @@ func TestAFindingIsDrawnWithWhatIsRight(t *testing.T) {
 	require.Contains(t, text, "We did not test for these faults, or the tests did not decide. Any of them may still be there. - The bulb is open - The switch is open")
 }
 
+func TestAnUnsafeStandIsToldInItsOwnLetters(t *testing.T) {
+	lib := fullLamp(t)
+	d := build(t, lib, log(append(foundDead(t, lib), newCell(), ticked("new-cell", "cell_lit"), volts(t, "cell_lit", "1.480"), seen("guard", "gone"))...))
+	require.Contains(t, atOnce(written(t, OwnerText, d)), "Where it stands: UNSAFE - NOT TO BE USED.")
+}
+
+// A fault that two repairs clear is repaired when one of them is done.
+func TestOneRepairOfTwoIsEnough(t *testing.T) {
+	one, other := RepairLine{clears: []string{"cell.dead"}, Done: true}, RepairLine{clears: []string{"cell.dead"}}
+	for _, lines := range [][]RepairLine{{one, other}, {other, one}} {
+		d := Document{Outcome: string(job.Proved), Untested: []FaultLine{{Fault: "cell.dead", Title: "The cell is dead"}}, Work: &Work{Repairs: lines}}
+		require.Empty(t, notTested(d).Items)
+	}
+	d := Document{Outcome: string(job.Proved), Untested: []FaultLine{{Fault: "cell.dead", Title: "The cell is dead"}}, Work: &Work{Repairs: []RepairLine{other}}}
+	require.Len(t, notTested(d).Items, 1)
+}
+
 // What was ruled out before the repair is not told to the owner as not tested, though
 // its readings count no longer.
 func TestRuledOutBeforeTheRepairIsNotToldAsUntested(t *testing.T) {

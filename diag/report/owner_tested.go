@@ -92,7 +92,7 @@ func (d Document) repaired() map[string]bool {
 	}
 	for _, r := range d.repairs() {
 		for _, f := range r.clears {
-			out[f] = r.Done
+			out[f] = out[f] || r.Done // one of several that clear it is enough
 		}
 	}
 	for _, f := range d.Still {

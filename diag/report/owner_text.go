@@ -98,5 +98,8 @@ func (s scale) key() string {
 	for _, m := range s.Marks {
 		words = append(words, m.Letter+" is "+m.Word)
 	}
+	if strings.Contains(s.Text(), "*") {
+		words = append(words, "* is both in one place")
+	}
 	return strings.Join(words, ", ")
 }

@@ -15,14 +15,7 @@ func phone(d Document) []string {
 		what = d.Machine
 	}
 	first := fmt.Sprintf("About %s: nothing is shown to be wrong so far%s.", what, untested(d))
-	var titles, doubted []string
-	for _, f := range d.Findings {
-		if f.Doubt != "" {
-			doubted = append(doubted, tree.InSentence(f.Title))
-			continue
-		}
-		titles = append(titles, tree.InSentence(f.Title))
-	}
+	titles, doubted := d.found()
 	if d.lost {
 		first = fmt.Sprintf("About %s: what was found can't be shown any more.", what)
 	}
@@ -39,6 +32,19 @@ func phone(d Document) []string {
 		first = "It must not be used. " + d.NotToUse[0] + " " + first
 	}
 	return []string{first, phoneNext(d)}
+}
+
+// found are the titles of what was found, for a sentence: those that are sure, and
+// those in doubt.
+func (d Document) found() (sure, doubted []string) {
+	for _, f := range d.Findings {
+		if f.Doubt != "" {
+			doubted = append(doubted, tree.InSentence(f.Title))
+			continue
+		}
+		sure = append(sure, tree.InSentence(f.Title))
+	}
+	return sure, doubted
 }
 
 func phoneNext(d Document) string {

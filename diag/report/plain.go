@@ -122,14 +122,15 @@ func (p *plainly) judge(r walk.Result, v formula.Values) {
 	p.right = rightWords(p.low, p.high, p.unit)
 	p.drawn = !math.IsInf(p.number, 0)
 	u := coverage * r.Estimate.U() / per
-	// nothing lies below a limit of zero
-	close := func(limit float64) bool { return limit != 0 && !math.IsInf(limit, 0) && math.Abs(p.number-limit) < u }
+	near := func(limit float64) bool { return !math.IsInf(limit, 0) && math.Abs(p.number-limit) < u }
+	// nothing lies below a limit of zero: a reading beside it is right, not close
+	close := func(limit float64) bool { return limit != 0 && near(limit) }
 	switch {
 	case low < high && (close(p.low) || close(p.high)):
 		p.judged = plainClose
-	case p.number < p.low:
+	case p.number < p.low && !near(p.low):
 		p.judged = plainLow
-	case p.number > p.high:
+	case p.number > p.high && !near(p.high):
 		p.judged = plainHigh
 	default:
 		p.judged = plainRight

@@ -7,7 +7,11 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
+	"benchlead/diag/formula"
+	"benchlead/diag/measure"
+	"benchlead/diag/source"
 	"benchlead/diag/tree"
+	"benchlead/diag/walk"
 	"benchlead/trees/treetest"
 )
 
@@ -77,6 +81,38 @@ func TestReadingsInASentence(t *testing.T) {
 	require.Equal(t, "Volts lost in the switch: we worked out 100 thousandths of a volt.", d.Readings[2].Taken[0].plain.sentence())
 }
 
+// What the meter can't tell from a limit is not said to lie beyond it, where the
+// limit is zero or what is right is one value alone too.
+func TestTooCloseIsNeverTooLowOrTooHigh(t *testing.T) {
+	limit := func(text string) *formula.Formula {
+		number, _ := formula.DimensionOf("")
+		f, issues := formula.Compile(text, source.Origin{}, formula.Names{}, number)
+		require.Empty(t, issues)
+		return f
+	}
+	for _, c := range []struct {
+		number   float64
+		from, to string
+		want     string
+	}{
+		// Standard 0.005, expanded 0.01: what is nearer than that can't be told.
+		{-0.004, "0", "2", plainRight},
+		{-0.02, "0", "2", plainLow},
+		{1.996, "2", "2", plainRight},
+		{2.004, "2", "2", plainRight},
+		{1.98, "2", "2", plainLow},
+		{2.02, "2", "2", plainHigh},
+		{1.004, "1", "2", plainClose},
+		{0.996, "1", "2", plainClose},
+		{0.98, "1", "2", plainLow},
+		{1.5, "1", "2", plainRight},
+	} {
+		test := &tree.Test{Healthy: &tree.Span{From: limit(c.from), To: limit(c.to)}}
+		p := plain(walk.Result{Test: test, Mark: walk.Read, Estimate: measure.Estimate{Value: c.number, Own: 0.005}}, formula.Values{})
+		require.Equal(t, c.want, p.judged, "%v of %s to %s", c.number, c.from, c.to)
+	}
+}
+
 // What is drawn keeps to its line, its order and its numbers.
 func TestAScaleIsDrawnToMeasure(t *testing.T) {
 	number := rapid.Custom(func(t *rapid.T) float64 {
@@ -130,4 +166,5 @@ func TestAScaleInLetters(t *testing.T) {
 	// Two readings in one place are told by one sign.
 	s = scaleOf("", []string{markBefore, markAfter}, plainly{number: 1, low: 0, high: 4, drawn: true}, plainly{number: 1, low: 0, high: 4, drawn: true})
 	require.Contains(t, s.Text(), "*")
+	require.Equal(t, "= is right, B is before, A is after, * is both in one place", s.key())
 }

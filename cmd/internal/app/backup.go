@@ -76,7 +76,7 @@ func (p *program) restore(ctx context.Context, from string) error {
 }
 
 // today is the day where the shop is, "2006-01-02".
-func (p *program) today() string { return time.UnixMicro(p.now()).Local().Format("2006-01-02") }
+func (p *program) today() string { return time.UnixMicro(p.now()).Local().Format(time.DateOnly) }
 
 // daily makes the backup of the day beside whatever else is done. done waits for
 // it, and says what kept it from being made: nothing else depends on it.

@@ -148,7 +148,8 @@ func joined(by string, texts ...string) string {
 	return strings.Join(slices.DeleteFunc(texts, func(s string) bool { return s == "" }), by)
 }
 
-func day(at int64) string { return time.UnixMicro(at).UTC().Format("2006-01-02") }
+// day is a day as the log has it: at is microseconds since 1970 UTC.
+func day(at int64) string { return time.UnixMicro(at).UTC().Format(time.DateOnly) }
 
 // listedPiece is one piece as --json prints it. Times are RFC 3339, UTC.
 type listedPiece struct {

@@ -7,7 +7,6 @@ import (
 	"io"
 	"io/fs"
 	"os"
-	"time"
 
 	"github.com/spf13/cobra"
 
@@ -160,8 +159,7 @@ func (p *program) sayTaken(heads []record.Head, taken recorddb.TakenIn, try bool
 		if shown++; shown > usualMost {
 			continue
 		}
-		day := time.UnixMicro(h.OpenedAt).UTC().Format("2006-01-02")
-		fmt.Fprintln(out, source.CleanLine(fmt.Sprintf("job %d as %d: %s  %s, %s: %s, %d events", h.ID, taken.Numbers[h.ID], day, h.Machine, h.System, h.Complaint, h.Events)))
+		fmt.Fprintln(out, source.CleanLine(fmt.Sprintf("job %d as %d: %s  %s, %s: %s, %d events", h.ID, taken.Numbers[h.ID], day(h.OpenedAt), h.Machine, h.System, h.Complaint, h.Events)))
 	}
 	if shown > usualMost {
 		fmt.Fprintf(out, "and %d more\n", shown-usualMost)

@@ -72,8 +72,7 @@ func (p *program) listJobs(jobs []job.Summary, more int, looked bool) {
 		if !j.Open {
 			state = string(j.Outcome)
 		}
-		when := time.UnixMicro(j.LastAt).UTC().Format("2006-01-02")
-		fmt.Fprintln(p.streams.Out, source.CleanLine(fmt.Sprintf("%4d  %s  %-36s %s, %s: %s", j.ID, when, j.Machine, j.System, j.Complaint, state)))
+		fmt.Fprintln(p.streams.Out, source.CleanLine(fmt.Sprintf("%4d  %s  %-36s %s, %s: %s", j.ID, day(j.LastAt), j.Machine, j.System, j.Complaint, state)))
 	}
 	switch {
 	case more >= record.ManyMore:

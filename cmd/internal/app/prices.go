@@ -29,7 +29,7 @@ func (p *program) priceBook(lib *tree.Library, own []repair.Price) (priced, erro
 	if err != nil {
 		return priced{}, err
 	}
-	in, err := p.prices1(lib, own)
+	in, err := p.givenPrices(lib, own)
 	if err != nil {
 		return in, err
 	}
@@ -41,8 +41,8 @@ func (p *program) priceBook(lib *tree.Library, own []repair.Price) (priced, erro
 	return in, p.complain(in.book.Check(lib), in.files)
 }
 
-// prices1 decides whose prices they are.
-func (p *program) prices1(lib *tree.Library, own []repair.Price) (priced, error) {
+// givenPrices decides whose prices they are.
+func (p *program) givenPrices(lib *tree.Library, own []repair.Price) (priced, error) {
 	if len(own) > 0 && p.prices == "" {
 		return fromRecord(lib, own), nil
 	}

@@ -6,7 +6,7 @@
 // A script has a line for each thing to do:
 //
 //	start WIDTHxHEIGHT COMMAND...   begin on a fresh terminal
-//	press TEXT                      keys; \r, \t, \e and \x03 as in Go
+//	press TEXT                      keys; \e is Escape, \r, \t and \x03 are as in Go
 //	wait TEXT                       until the screen shows it
 //	picture NAME WORDS              write NAME.svg; WORDS are what it shows
 //
