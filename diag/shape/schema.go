@@ -89,11 +89,11 @@ func (s *schema) name(t reflect.Type) string {
 // shape describes a struct: its keys, or the one value that stands for it.
 func (s *schema) shape(t reflect.Type) map[string]any {
 	if own, ok := reflect.New(t).Interface().(interface{ Kinds() []reflect.Type }); ok {
-		var any []map[string]any
+		var kinds []map[string]any
 		for _, kind := range own.Kinds() {
-			any = append(any, s.keyedOrPlain(kind))
+			kinds = append(kinds, s.keyedOrPlain(kind))
 		}
-		return oneOf(any...)
+		return oneOf(kinds...)
 	}
 	fields := s.form.fieldsOf(t)
 	properties := map[string]any{}

@@ -93,4 +93,4 @@ const (
 	CodeTorque     source.Code = "torque-without-source"
 )
 
-const firstKeys = "begin it with system:, circuit:, shared:, tree:, repairs:, cautions:, safe:, parts:, meters: or sources:"
+const firstKeys = "begin it with system:, circuit:, shared:, tree:, repairs:, cautions:, safe:, parts:, meters:, sources:, troubles: or services:"

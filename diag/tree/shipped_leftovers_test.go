@@ -112,3 +112,28 @@ func TestEverySystemHasServices(t *testing.T) {
 	require.False(t, has("button-start-pack", "posts"), "it has no battery posts")
 	require.False(t, has("mains-starter", "blade"), "it has an auger")
 }
+
+// Fuel in a can and an engine that runs are warned of before anybody begins.
+func TestFuelAndExhaustAreWarnedOf(t *testing.T) {
+	lib, issues := shippedOnce()
+	require.NoError(t, issues.Err())
+	drained := 0
+	for id, r := range lib.Repairs {
+		waste := strings.ToLower(strings.Join(r.Scrap, "\n"))
+		if strings.Contains(waste, "fuel") && strings.Contains(waste, "can") {
+			drained++
+			require.True(t, slices.ContainsFunc([]string{"gasoline", "fuel-at-the-bowl", "injected-fuel"}, func(c string) bool {
+				return slices.Contains(r.Cautions, c)
+			}), "%s: fuel comes out", id)
+		}
+	}
+	require.Positive(t, drained)
+	run := 0
+	for id, s := range lib.Services {
+		if strings.Contains(s.Tell, "run") && strings.Contains(strings.ToLower(s.Tell), "outdoors") {
+			run++
+			require.Contains(t, s.Cautions, "carbon-monoxide", id)
+		}
+	}
+	require.Positive(t, run)
+}
