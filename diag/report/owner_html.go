@@ -12,8 +12,9 @@ import (
 // Owner writes the report for the owner as one HTML page with its style inside: no
 // script, nothing loaded. It prints on A4 and US Letter, and needs no colour.
 func Owner(w io.Writer, d Document) error {
+	lead, why := warning(d)
 	return execute(w, "owner", ownerSheet, map[string]any{
-		"Job": d.Job, "About": about(d), "Stop": notToUse, "NotToUse": d.NotToUse, "Head": head(d), "Sections": sections(d),
+		"Job": d.Job, "About": about(d), "Stop": lead, "NotToUse": why, "Head": head(d), "Sections": sections(d),
 	})
 }
 

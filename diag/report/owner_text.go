@@ -47,14 +47,30 @@ func head(d Document) []row {
 	return out
 }
 
+// untestedStop is the lead of a machine that goes back with its safety functions
+// untested: nobody knows that it is safe.
+const untestedStop = "DO NOT USE IT"
+
+// warning is what a form has to lead with, and why; empty when it needs none.
+func warning(d Document) (lead string, why []string) {
+	switch {
+	case len(d.NotToUse) > 0:
+		return notToUse, d.NotToUse
+	case backUntested(d):
+		return untestedStop, []string{"Its safety functions are not tested."}
+	}
+	return "", nil
+}
+
 // stop leads with why nobody may use the machine.
 func (p *page) stop(d Document) {
-	if len(d.NotToUse) == 0 {
+	lead, whys := warning(d)
+	if lead == "" {
 		return
 	}
 	rule := strings.Repeat("!", columns)
-	p.b.WriteString(rule + "\n!!  " + notToUse + "\n")
-	for _, why := range d.NotToUse {
+	p.b.WriteString(rule + "\n!!  " + lead + "\n")
+	for _, why := range whys {
 		p.line("!!  ", why)
 	}
 	p.b.WriteString(rule + "\n\n")

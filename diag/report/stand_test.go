@@ -1,6 +1,8 @@
 package report
 
 import (
+	"io"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -97,6 +99,15 @@ func TestTheTagOfAMachineThatGoesBackUntested(t *testing.T) {
 	page := written(t, Tag, d)
 	quiet(t, page)
 	require.Contains(t, page, `<div class="state">NOT TESTED<br>DO NOT USE IT</div>`)
+	for name, write := range map[string]func(io.Writer, Document) error{"owner, text": OwnerText, "owner, page": Owner, "bench": Text} {
+		says := written(t, write, d)
+		if _, body, ok := strings.Cut(says, "<body"); ok {
+			says = body
+		}
+		at := strings.Index(says, "DO NOT USE IT")
+		require.GreaterOrEqual(t, at, 0, name)
+		require.Less(t, at, strings.Index(says, "Report of job"), "%s: before anything else", name)
+	}
 	require.Contains(t, page, "<div>Its safety functions are not tested.</div>")
 
 	for i := range d.Safety {

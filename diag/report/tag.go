@@ -33,12 +33,16 @@ func tagOf(d Document) tag {
 		State: source.CleanLine(d.State), Next: shorten(d.Next, tagNext),
 		Days: "in " + plainDay(d.Begun) + ", as of " + plainDay(d.Last),
 	}
-	if len(d.NotToUse) > 0 {
-		t.Stop, t.State, t.Why = notToUse, "UNSAFE", shorten(d.NotToUse[0], tagWhy)
+	lead, why := warning(d)
+	switch lead {
+	case "":
+		return t
+	case notToUse:
+		t.State = "UNSAFE"
+	case untestedStop:
+		t.State = "NOT TESTED"
 	}
-	if t.Stop == "" && backUntested(d) {
-		t.Stop, t.State, t.Why = "DO NOT USE IT", "NOT TESTED", "Its safety functions are not tested."
-	}
+	t.Stop, t.Why = lead, shorten(why[0], tagWhy)
 	return t
 }
 
