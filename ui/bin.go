@@ -56,7 +56,7 @@ func (s *Session) Bin(ctx context.Context, part string, shown []string, asking, 
 	}
 	name := job.PieceOf(s.id, s.lastSeq())
 	return Reply{Said: []string{
-		fmt.Sprintf("In the parts bin: piece %s, %s, %s. Write %s on it.", name, s.pieceTitle(part), strings.TrimSpace(binned.Asking+" "+binned.Currency), name),
+		fmt.Sprintf("In the parts bin: piece %s, %s, %s. Write %s on it.", name, s.partTitle(part), strings.TrimSpace(binned.Asking+" "+binned.Currency), name),
 		"Shown on it: " + strings.Join(binned.Shown, "; ") + ".",
 	}}, nil
 }
@@ -120,7 +120,7 @@ func (s *Session) whenOff(part *tree.Part) (walk.Position, error) {
 }
 
 func (s *Session) partedOut() bool {
-	return s.facts.Chosen != nil && s.facts.Chosen.Path == repair.ChoosePartOut
+	return s.facts.Chosen != nil && s.facts.Chosen.Path == job.PathPartOut
 }
 
 // howToBin says what a piece of a part has to be typed with.
@@ -149,7 +149,7 @@ func (s *Session) binnable() []string {
 		if err != nil {
 			says = err.Error()
 		}
-		out = append(out, fmt.Sprintf("  %s  %s: %s", id, s.pieceTitle(id), says))
+		out = append(out, fmt.Sprintf("  %s  %s: %s", id, s.partTitle(id), says))
 	}
 	if len(out) == 1 {
 		out = append(out, "Nothing is off the machine that goes in the bin: do a repair that takes it off, or choose to take the machine apart.")
@@ -178,12 +178,4 @@ func (s *Session) cameOff() []string {
 		}
 	}
 	return out
-}
-
-// pieceTitle is the title of a piece's part.
-func (s *Session) pieceTitle(id string) string {
-	if p := s.bench.Library.Parts[id]; p != nil {
-		return p.Title
-	}
-	return id
 }

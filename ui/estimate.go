@@ -7,7 +7,6 @@ import (
 
 	"github.com/shopspring/decimal"
 
-	"benchlead/diag/job"
 	"benchlead/diag/walk"
 )
 
@@ -29,20 +28,12 @@ func (s *Session) estimatePrompt(p walk.Position) Prompt {
 	for _, title := range s.unpriced() {
 		out.Tell = append(out.Tell, title+" has no price on file: the total leaves it out.")
 	}
-	if last := s.answerOfOwner(); last != nil && last.Approved && p.Estimate.Ceiling.IsPositive() {
+	if last := walk.LastAsked(s.facts); last != nil && last.Approved && p.Estimate.Ceiling.IsPositive() {
 		out.Tell = append(out.Tell, fmt.Sprintf("%s That is %s less than this.", approvedWords(last.Asked), like(p.Estimate.Short(), p.Estimate.Quote.Total)))
 	}
 	out.Rows, out.Phone = s.rows(p.Estimate), s.phone()
 	out.Total = like(p.Estimate.Total, p.Estimate.Quote.Total)
 	return out
-}
-
-// answerOfOwner is the owner's latest answer, nil before there is one.
-func (s *Session) answerOfOwner() *job.Answered {
-	if n := len(s.facts.Asked); n > 0 {
-		return &s.facts.Asked[n-1]
-	}
-	return nil
 }
 
 // rows are the estimate as it is told: parts, then what is charged for them.
@@ -90,6 +81,7 @@ func like(d decimal.Decimal, other string) string {
 	return d.StringFixed(max(int32(len(places)), -d.Exponent()))
 }
 
+// partTitle is the title of a part; its id when the trees have it no longer.
 func (s *Session) partTitle(id string) string {
 	if p := s.bench.Library.Parts[id]; p != nil {
 		return p.Title

@@ -15,7 +15,7 @@ import (
 func (s *Session) outcomes() []job.Outcome {
 	chosen, mended := s.facts.Chosen, len(s.facts.Repaired) > 0
 	switch {
-	case chosen != nil && chosen.Path == job.PathPartOut:
+	case s.partedOut():
 		return []job.Outcome{job.PartedOut, job.Unsafe}
 	case s.failing() != "":
 		return []job.Outcome{job.Unsafe}

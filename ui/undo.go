@@ -97,7 +97,7 @@ func (s *Session) describe(seq int64) string {
 		case job.KindServed:
 			return s.serviceTitle(e.Served.Service)
 		case job.KindBinned:
-			return s.pieceTitle(e.Binned.Part) + " in the parts bin"
+			return s.partTitle(e.Binned.Part) + " in the parts bin"
 		case job.KindNoted:
 			return "the note"
 		case job.KindSafe:

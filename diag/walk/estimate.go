@@ -35,7 +35,7 @@ func EstimateOf(facts job.Facts) *Estimate {
 		}
 	}
 	e.Total = e.Before.Add(e.amount(c.Quote.Total))
-	if last := lastAsked(facts); last != nil && last.Approved && last.Currency == e.Currency {
+	if last := LastAsked(facts); last != nil && last.Approved && last.Currency == e.Currency {
 		e.Ceiling = e.amount(last.Ceiling)
 	}
 	return e
@@ -47,8 +47,8 @@ func (e *Estimate) amount(text string) decimal.Decimal {
 	return d
 }
 
-// lastAsked is the owner's latest answer; nil before there is one.
-func lastAsked(facts job.Facts) *job.Answered {
+// LastAsked is the owner's latest answer; nil before there is one.
+func LastAsked(facts job.Facts) *job.Answered {
 	if len(facts.Asked) == 0 {
 		return nil
 	}
@@ -57,7 +57,7 @@ func lastAsked(facts job.Facts) *job.Answered {
 
 // Declined is the owner's no to the path that is chosen; nil when there is none.
 func Declined(facts job.Facts) *job.Answered {
-	last := lastAsked(facts)
+	last := LastAsked(facts)
 	if last == nil || last.Approved || facts.Chosen == nil || last.Seq < facts.ChosenAt || Begun(facts) {
 		return nil
 	}
@@ -74,7 +74,7 @@ func (w *where) unapproved() *Estimate {
 	if e == nil || Begun(w.facts) {
 		return nil
 	}
-	last := lastAsked(w.facts)
+	last := LastAsked(w.facts)
 	switch {
 	case last == nil || !last.Approved:
 		return e
