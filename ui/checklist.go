@@ -101,14 +101,18 @@ func (s *Session) listed() error {
 	return nil
 }
 
-// tickAll says that all open lines are done, the cautions understood among them.
+// tickAll says that all open lines are done. The cautions are confirmed before that,
+// by a word of their own.
 func (s *Session) tickAll(ctx context.Context) (Reply, error) {
 	if err := s.listed(); err != nil {
 		return Reply{}, err
 	}
 	p := s.Prompt()
+	if p.Care {
+		return Reply{}, errCare
+	}
 	open := slices.DeleteFunc(slices.Clone(p.List), func(it Item) bool { return !it.Open() })
-	if len(open) == 0 && !p.Care {
+	if len(open) == 0 {
 		return Reply{}, errors.New("all lines are ticked already; type \"done\" when the repair is done")
 	}
 	return s.tickItems(ctx, p.Stage, open...)

@@ -74,11 +74,14 @@ func TestARepairIsTickedLineByLine(t *testing.T) {
 	require.Equal(t, "xx   ", marks(s), "the lines stay ticked")
 }
 
-// Somebody who has done it a hundred times ticks all at once: as many events.
+// Somebody who has done it a hundred times ticks all at once: as many events. The
+// cautions are not among them: those want a word of their own.
 func TestAllLinesAtOnce(t *testing.T) {
 	s := repairing(t)
-	said := enter(t, s, "all")
-	require.Equal(t, []string{"The cautions are understood.", "5 lines: done."}, said)
+	refused(t, s, "all", "first the cautions")
+	require.Empty(t, s.Facts().Lined)
+	said := enter(t, s, "yes", "all")
+	require.Equal(t, "5 lines: done.", said[len(said)-1])
 	require.Len(t, s.Facts().Lined, 6)
 	refused(t, s, "all", "ticked already")
 	refused(t, s, "tick", "nothing is next")
@@ -120,7 +123,7 @@ func TestAWordOfAListMayBeAChoice(t *testing.T) {
 func atServices(t *testing.T) *ui.Session {
 	t.Helper()
 	s := beginPump(t, bench(t))
-	enter(t, s, "charger 13.5", "held 9.0", "choose 1", "pass ours", "all", "done", "12.8", "yes", "11.4", "11.2", "yes", "turns")
+	enter(t, s, "charger 13.5", "held 9.0", "choose 1", "pass ours", "yes", "all", "done", "12.8", "yes", "11.4", "11.2", "yes", "turns")
 	require.Equal(t, walk.AtService, s.Position().Stage)
 	return s
 }

@@ -28,7 +28,8 @@ func (s *Session) outcomes() []job.Outcome {
 	case chosen != nil && len(chosen.Repairs) == 0 && outcomeOf(chosen.Path) == job.SoldAsIs:
 		return []job.Outcome{job.SoldAsIs, job.NotProved, job.Unsafe}
 	case s.proof() == nil && s.pos.Stage == walk.AtClose:
-		return []job.Outcome{job.Proved}
+		// Unsafe too: somebody may see a danger that the trees don't know.
+		return []job.Outcome{job.Proved, job.Unsafe}
 	}
 	return []job.Outcome{job.NotProved, job.Unsafe}
 }

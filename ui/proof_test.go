@@ -20,7 +20,7 @@ func TestBeforeAndAfterStandOnOneLine(t *testing.T) {
 	enter(t, s, "charger 13.5", "held 8.2")
 	held := s.Position().System.Test("held")
 	require.True(t, math.IsNaN(s.Line(held, "").Was), "nothing was repaired yet")
-	enter(t, s, "choose 1", "pass ours", "all", "done")
+	enter(t, s, "choose 1", "pass ours", "yes", "all", "done")
 	said := enter(t, s, "12.8", "yes")
 	require.NotContains(t, strings.Join(said, " "), "before", "it had not been read")
 	require.Equal(t, walk.AtCheck, s.Position().Stage)
@@ -66,7 +66,7 @@ func TestAFailedCheckOpensTheWalkAgain(t *testing.T) {
 // by it: the repair can't be closed as proved.
 func TestACheckThatIsTooCloseIsNoProof(t *testing.T) {
 	s := beginPump(t, bench(t))
-	enter(t, s, "charger 13.5", "held 8.2", "choose 1", "pass ours", "all", "done", "12.8", "yes", "9.6", "11.2", "yes", "turns", "pass", "stops")
+	enter(t, s, "charger 13.5", "held 8.2", "choose 1", "pass ours", "yes", "all", "done", "12.8", "yes", "9.6", "11.2", "yes", "turns", "pass", "stops")
 	require.Empty(t, s.Position().Verdict.Found)
 	require.Equal(t, walk.AtClose, s.Position().Stage)
 	said := enter(t, s, "close")

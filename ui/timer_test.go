@@ -175,7 +175,7 @@ func TestARunningTimeIsNotKept(t *testing.T) {
 	b := timed(t, &at)
 	b.Library.Systems["spray-pump"].HandBack = []string{"runs_down"}
 	s := beginPump(t, b)
-	enter(t, s, "charger 13.5", "held 9.0", "choose 1", "pass ours", "all", "done", "12.8", "yes", "11.4", "11.2", "yes", "turns", "pass")
+	enter(t, s, "charger 13.5", "held 9.0", "choose 1", "pass ours", "yes", "all", "done", "12.8", "yes", "11.4", "11.2", "yes", "turns", "pass")
 	require.Equal(t, walk.AtHandBack, s.Position().Stage)
 	require.Equal(t, "runs_down", s.Position().Test.ID)
 	enter(t, s, "time")

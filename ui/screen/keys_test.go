@@ -93,7 +93,7 @@ func TestEveryKeyOfTheHelpDoesSomething(t *testing.T) {
 		"repair":      func(d driver) { verdict(d); d.keys("1 <enter>"); approve(d) },
 		"list":        longRepair,
 		"list begun":  func(d driver) { longRepair(d); d.keys("yes <enter>") },
-		"list ticked": func(d driver) { longRepair(d); d.line("all") },
+		"list ticked": func(d driver) { longRepair(d); d.keys("yes <enter>"); d.line("all") },
 		"services":    services,
 		"why":         func(d driver) { d.begin("1", "1", "A"); d.keys("h") },
 		"take":        func(d driver) { d.begin("1", "1", "A"); d.keys("t") },

@@ -69,7 +69,13 @@ var scenes = []struct {
 	{"repair", func(d driver) { verdict(d); d.keys("1 <enter>"); approve(d) }},
 	{"repair-ticked", func(d driver) { longRepair(d); d.keys("yes <enter> <enter> <enter> 5 <enter>") }},
 	{"repair-care", func(d driver) { longRepair(d) }},
-	{"repair-end", func(d driver) { longRepair(d); d.keys("a"); d.line("ll"); d.keys("z <enter> z <enter> z <enter>") }},
+	{"repair-end", func(d driver) {
+		longRepair(d)
+		d.line("yes")
+		d.keys("a")
+		d.line("ll")
+		d.keys("z <enter> z <enter> z <enter>")
+	}},
 	{"repair-asked", func(d driver) { longRepair(d); d.keys("yes <enter> 16") }},
 	{"repair-open", func(d driver) { longRepair(d); d.keys("yes <enter>"); d.line("done") }},
 	{"repair-list", func(d driver) { longRepair(d); d.line("list") }},

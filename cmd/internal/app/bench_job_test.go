@@ -94,6 +94,9 @@ func one(t *testing.T, s *ui.Session, answers map[string]string) bool {
 		if slices.ContainsFunc(pos.Lines, func(l walk.Line) bool { return l.Needed() && !l.Done }) {
 			line = "all"
 		}
+		if s.Prompt().Care {
+			line = "yes"
+		}
 	case walk.AtService:
 		line = "pass"
 	case walk.AtTest, walk.AtCheck, walk.AtHandBack:
