@@ -169,7 +169,7 @@ func meterWords(t *tree.Test) string {
 	}
 	out := dial[t.Function]
 	if t.Scale != "" {
-		out += ", " + t.Scale
+		out += ", " + tree.InSentence(t.Scale)
 	}
 	return out
 }
@@ -183,6 +183,9 @@ func machineWords(sys *tree.System, t *tree.Test) string {
 		if setup := sys.Setup(id); setup != nil {
 			out = append(out, setup.Title)
 		}
+	}
+	for i := 1; i < len(out); i++ {
+		out[i] = tree.InSentence(out[i])
 	}
 	return strings.Join(out, ", ")
 }
