@@ -71,7 +71,7 @@ var verbs = []struct {
 	{List, "list", "the checklist with what is ticked"},
 	{Paths, "paths", "ways to repair, with prices"},
 	{Aim, "aim [N]", "rank the ways to repair by the next aim, or by aim N"},
-	{Choose, "choose N", "take repair path N"},
+	{Choose, "choose N", "take way N of those"},
 	{Approve, "approve N WHO", "the owner approves the work up to N; how, behind a comma"},
 	{Decline, "declined WHO", "the owner does not want the work"},
 	{ToBin, "bin [PART]", "put a part that came off in the parts bin; alone: how"},

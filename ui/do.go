@@ -63,7 +63,7 @@ func (s *Session) do(ctx context.Context, a Action) (Reply, error) {
 		return s.suspected(a.Pick)
 	}
 	if s.pos.System == nil && a.Verb != Note {
-		return Reply{}, fmt.Errorf("the trees have no system %q; open the job with the trees it was made with. Nothing was recorded", s.facts.Intake.System)
+		return Reply{}, fmt.Errorf("the fault trees in use have no system %q; open the job with those that it was begun with. Nothing was recorded", s.facts.Intake.System)
 	}
 	a = s.asAnswer(a)
 	sure, endings := s.sure, s.endings
@@ -189,9 +189,9 @@ func (s *Session) agree(ctx context.Context, p walk.Position, text string) (Repl
 	}
 	switch {
 	case len(ways) < 2 && text != "":
-		return Reply{}, fmt.Errorf("type \"yes\" when it is so, or \"undo\" to choose another path; nothing was recorded")
+		return Reply{}, fmt.Errorf("type \"yes\" when it is so, or \"undo\" to choose another way; nothing was recorded")
 	case len(ways) >= 2 && text == "":
-		return Reply{}, fmt.Errorf("type the number of the way that holds, or \"undo\" to choose another path; nothing was recorded")
+		return Reply{}, fmt.Errorf("type the number of the way that holds, or \"undo\" to choose another way; nothing was recorded")
 	case len(ways) >= 2:
 		way, err := pick(ways, text)
 		if err != nil {
@@ -250,7 +250,7 @@ func (s *Session) pass(ctx context.Context, a Action) (Reply, error) {
 	case p.Work != nil:
 		cant.Work, title = p.Work.ID, p.Work.Title+": "
 	case p.Repair != nil:
-		return Reply{}, fmt.Errorf("a repair of the chosen path can't be passed over; \"undo\" takes the choice back")
+		return Reply{}, fmt.Errorf("a chosen repair can't be passed over; \"undo\" takes the choice back")
 	default:
 		return Reply{}, fmt.Errorf("there is nothing to pass over just now")
 	}

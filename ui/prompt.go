@@ -71,8 +71,8 @@ func (s *Session) Prompt() Prompt {
 		return s.closedPrompt(p)
 	}
 	return Prompt{
-		Stage: p.Stage, Title: "The system of this job is not in the trees", Ask: "leave",
-		Tell: []string{"Its readings are kept. Open it with the trees it was made with."},
+		Stage: p.Stage, Title: "The fault trees in use have no such system as this job's", Ask: "leave",
+		Tell: []string{"Its readings are kept. Open it with the trees that it was begun with."},
 	}
 }
 

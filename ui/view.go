@@ -13,7 +13,7 @@ import (
 // View is a page of text that was asked for, a line each, not wrapped.
 func (s *Session) View(view Verb) []string {
 	if s.pos.System == nil && view != Help {
-		return []string{"The trees have no such system as this job's; its readings are kept."}
+		return []string{"The fault trees in use have no such system as this job's; its readings are kept."}
 	}
 	switch view {
 	case Why:
