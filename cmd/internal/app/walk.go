@@ -52,6 +52,10 @@ func (p *program) walk(ctx context.Context, args []string) error {
 	case errors.Is(err, line.ErrLeft):
 		face.Say("Left. Nothing was recorded.")
 		return nil
+	case errors.Is(err, line.ErrEnd) && session != nil && p.demo:
+		face.Say("")
+		face.Say("The input ended. This was the demo: nothing is kept.")
+		return nil
 	case errors.Is(err, line.ErrEnd) && session != nil:
 		face.Say("")
 		face.Say(fmt.Sprintf("The input ended. Job %d is kept as it stands; \"benchlead walk %d\" goes on with it.", session.ID(), session.ID()))
