@@ -251,6 +251,7 @@ func (m *Model) back() {
 	case m.asking.Back():
 		m.ask()
 	case m.leaving || !m.asking.Answered():
+		m.said = nil
 		m.leave()
 	default:
 		m.leaving = true

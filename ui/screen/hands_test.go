@@ -246,6 +246,7 @@ func TestTheIntakeIsNotLeftByOneKey(t *testing.T) {
 	require.NotNil(t, d.intake, "it is asked again")
 	d.keys("<esc>")
 	require.Nil(t, d.intake)
+	require.NotContains(t, d.View(), "Esc once more")
 }
 
 // One letter proves no safety function, and what Enter will do is said.

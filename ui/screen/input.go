@@ -65,9 +65,6 @@ func (in *input) begin(k key) {
 	if k.name != "up" {
 		in.lost = ""
 	}
-	if k.name != "enter" {
-		in.refused = false
-	}
 }
 
 // insert adds text at the cursor, made harmless; what doesn't fit is left out.
@@ -98,7 +95,9 @@ func (in *input) press(k key) bool {
 		return false
 	}
 	edits := in.edit(k.name)
-	in.offered = in.offered && !edits
+	if edits { // an arrow or Backspace mends the text
+		in.refused, in.offered = false, false
+	}
 	return edits
 }
 
