@@ -21,9 +21,9 @@ type Bench struct {
 	Library *tree.Library
 	// Open opens a system of a Library that has only heads; nil: it has all of them.
 	// It gives nil for a system that there is none of.
-	Open  func(system string) *tree.Library
-	Store job.Store
-	Prices  *repair.PriceBook // nil: paths without money
+	Open   func(system string) *tree.Library
+	Store  job.Store
+	Prices *repair.PriceBook // nil: paths without money
 	// PriceNote is said wherever prices are shown; for invented ones.
 	PriceNote string
 	Meters    []string // the shop's, by id, the usual one first; none: not said

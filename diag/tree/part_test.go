@@ -6,6 +6,7 @@ import (
 	"reflect"
 	"slices"
 	"strings"
+	"sync"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -19,12 +20,33 @@ func named(files []source.File, names ...string) []source.File {
 	return slices.DeleteFunc(slices.Clone(files), func(f source.File) bool { return !slices.Contains(names, f.Name) })
 }
 
+// shippedOutlined is the whole library with its outline, read once.
+func shippedOutlined(t *testing.T) ([]source.File, *Library, Outline) {
+	files := shipped(t)
+	is := outlined(files)
+	require.Empty(t, is.issues)
+	return files, is.lib, is.outline
+}
+
+type outlinedLibrary struct {
+	lib     *Library
+	outline Outline
+	issues  source.Issues
+}
+
+var outlined = func() func([]source.File) outlinedLibrary {
+	var once sync.Once
+	var is outlinedLibrary
+	return func(files []source.File) outlinedLibrary {
+		once.Do(func() { is.lib, is.outline, is.issues = LoadOutlined(files) })
+		return is
+	}
+}()
+
 // A system opened from its own files is the one that the whole library holds, in
 // everything that is written of it.
 func TestAPartIsWhatTheWholeHolds(t *testing.T) {
-	files := shipped(t)
-	whole, outline, issues := LoadOutlined(files)
-	require.Empty(t, issues)
+	files, whole, outline := shippedOutlined(t)
 	require.Len(t, outline.Systems, len(whole.Systems))
 	for _, h := range outline.Systems {
 		own := named(files, slices.Concat(outline.Lists, h.Files)...)
@@ -39,9 +61,7 @@ func TestAPartIsWhatTheWholeHolds(t *testing.T) {
 // The lists are there without any system: with the heads of all of them, nothing can
 // be walked.
 func TestTheListsComeWithHeads(t *testing.T) {
-	files := shipped(t)
-	whole, outline, issues := LoadOutlined(files)
-	require.Empty(t, issues)
+	files, whole, outline := shippedOutlined(t)
 	lists := OpenLists(named(files, outline.Lists...), outline)
 	require.Equal(t, whole.Digest, lists.Digest)
 	require.Equal(t, whole.Troubles, lists.Troubles)
