@@ -2,9 +2,7 @@ package app
 
 import (
 	"encoding/json"
-	"io/fs"
 	"slices"
-	"strings"
 	"sync"
 
 	"benchlead/diag/source"
@@ -13,10 +11,10 @@ import (
 	"benchlead/ui"
 )
 
-// parts are the built-in trees, opened piece by piece: the lists when the program
-// begins, a system when a machine of it is worked on. Several goroutines may ask.
+// parts are trees opened piece by piece: the lists when the program begins, a system
+// when a machine of it is worked on. Several goroutines may ask.
 type parts struct {
-	texts   []source.File // unread
+	files   []source.File // unread
 	outline tree.Outline
 	lists   *tree.Library
 
@@ -28,55 +26,28 @@ type parts struct {
 // suspects are worked out meanwhile.
 const mostOpened = 3
 
-// builtInParts opens the lists. It is nil when the outline isn't that of these trees:
-// they were changed, and have to be read whole and checked.
-var builtInParts = sync.OnceValue(func() *parts { return newParts(trees.Files, trees.Outline) })
-
-func newParts(from fs.FS, outline []byte) *parts {
-	p := new(parts)
-	if json.Unmarshal(outline, &p.outline) != nil {
+// newParts opens the lists. It is nil when the outline isn't that of the files: they
+// were changed, and have to be read whole and checked.
+func newParts(files []source.File, outline []byte) *parts {
+	p := &parts{files: files}
+	if json.Unmarshal(outline, &p.outline) != nil || tree.Digest(files) != p.outline.Digest {
 		return nil
 	}
-	texts, err := textsOf(from)
-	if err != nil || tree.Digest(texts) != p.outline.Digest {
-		return nil
-	}
-	p.texts = texts
-	lists, ok := p.read(p.outline.Lists)
-	if !ok {
+	lists := p.named(p.outline.Lists)
+	if len(lists) < len(p.outline.Lists) {
 		return nil
 	}
 	p.lists = tree.OpenLists(lists, p.outline)
 	return p
 }
 
-// textsOf are the built-in files as they lie there, for their digest.
-func textsOf(from fs.FS) ([]source.File, error) {
-	var out []source.File
-	err := fs.WalkDir(from, ".", func(name string, entry fs.DirEntry, err error) error {
-		if err != nil || entry.IsDir() || !strings.HasSuffix(name, ".yaml") {
-			return err
+func (p *parts) named(names []string) (out []source.File) {
+	for _, f := range p.files {
+		if slices.Contains(names, f.Name) {
+			out = append(out, f)
 		}
-		text, err := fs.ReadFile(from, name)
-		out = append(out, source.File{Name: "trees/" + name, Text: string(text)})
-		return err
-	})
-	return out, err
-}
-
-// read opens files as a person's would be.
-func (p *parts) read(names []string) (out []source.File, ok bool) {
-	for _, f := range p.texts {
-		if !slices.Contains(names, f.Name) {
-			continue
-		}
-		file, issues := source.Open(f.Name, []byte(f.Text))
-		if len(issues) > 0 {
-			return nil, false
-		}
-		out = append(out, *file)
 	}
-	return out, len(out) == len(names)
+	return out
 }
 
 // system opens one; nil if there is none of that id.
@@ -92,29 +63,47 @@ func (p *parts) system(id string) *tree.Library {
 	if at < 0 {
 		return nil
 	}
-	files, ok := p.read(slices.Concat(p.outline.Lists, p.outline.Systems[at].Files))
-	if !ok {
-		return nil
-	}
+	is := tree.OpenSystem(p.named(slices.Concat(p.outline.Lists, p.outline.Systems[at].Files)), p.outline, id)
 	if len(p.opened) >= mostOpened {
 		p.opened = slices.Delete(p.opened, 0, len(p.opened)-mostOpened+1)
 	}
-	p.opened = append(p.opened, tree.OpenSystem(files, p.outline, id))
-	return p.opened[len(p.opened)-1]
+	p.opened = append(p.opened, is)
+	return is
 }
+
+// builtInParts are the built-in trees.
+var builtInParts = sync.OnceValue(func() *parts {
+	files, issues, err := readTrees(trees.Files, "trees")
+	if err != nil || len(issues) > 0 {
+		return nil
+	}
+	return newParts(files, trees.Outline)
+})
 
 // whole are trees that were opened all at once.
 func whole(lib *tree.Library) func(system string) *tree.Library {
 	return func(string) *tree.Library { return lib }
 }
 
-// lists is a bench with the trees alone: the built-in ones in parts, others whole.
+// lists is a bench with the trees alone, in parts where they are known to be right.
 func (p *program) lists() (ui.Bench, error) {
-	if p.treeDir == "" {
-		if in := builtInParts(); in != nil {
-			return ui.Bench{Library: in.lists, Open: in.system}, nil
-		}
+	in := p.parts()
+	if in != nil {
+		return ui.Bench{Library: in.lists, Open: in.system}, nil
 	}
 	lib, err := p.library()
 	return ui.Bench{Library: lib}, err
+}
+
+// parts are the built-in trees, or those of --trees once they were checked; nil when
+// they have to be.
+func (p *program) parts() *parts {
+	if p.treeDir == "" {
+		return builtInParts()
+	}
+	files, issues, err := readTrees(p.treesFrom())
+	if err != nil || len(issues) > 0 {
+		return nil // which is said when they are checked
+	}
+	return newParts(files, p.outlines().read(tree.Digest(files)))
 }

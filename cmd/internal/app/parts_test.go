@@ -3,15 +3,15 @@ package app
 import (
 	"encoding/json"
 	"flag"
-	"maps"
+	"io"
 	"os"
 	"path/filepath"
-	"strings"
+	"slices"
 	"testing"
-	"testing/fstest"
 
 	"github.com/stretchr/testify/require"
 
+	"benchlead/diag/source"
 	"benchlead/diag/tree"
 	"benchlead/trees"
 )
@@ -37,27 +37,31 @@ func TestOutlineIsOfTheTrees(t *testing.T) {
 	require.NotNil(t, builtInParts(), "the trees are read whole at each start")
 }
 
+// builtInFiles are the trees that are built in, and no others may be opened as those.
+func builtInFiles(t testing.TB) []source.File {
+	files, issues, err := readTrees(trees.Files, "trees")
+	require.NoError(t, err)
+	require.Empty(t, issues)
+	return files
+}
+
 // A text that was changed since the outline was written is never taken for checked.
 func TestPartsOfChangedTreesAreNotOpened(t *testing.T) {
-	from := fstest.MapFS{}
-	files, _, err := readTrees(trees.Files, "trees")
-	require.NoError(t, err)
-	for _, f := range files {
-		from[strings.TrimPrefix(f.Name, "trees/")] = &fstest.MapFile{Data: []byte(f.Text)}
-	}
-	require.NotNil(t, newParts(from, trees.Outline))
-	for name, text := range map[string]string{"a byte more": "shared/spark-stop.yaml", "a file more": "new.yaml"} {
-		changed := maps.Clone(from)
-		changed[text] = &fstest.MapFile{Data: append([]byte("# \n"), from["shared/spark-stop.yaml"].Data...)}
-		require.Nil(t, newParts(changed, trees.Outline), name)
-	}
-	require.Nil(t, newParts(from, []byte("{")))
-	require.Nil(t, newParts(from, nil))
+	files := builtInFiles(t)
+	require.NotNil(t, newParts(files, trees.Outline))
+	more := slices.Clone(files)
+	more[3].Text = "# \n" + more[3].Text
+	require.Nil(t, newParts(more, trees.Outline), "a comment more")
+	more = append(slices.Clone(files), source.File{Name: "trees/zz.yaml", Text: files[0].Text})
+	require.Nil(t, newParts(more, trees.Outline), "a file more")
+	require.Nil(t, newParts(files[1:], trees.Outline), "a file less")
+	require.Nil(t, newParts(files, []byte("{")))
+	require.Nil(t, newParts(files, nil))
 }
 
 // However many systems are asked for, few are held, and each comes whole again.
 func TestFewSystemsAreHeld(t *testing.T) {
-	p := newParts(trees.Files, trees.Outline)
+	p := newParts(builtInFiles(t), trees.Outline)
 	require.NotNil(t, p)
 	require.Nil(t, p.system("steam-engine"))
 	for range 2 {
@@ -70,19 +74,58 @@ func TestFewSystemsAreHeld(t *testing.T) {
 	}
 }
 
+// A shop's own trees are checked when they are new or were changed, and opened in
+// parts after that. What is kept of them may be lost or damaged.
+func TestOwnTreesAreCheckedOnce(t *testing.T) {
+	folder, cache := t.TempDir(), t.TempDir()
+	copyTrees(t, pumpTrees, folder)
+	p := &program{treeDir: folder, env: func(name string) string { return map[string]string{"BENCHLEAD_CACHE": cache}[name] }}
+	p.streams.Err = io.Discard
+	inParts := func() bool {
+		b, err := p.lists()
+		require.NoError(t, err)
+		require.NotNil(t, b.Of("spray-pump").Systems["spray-pump"].Test("rest"), "either way it can be worked with")
+		return b.Open != nil
+	}
+	require.False(t, inParts(), "nobody has checked these")
+	require.True(t, inParts())
+
+	kept, err := filepath.Glob(filepath.Join(cache, "*.trees"))
+	require.NoError(t, err)
+	require.Len(t, kept, 1)
+	require.NoError(t, os.WriteFile(kept[0], []byte(`{"digest":`), 0o600))
+	require.False(t, inParts(), "what was kept is damaged")
+	require.True(t, inParts())
+
+	name := filepath.Join(folder, "broken.yaml")
+	require.NoError(t, os.WriteFile(name, []byte("tree: a\n"), 0o600))
+	_, err = p.lists()
+	require.Error(t, err)
+	_, err = p.lists()
+	require.Error(t, err, "what is wrong is never kept as right")
+	require.NoError(t, os.Remove(name))
+	require.True(t, inParts(), "they are again what was checked")
+}
+
+func copyTrees(t *testing.T, from, to string) {
+	t.Helper()
+	require.NoError(t, os.CopyFS(to, os.DirFS(from)))
+}
+
 // What a start reads of the built-in trees: their digest, which says that they were
 // checked, and the lists.
 func BenchmarkOpenBuiltIn(b *testing.B) {
 	for b.Loop() {
-		newParts(trees.Files, trees.Outline)
+		newParts(builtInFiles(b), trees.Outline)
 	}
 }
 
 // The largest system, opened for a job.
 func BenchmarkOpenSystem(b *testing.B) {
+	files := builtInFiles(b)
 	for b.Loop() {
 		b.StopTimer()
-		p := newParts(trees.Files, trees.Outline)
+		p := newParts(files, trees.Outline)
 		b.StartTimer()
 		p.system("starter-generator")
 	}
