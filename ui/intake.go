@@ -31,7 +31,8 @@ func (q Question) Explain(text string) (string, bool) {
 // with an empty line.
 type Intake struct {
 	lib   *tree.Library
-	owned []string // ids of the shop's meters, the usual one first
+	of    func(system string) *tree.Library // the trees of a system
+	owned []string                          // ids of the shop's meters, the usual one first
 	in    job.Intake
 	at    int
 	start start
@@ -55,9 +56,17 @@ type Question struct {
 // NewIntake begins an intake on these trees. owned are the ids of the meters that the
 // shop has, the usual one first.
 func NewIntake(lib *tree.Library, owned ...string) *Intake {
-	return &Intake{lib: lib, owned: owned, kept: map[string]string{}, in: job.Intake{
-		Label: map[string]float64{}, LabelText: map[string]string{}, Celsius: 20,
-	}}
+	return Bench{Library: lib, Meters: owned}.Intake()
+}
+
+// Intake begins an intake at this bench.
+func (b Bench) Intake() *Intake {
+	return &Intake{lib: b.Library, of: b.Of, owned: b.Meters, kept: map[string]string{}, in: unasked()}
+}
+
+// unasked is an intake before the first answer.
+func unasked() job.Intake {
+	return job.Intake{Label: map[string]float64{}, LabelText: map[string]string{}, Celsius: 20}
 }
 
 // item is one question with what an answer does.
@@ -99,8 +108,7 @@ func (i *Intake) Answer(text string) error {
 // again answers all from the first question on, so that nothing is left of an answer
 // that was gone back from.
 func (i *Intake) again(typed []string) error {
-	out := NewIntake(i.lib, i.owned...)
-	out.kept = i.kept
+	out := &Intake{lib: i.lib, of: i.of, owned: i.owned, kept: i.kept, in: unasked()}
 	for _, text := range typed {
 		if err := out.take(text); err != nil {
 			return err
@@ -181,6 +189,7 @@ func (i *Intake) items() []item {
 	if sys == nil {
 		return items
 	}
+	sys = i.of(sys.ID).Systems[sys.ID]
 	items = append(items,
 		askWords("Machine, in your words", func(in *job.Intake, s string) { in.Machine = s }),
 		askWords("Owner or ticket", func(in *job.Intake, s string) { in.Owner = s }),
