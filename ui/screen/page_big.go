@@ -165,7 +165,7 @@ func (a *answered) number() (number, unit string) {
 	case number != "" && !strings.ContainsAny(unit, "0123456789") && !strings.Contains(number, ".."):
 		return number, unit
 	case a.line != nil && a.line.Value != "":
-		number, rest, _ = strings.Cut(a.line.Value, " ")
+		number, _, _ = strings.Cut(a.line.Value, " ")
 		if number == "OL" {
 			return number, ""
 		}
