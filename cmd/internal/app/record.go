@@ -15,7 +15,6 @@ import (
 	"benchlead/diag/counsel"
 	"benchlead/diag/job"
 	"benchlead/diag/repair"
-	"benchlead/diag/tree"
 	"benchlead/ui"
 )
 
@@ -37,15 +36,33 @@ type opens func(ctx context.Context, path string) (*recorddb.DB, error)
 // open opens what every bench needs: trees, prices and the record. close must
 // be called.
 func (p *program) open(ctx context.Context) (b ui.Bench, shut func(), err error) {
-	return p.openWith(ctx, recorddb.Open)
+	return p.openParts(ctx, recorddb.Open)
 }
 
-func (p *program) openWith(ctx context.Context, how opens) (b ui.Bench, shut func(), err error) {
+// openParts is a bench whose systems are opened as they are worked on.
+func (p *program) openParts(ctx context.Context, how opens) (b ui.Bench, shut func(), err error) {
+	lists, err := p.lists()
+	if err != nil {
+		return b, nil, err
+	}
+	return p.openWith(ctx, lists, how)
+}
+
+// openWhole is openToRead for verbs that look at all systems at once.
+func (p *program) openWhole(ctx context.Context) (b ui.Bench, shut func(), err error) {
+	if err := p.mustExist(); err != nil {
+		return b, nil, err
+	}
 	lib, err := p.library()
 	if err != nil {
 		return b, nil, err
 	}
-	b, away, err := p.openBench(ctx, lib, how)
+	return p.openWith(ctx, ui.Bench{Library: lib}, recorddb.OpenToRead)
+}
+
+// openWith opens the rest of a bench that has its trees.
+func (p *program) openWith(ctx context.Context, with ui.Bench, how opens) (b ui.Bench, shut func(), err error) {
+	b, away, err := p.openBench(ctx, with, how)
 	if err != nil {
 		return b, nil, err
 	}
@@ -63,9 +80,10 @@ func (p *program) openWith(ctx context.Context, how opens) (b ui.Bench, shut fun
 	return b, func() { stop(); away() }, nil
 }
 
-// openBench opens the record and the prices that go with it.
-func (p *program) openBench(ctx context.Context, lib *tree.Library, how opens) (b ui.Bench, shut func(), err error) {
-	b, shut = ui.Bench{Library: lib, Now: p.now, Store: new(job.Memory)}, func() {}
+// openBench opens the record and the prices that go with it, beside the trees that the
+// bench has already.
+func (p *program) openBench(ctx context.Context, b ui.Bench, how opens) (_ ui.Bench, shut func(), err error) {
+	b.Now, b.Store, shut = p.now, new(job.Memory), func() {}
 	var own []repair.Price
 	if !p.demo {
 		var db *recorddb.DB
@@ -78,7 +96,7 @@ func (p *program) openBench(ctx context.Context, lib *tree.Library, how opens) (
 			return b, nil, p.ofRecord(err)
 		}
 	}
-	in, err := p.priceBook(lib, own)
+	in, err := p.priceBook(b.Library, own)
 	if err != nil {
 		shut()
 		return b, nil, err
@@ -142,7 +160,7 @@ func (p *program) suspects(ctx context.Context, b *ui.Bench) (stop func(), err e
 		}
 	}
 	ctx, stop = context.WithCancel(ctx)
-	b.Suspects = newClouds(ctx, b.Library, p.cloudFiles(), own)
+	b.Suspects = newClouds(ctx, b.Of, p.cloudFiles(), own)
 	return stop, nil
 }
 
@@ -161,7 +179,7 @@ func (p *program) openToRead(ctx context.Context) (b ui.Bench, shut func(), err 
 	if err := p.mustExist(); err != nil {
 		return b, nil, err
 	}
-	return p.openWith(ctx, recorddb.OpenToRead)
+	return p.openParts(ctx, recorddb.OpenToRead)
 }
 
 // mustExist says so when there is no record to look at.
