@@ -9,6 +9,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"benchlead/cmd/internal/recorddb"
+	"benchlead/diag/source"
 )
 
 func (p *program) backupVerb() *cobra.Command {
@@ -63,7 +64,7 @@ func (p *program) backup(ctx context.Context, to string) error {
 	if err != nil {
 		return err
 	}
-	fmt.Fprintf(p.streams.Out, "Written: %s\n", name)
+	fmt.Fprintf(p.streams.Out, "Written: %s\n", source.CleanLine(name))
 	return nil
 }
 
@@ -81,7 +82,7 @@ func (p *program) daily(ctx context.Context, db *recorddb.DB) (done func()) {
 	}()
 	return func() {
 		if err := <-made; err != nil && ctx.Err() == nil {
-			fmt.Fprintf(p.streams.Err, "benchlead: there is no backup of today: %v\n", err)
+			fmt.Fprintf(p.streams.Err, "benchlead: there is no backup of today: %s\n", source.CleanLine(err.Error()))
 		}
 	}
 }

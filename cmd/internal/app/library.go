@@ -48,7 +48,7 @@ func (p *program) treesFrom() (from fs.FS, folder string) {
 	if p.treeDir == "" {
 		return trees.Files, "trees"
 	}
-	return os.DirFS(p.treeDir), p.treeDir
+	return inside(p.treeDir), p.treeDir
 }
 
 // opened are trees as they were read.

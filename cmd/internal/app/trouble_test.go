@@ -22,7 +22,7 @@ func TestALostRecordIsNotBegunAnew(t *testing.T) {
 	require.Equal(t, ExitDone, code, errs)
 	require.NoError(t, os.Remove(path))
 	for _, verb := range [][]string{{"jobs"}, {"walk"}, {"report", "1"}, {"bin", "add", "x"}} {
-		code, _, errs := run(t, "", append([]string{"--record", path}, verb...)...)
+		code, _, errs := run(t, "", append([]string{"--record", path, "--trees", pumpTrees}, verb...)...)
 		require.Equal(t, ExitInput, code, verb)
 		require.Contains(t, errs, "benchlead backup --restore --record "+path, verb)
 		require.NoFileExists(t, path)
@@ -72,7 +72,7 @@ func TestANewRecordIsSaid(t *testing.T) {
 func TestTheFolderOfARecordIsNotMade(t *testing.T) {
 	folder := filepath.Join(t.TempDir(), "stick")
 	for _, verb := range []string{"walk", "jobs", "backup"} {
-		code, _, errs := run(t, "", "--record", filepath.Join(folder, "record.db"), verb)
+		code, _, errs := run(t, "", "--record", filepath.Join(folder, "record.db"), "--trees", pumpTrees, verb)
 		require.Equal(t, ExitInput, code)
 		require.Contains(t, errs, "plug in the stick")
 		require.NoDirExists(t, folder)
@@ -84,13 +84,13 @@ func TestARecordInTroubleIsNotOneWithoutPrices(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "record.db")
 	require.NoError(t, os.WriteFile(path, []byte("dear customer"), 0o600))
 	for _, args := range [][]string{{"prices"}, {"judge", caseFile("made-healthy-ground-030")}, {"prices", "export"}} {
-		code, out, errs := run(t, "", append([]string{"--record", path}, args...)...)
+		code, out, errs := run(t, "", append([]string{"--record", path, "--trees", pumpTrees}, args...)...)
 		require.Equal(t, ExitInput, code, args)
 		require.Contains(t, errs, "not a sound record", args)
 		require.Empty(t, out)
 	}
 	under := filepath.Join(path, "record.db") // below a file: no "not there", but an error
-	code, _, _ := run(t, "", "--record", under, "prices")
+	code, _, _ := run(t, "", "--record", under, "--trees", pumpTrees, "prices")
 	require.Equal(t, ExitInput, code)
 }
 
