@@ -28,5 +28,5 @@ var (
 	// ErrGone: the file is no longer under its name, or another one is.
 	ErrGone = errors.New("the record is not where it was and this does not count: put the stick, drive or folder back, then answer again; if that doesn't help leave the program and start it again")
 	// ErrDamaged: the file is no sound record.
-	ErrDamaged = errors.New("this is not a sound record and was left as it is: leave the program, then \"benchlead backup --restore\" puts the newest backup in its place and keeps the damaged file")
+	ErrDamaged = errors.New("this is not a sound record and was left as it is: leave the program and go back to the newest backup with \"benchlead backup --restore\"")
 )

@@ -63,7 +63,7 @@ func (p *program) wayOut(err error) string {
 			return ""
 		}
 		_ = f.Close()
-		return "Looking still works: \"benchlead jobs\", \"benchlead report JOB\", and \"benchlead backup FILE\" with a file on another disk."
+		return "Looking still works: \"benchlead jobs\", \"benchlead report JOB\", and\n\"benchlead backup FILE\" with a file on another disk."
 	}
 	return ""
 }
@@ -79,7 +79,7 @@ func (p *program) goBack() string {
 		command += " --record " + shellWord(p.record)
 	}
 	return fmt.Sprintf("The newest backup is of %s. To go back to it, with no bench open:\n  %s\n"+
-		"The damaged file is kept, and what is newer in it is taken along as far as it can be read.", recorddb.DayOf(backups[0]), command)
+		"What was there is kept under another name, and what is newer in it is taken\nalong as far as it can be read.", recorddb.DayOf(backups[0]), command)
 }
 
 // shellWord is a name as a shell takes it for one word.
