@@ -58,3 +58,13 @@ func TestARecordThatAnotherFileTookThePlaceOf(t *testing.T) {
 	require.ErrorIs(t, err, job.ErrGone)
 	_ = db.Close()
 }
+
+// The pool of connections may open one anew at any time.
+func TestAConnectionMakesNoFile(t *testing.T) {
+	path := fresh(t)
+	handle, err := connect(source(path, pragmas(soon)...))
+	require.NoError(t, err)
+	require.Error(t, handle.PingContext(t.Context()))
+	require.NoError(t, handle.Close())
+	require.NoFileExists(t, path)
+}

@@ -207,13 +207,18 @@ func busy(wait time.Duration) string {
 }
 
 // source is the driver's name for a file with its settings. The path is
-// escaped: ? and # would end it, and % would be taken for an escape.
-func source(path string, pragmas ...string) string {
+// escaped: ? and # would end it, and % would be taken for an escape. A file that is
+// not there is never made: where a stick was pulled out, a connection that is opened
+// anew must fail.
+func source(path string, pragmas ...string) string { return sourceAs("rw", path, pragmas...) }
+
+// sourceAs is source for reading and writing, "rw", or for reading alone, "ro".
+func sourceAs(mode, path string, pragmas ...string) string {
 	slashed := filepath.ToSlash(path)
 	if !strings.HasPrefix(slashed, "/") {
 		slashed = "/" + slashed // C:/... on Windows
 	}
-	query := url.Values{"_txlock": {"immediate"}, "_pragma": pragmas}
+	query := url.Values{"_txlock": {"immediate"}, "_pragma": pragmas, "mode": {mode}}
 	file := url.URL{Scheme: "file", Path: slashed, RawQuery: query.Encode()}
 	return file.String()
 }

@@ -45,7 +45,7 @@ func openReadOnly(ctx context.Context, path string) (*DB, error) {
 	if err != nil {
 		return nil, err
 	}
-	dsn := source(abs, busy(waitForLock)) + "&mode=ro"
+	dsn := sourceAs("ro", abs, busy(waitForLock))
 	// Without a log to take in, nothing is needed beside the file, and SQLite must not
 	// look for it.
 	if !hasLog(abs) {

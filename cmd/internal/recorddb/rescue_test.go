@@ -34,13 +34,13 @@ func busyShop(t *testing.T) (path, backup string, then, now map[int64][]string) 
 	db, err := Open(t.Context(), path)
 	require.NoError(t, err)
 	first := begin(t, db)
-	worked(t, db, 8)
+	worked(t, db, 4)
 	backup, err = db.BackupDaily(t.Context(), day)
 	require.NoError(t, err)
 	then = logs(t, db)
 	_, err = db.Append(t.Context(), first, 1, []job.Event{jobtest.Note("a"), jobtest.Note("b"), {Kind: job.KindBinned, Binned: pointer(jobtest.Starter())}})
 	require.NoError(t, err)
-	worked(t, db, 25)
+	worked(t, db, 12)
 	taker := begin(t, db)
 	drawn := job.Event{Kind: job.KindDrawn, Drawn: &job.Drawn{Piece: job.PieceOf(first, 4), Part: "starter"}}
 	_, err = db.Append(t.Context(), taker, 1, []job.Event{drawn})
@@ -104,7 +104,7 @@ func TestWhateverIsLeftOfARecord(t *testing.T) {
 	require.NoError(t, err)
 	r := rand.New(rand.NewPCG(5, 8))
 	more := 0
-	for range 12 {
+	for range 8 {
 		data := append([]byte{}, whole...)
 		at := r.IntN(len(data))
 		part := data[at:min(at+1+r.IntN(20_000), len(data))]
