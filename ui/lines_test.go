@@ -25,7 +25,7 @@ func inPlain(t *testing.T, s *ui.Session, typed ...string) string {
 func takenIn(t *testing.T, typed ...string) (said string, err error) {
 	t.Helper()
 	var out bytes.Buffer
-	_, err = line.New(strings.NewReader(strings.Join(typed, "\n")+"\n"), &out).Intake(bench(t).Library)
+	_, err = line.New(strings.NewReader(strings.Join(typed, "\n")+"\n"), &out).Intake(bench(t))
 	return out.String(), err
 }
 

@@ -6,7 +6,6 @@ import (
 	"strings"
 
 	"benchlead/diag/job"
-	"benchlead/diag/tree"
 	"benchlead/ui"
 )
 
@@ -15,8 +14,8 @@ var ErrLeft = errors.New("the intake was left")
 
 // Intake asks the questions of an intake. It returns ErrEnd when the input ends
 // before the last one, and ErrLeft when it is left: nothing was recorded then.
-func (f *Face) Intake(lib *tree.Library, owned ...string) (job.Intake, error) {
-	in := ui.NewIntake(lib, owned...)
+func (f *Face) Intake(b ui.Bench) (job.Intake, error) {
+	in := b.Intake()
 	for said := 0; ; {
 		q, ok := in.Question()
 		if !ok {
@@ -55,10 +54,19 @@ func (f *Face) answer(in *ui.Intake, q ui.Question, text string) {
 		f.Say(says)
 		return
 	}
+	switch typed := strings.TrimSpace(text); {
+	case q.Before != "" && typed == "":
+		text = q.Before
+	case q.Before != "" && strings.EqualFold(typed, usual):
+		text = ""
+	}
 	if err := in.Answer(text); err != nil {
 		f.Say(sentence(err))
 	}
 }
+
+// usual is the word for what is usual at a question that was answered otherwise before.
+const usual = "usual"
 
 // question writes a question with its choices; how it is answered comes behind them.
 func (f *Face) question(q ui.Question) {
@@ -74,7 +82,12 @@ func (f *Face) question(q ui.Question) {
 // asks is what may be typed, said last.
 func asks(q ui.Question) string {
 	out := "Type " + q.Ask
-	if q.Default != "" {
+	switch {
+	case q.Before != "" && q.Default != "":
+		out += fmt.Sprintf(". Enter alone keeps: %s. %q means: %s", q.Said, usual, q.Default)
+	case q.Before != "":
+		out += ". Enter alone keeps: " + q.Said
+	case q.Default != "":
 		out += ". Enter alone means: " + q.Default
 	}
 	if q.Step == 1 {
