@@ -4,8 +4,11 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"io"
+	"runtime"
 	"strconv"
 
+	"github.com/muesli/cancelreader"
 	"github.com/spf13/cobra"
 
 	"benchlead/ui"
@@ -36,12 +39,12 @@ func (p *program) walk(ctx context.Context, args []string) error {
 		return err
 	}
 	defer shut()
-	face := line.New(p.streams.In, p.streams.Out)
+	face := line.New(p.interruptible(ctx), p.streams.Out)
 	session, err := p.session(ctx, bench, face, args)
 	if err == nil {
 		err = face.Walk(ctx, session)
 	}
-	if errors.Is(err, line.ErrEnd) {
+	if errors.Is(err, line.ErrEnd) || errors.Is(err, cancelreader.ErrCanceled) {
 		if session != nil {
 			fmt.Fprintf(p.streams.Out, "\nThe input ended. Job %d is kept as it stands; \"benchlead walk %d\" goes on with it.\n", session.ID(), session.ID())
 			return nil
@@ -50,6 +53,20 @@ func (p *program) walk(ctx context.Context, args []string) error {
 		return nil
 	}
 	return err
+}
+
+// interruptible is the input, which ends with ctx where it is one that is waited for: a
+// terminal or a pipe.
+func (p *program) interruptible(ctx context.Context) io.Reader {
+	if runtime.GOOS == "windows" {
+		return p.streams.In // where it would take the editing of a line away
+	}
+	in, err := cancelreader.NewReader(p.streams.In)
+	if err != nil {
+		return p.streams.In // a file ends by itself
+	}
+	context.AfterFunc(ctx, func() { in.Cancel() })
+	return in
 }
 
 // session takes in a new machine, or opens the job that was named.

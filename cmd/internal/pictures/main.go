@@ -21,6 +21,10 @@ import (
 	"path/filepath"
 	"strconv"
 	"strings"
+
+	"github.com/charmbracelet/x/vt"
+
+	"benchlead/cmd/internal/terminal"
 )
 
 func main() {
@@ -53,7 +57,7 @@ func run(args []string) error {
 // session is one run of a script.
 type session struct {
 	folder string
-	term   *terminal
+	term   *terminal.Terminal
 }
 
 func (s *session) do(line string) error {
@@ -69,12 +73,18 @@ func (s *session) do(line string) error {
 		if err != nil {
 			return fmt.Errorf("keys %q: %w", rest, err)
 		}
-		return s.term.press(keys)
+		return s.term.Type(keys)
 	case "wait":
-		return s.term.wait(rest)
+		if err := s.term.Wait(rest); err != nil {
+			return err
+		}
+		s.term.Settle()
+		return nil
 	case "picture":
 		name, words, _ := strings.Cut(rest, " ")
-		return os.WriteFile(filepath.Join(s.folder, filepath.Base(name)+".svg"), s.term.svg(words), 0o644) //nolint:gosec // a picture
+		var picture []byte
+		s.term.Draw(func(screen *vt.Emulator) { picture = svg(screen, words) })
+		return os.WriteFile(filepath.Join(s.folder, filepath.Base(name)+".svg"), picture, 0o644) //nolint:gosec // a picture
 	case "":
 		return nil
 	}
@@ -96,12 +106,12 @@ func (s *session) start(rest string) error {
 		return errors.New("name the command behind the size")
 	}
 	var err error
-	s.term, err = begin(width, height, fields)
+	s.term, err = terminal.Begin(width, height, append(os.Environ(), "TERM=xterm-256color", "COLORTERM="), fields...)
 	return err
 }
 
 func (s *session) end() {
 	if s.term != nil {
-		s.term.end()
+		s.term.Close()
 	}
 }
