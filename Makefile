@@ -8,7 +8,7 @@ FUZZ    ?= 60s
 PROOF   := testdata/proof/golden.txt
 SUSPECTS := testdata/proof/suspects.txt
 
-.PHONY: help man run program build test race lint vuln check prove mutate fuzz bench benchmarks ratio update
+.PHONY: help outline man run program build test race lint vuln check prove mutate fuzz bench benchmarks ratio update
 
 help: ## this list
 	@grep -E '^[a-z]+:.*##' $(MAKEFILE_LIST) | sed 's/:.*## /\t/' | expand -t 10
@@ -66,6 +66,9 @@ benchmarks: ## all Go benchmarks
 
 ratio: ## the circuit solver's time beside ngspice's
 	.ci/ratio
+
+outline: ## what the trees hold, as the program needs to know it before it reads them
+	$(GO) test ./cmd/internal/app -run TestOutline -update
 
 update: program ## rewrite golden files; read the difference before you commit it
 	$(GO) test ./diag/tree ./ui/screen -update

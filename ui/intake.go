@@ -31,7 +31,8 @@ func (q Question) Explain(text string) (string, bool) {
 // with an empty line.
 type Intake struct {
 	lib   *tree.Library
-	owned []string // ids of the shop's meters, the usual one first
+	of    func(system string) *tree.Library // the trees of a system
+	owned []string                          // ids of the shop's meters, the usual one first
 	in    job.Intake
 	at    int
 	start start
@@ -52,7 +53,12 @@ type Question struct {
 // NewIntake begins an intake on these trees. owned are the ids of the meters that the
 // shop has, the usual one first.
 func NewIntake(lib *tree.Library, owned ...string) *Intake {
-	return &Intake{lib: lib, owned: owned, in: job.Intake{
+	return Bench{Library: lib, Meters: owned}.Intake()
+}
+
+// Intake begins an intake at this bench.
+func (b Bench) Intake() *Intake {
+	return &Intake{lib: b.Library, of: b.Of, owned: b.Meters, in: job.Intake{
 		Label: map[string]float64{}, LabelText: map[string]string{}, Celsius: 20,
 	}}
 }
@@ -147,6 +153,7 @@ func (i *Intake) items() []item {
 	if sys == nil {
 		return items
 	}
+	sys = i.of(sys.ID).Systems[sys.ID]
 	items = append(items,
 		askWords("Machine, in your words", func(in *job.Intake, s string) { in.Machine = s }),
 		askWords("Owner or ticket", func(in *job.Intake, s string) { in.Owner = s }),

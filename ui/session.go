@@ -19,13 +19,26 @@ import (
 // the program owns the clock, tests set it.
 type Bench struct {
 	Library *tree.Library
-	Store   job.Store
-	Prices  *repair.PriceBook // nil: paths without money
+	// Open opens a system of a Library that has only heads; nil: it has all of them.
+	// It gives nil for a system that there is none of.
+	Open   func(system string) *tree.Library
+	Store  job.Store
+	Prices *repair.PriceBook // nil: paths without money
 	// PriceNote is said wherever prices are shown; for invented ones.
 	PriceNote string
 	Meters    []string // the shop's, by id, the usual one first; none: not said
 	Now       func() int64
 	Suspects  Suspects // nil: no suspects
+}
+
+// Of is the trees to work on a system with.
+func (b Bench) Of(system string) *tree.Library {
+	if b.Open != nil {
+		if lib := b.Open(system); lib != nil {
+			return lib
+		}
+	}
+	return b.Library
 }
 
 // Session is one job being worked on. It is not safe for concurrent use.
@@ -173,6 +186,9 @@ func (s *Session) settle(ctx context.Context, events []job.Event) error {
 		return err
 	}
 	s.events, s.facts = events, facts
+	if facts.Intake != nil {
+		s.bench.Library = s.bench.Of(facts.Intake.System)
+	}
 	s.pos = walk.Where(s.bench.Library, facts)
 	if len(s.pos.Verdict.Found) > 0 {
 		s.lookInBin(ctx)

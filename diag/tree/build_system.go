@@ -42,7 +42,7 @@ func (b *builder) systems() {
 	}
 	everything := b.catalogue()
 	for _, s := range b.systemShapes {
-		if !b.add(b.systemIDs, s.System, plainID) {
+		if !b.add(b.systemIDs, s.System, plainID) || !b.builds(s.System.Text) {
 			continue
 		}
 		s = b.extended(s)

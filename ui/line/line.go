@@ -14,7 +14,6 @@ import (
 
 	"benchlead/diag/job"
 	"benchlead/diag/source"
-	"benchlead/diag/tree"
 	"benchlead/diag/walk"
 	"benchlead/ui"
 )
@@ -41,8 +40,8 @@ var ErrEnd = errors.New("end of input")
 
 // Intake asks the questions of an intake. It returns ErrEnd when the input ends
 // before the last one: nothing was recorded then.
-func (f *Face) Intake(lib *tree.Library, owned ...string) (job.Intake, error) {
-	in := ui.NewIntake(lib, owned...)
+func (f *Face) Intake(b ui.Bench) (job.Intake, error) {
+	in := b.Intake()
 	for {
 		q, ok := in.Question()
 		if !ok {

@@ -196,7 +196,7 @@ func (m *Model) leave() {
 
 // begin begins an intake. Nothing is recorded before its last answer.
 func (m *Model) begin() {
-	m.asking = ui.NewIntake(m.bench.Library, m.bench.Meters...)
+	m.asking = m.bench.Intake()
 	m.said, m.wrong = nil, ""
 	m.ask()
 }

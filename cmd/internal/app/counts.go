@@ -34,7 +34,7 @@ from one entry to the next, gaps over half an hour left out.`,
 			if cmd.Flags().Changed("days") && (span.Days < 1 || span.Days > mostDays) {
 				return usage{fmt.Errorf("--days wants a number from 1 to %d", mostDays)}
 			}
-			b, shut, err := p.openToRead(cmd.Context())
+			b, shut, err := p.openWhole(cmd.Context())
 			if err != nil {
 				return err
 			}

@@ -44,7 +44,7 @@ Files that are there already are replaced, all of them or none.`,
 			if count(toJSON != "", toCSV != "") != 1 {
 				return usage{errors.New("choose one of --json FILE and --csv FOLDER")}
 			}
-			b, shut, err := p.openToRead(cmd.Context())
+			b, shut, err := p.openWhole(cmd.Context())
 			if err != nil {
 				return err
 			}

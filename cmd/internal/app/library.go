@@ -32,16 +32,23 @@ func (p *program) libraryFiles(strict bool) (*tree.Library, []source.File, error
 		in := builtIn()
 		return in.lib, in.files, firstOf(in.err, p.complain(in.issues, in.files))
 	}
-	from, folder := fs.FS(trees.Files), "trees"
-	if p.treeDir != "" {
-		from, folder = os.DirFS(p.treeDir), p.treeDir
-	}
-	files, issues, err := readTrees(from, folder)
+	files, issues, err := readTrees(p.treesFrom())
 	if err != nil {
 		return nil, nil, err
 	}
-	lib, more := tree.Load(files)
-	return lib, files, p.complain(append(issues, more...), files)
+	lib, outline, more := tree.LoadOutlined(files)
+	if issues = append(issues, more...); len(issues) == 0 && p.treeDir != "" {
+		p.outlines().write(outline)
+	}
+	return lib, files, p.complain(issues, files)
+}
+
+// treesFrom is where the trees are: built in, or a folder.
+func (p *program) treesFrom() (from fs.FS, folder string) {
+	if p.treeDir == "" {
+		return trees.Files, "trees"
+	}
+	return os.DirFS(p.treeDir), p.treeDir
 }
 
 // opened are trees as they were read.

@@ -15,7 +15,6 @@ import (
 	"benchlead/diag/counsel"
 	"benchlead/diag/job"
 	"benchlead/diag/repair"
-	"benchlead/diag/tree"
 	"benchlead/ui"
 )
 
@@ -34,11 +33,28 @@ func (p *program) recordPath() string {
 // open opens what every bench needs: trees, prices and the record. close must
 // be called.
 func (p *program) open(ctx context.Context) (b ui.Bench, shut func(), err error) {
+	lists, err := p.lists()
+	if err != nil {
+		return b, nil, err
+	}
+	return p.openWith(ctx, lists)
+}
+
+// openWhole is open for verbs that look at all systems at once.
+func (p *program) openWhole(ctx context.Context) (b ui.Bench, shut func(), err error) {
+	if err := p.mustExist(); err != nil {
+		return b, nil, err
+	}
 	lib, err := p.library()
 	if err != nil {
 		return b, nil, err
 	}
-	b, away, err := p.openBench(ctx, lib)
+	return p.openWith(ctx, ui.Bench{Library: lib})
+}
+
+// openWith opens the rest of a bench that has its trees.
+func (p *program) openWith(ctx context.Context, with ui.Bench) (b ui.Bench, shut func(), err error) {
+	b, away, err := p.openBench(ctx, with)
 	if err != nil {
 		return b, nil, err
 	}
@@ -56,9 +72,10 @@ func (p *program) open(ctx context.Context) (b ui.Bench, shut func(), err error)
 	return b, func() { stop(); away() }, nil
 }
 
-// openBench opens the record and the prices that go with it.
-func (p *program) openBench(ctx context.Context, lib *tree.Library) (b ui.Bench, shut func(), err error) {
-	b, shut = ui.Bench{Library: lib, Now: p.now, Store: new(job.Memory)}, func() {}
+// openBench opens the record and the prices that go with it, beside the trees that the
+// bench has already.
+func (p *program) openBench(ctx context.Context, b ui.Bench) (_ ui.Bench, shut func(), err error) {
+	b.Now, b.Store, shut = p.now, new(job.Memory), func() {}
 	var own []repair.Price
 	if !p.demo {
 		var db *recorddb.DB
@@ -71,7 +88,7 @@ func (p *program) openBench(ctx context.Context, lib *tree.Library) (b ui.Bench,
 			return b, nil, p.ofRecord(err)
 		}
 	}
-	in, err := p.priceBook(lib, own)
+	in, err := p.priceBook(b.Library, own)
 	if err != nil {
 		shut()
 		return b, nil, err
@@ -145,7 +162,7 @@ func (p *program) suspects(ctx context.Context, b *ui.Bench) (stop func(), err e
 		}
 	}
 	ctx, stop = context.WithCancel(ctx)
-	b.Suspects = newClouds(ctx, b.Library, p.cloudFiles(), own)
+	b.Suspects = newClouds(ctx, b.Of, p.cloudFiles(), own)
 	return stop, nil
 }
 

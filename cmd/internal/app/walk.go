@@ -72,7 +72,7 @@ func (p *program) interruptible(ctx context.Context) io.Reader {
 // session takes in a new machine, or opens the job that was named.
 func (p *program) session(ctx context.Context, bench ui.Bench, face *line.Face, args []string) (*ui.Session, error) {
 	if len(args) == 0 {
-		in, err := face.Intake(bench.Library, bench.Meters...)
+		in, err := face.Intake(bench)
 		if err != nil {
 			return nil, err
 		}
