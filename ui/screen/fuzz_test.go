@@ -16,7 +16,7 @@ import (
 )
 
 // mostPressed is how many keys of one input are pressed.
-const mostPressed = 400
+const mostPressed = 200
 
 // What a byte of FuzzScreen means, when it is no ASCII character: a key that is none,
 // a text in one piece and Enter, a window (its width and height follow), a paste (its

@@ -126,6 +126,9 @@ func TestTheFirstJobEverFromIntakeToHandBack(t *testing.T) {
 // The program as it ships, in an empty home, with nothing said to it: a machine is
 // taken in by what is usual, made safe, and its first reading is judged.
 func TestTheProgramAsItShipsJudgesAFirstReading(t *testing.T) {
+	if raced {
+		t.Skip("the program is another process, which the race detector doesn't see")
+	}
 	home := t.TempDir()
 	s := onTerminal(t, 80, 24, []string{"HOME=" + home})
 	s.takes(

@@ -30,7 +30,7 @@ func TestTwoBenchesOnOneJobOfOneRecord(t *testing.T) {
 	one.takes(step{"yes\r", "Hold the switch."})
 
 	// Where the page stays what was typed does, and Enter records it.
-	two.takes(step{"\x1b", "type yes, then Enter"}, step{"yes\r", `Not recorded: "yes".`}, step{"", "Hold the switch."})
+	two.takes(step{"yes\r", `Not recorded: "yes".`}, step{"", "Hold the switch."})
 	two.takes(step{"note it hums\r", "Noted."})
 	one.takes(step{"11.2\r", "! Somebody else added"}, step{"", "> 11.2_"}, step{"\r", "11.20 +- 0.11 V, holds"})
 	two.takes(step{"11.4\r", `Not recorded: "11.4".`}, step{"11.1\r", "11.10 +- 0.10 V, there"})

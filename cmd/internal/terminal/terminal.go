@@ -22,7 +22,7 @@ import (
 )
 
 // Patience is how long a program may take to show a text, or to end.
-const Patience = 8 * time.Second
+const Patience = 30 * time.Second
 
 // look is how often the screen is looked at while something is waited for.
 const look = 5 * time.Millisecond
