@@ -202,6 +202,9 @@ func (s *Session) observe(ctx context.Context, test *tree.Test, text string) (Re
 	if err != nil {
 		return Reply{}, err
 	}
+	if err := s.tooShort(test, text); err != nil {
+		return Reply{}, err
+	}
 	s.asked, s.pending = "", nil
 	before := foundIDs(s.pos.Verdict)
 	err = s.record(ctx, job.Event{Kind: job.KindSeen, Seen: &job.Seen{Test: test.ID, Choice: choice, Text: text}})
@@ -209,6 +212,19 @@ func (s *Session) observe(ctx context.Context, test *tree.Test, text string) (Re
 		return Reply{}, err
 	}
 	return Reply{Said: append([]string{s.heard(test)}, s.news(before)...)}, nil
+}
+
+// tooShort refuses a letter or two as what a safety function shows: a slip of the
+// finger must not prove one.
+func (s *Session) tooShort(test *tree.Test, text string) error {
+	text = strings.TrimSpace(text)
+	whole := func(c tree.Choice) bool {
+		return strings.EqualFold(text, c.Name) || strings.EqualFold(text, ChoiceTitle(c))
+	}
+	if !slices.Contains(s.pos.System.HandBack, test.ID) || isDigits(text) || len([]rune(text)) > 2 || slices.ContainsFunc(test.Choices, whole) {
+		return nil
+	}
+	return fmt.Errorf("this is a safety function: type the number of what you see, or the word in full. Nothing was recorded")
 }
 
 // pick finds the choice that a person typed: its number, its whole name or

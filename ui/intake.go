@@ -36,8 +36,9 @@ type Intake struct {
 	in    job.Intake
 	at    int
 	start start
-	// Given are the answers so far, for showing and for going back.
-	given []string
+	typed []string          // the answers so far, as they were typed
+	given []string          // the same in words, for showing
+	kept  map[string]string // by question: the answer that was typed last, also of questions gone back from
 }
 
 // Question is one thing asked at intake.
@@ -46,6 +47,8 @@ type Question struct {
 	Choices []string // numbered; empty when a value or words are wanted
 	Tells   []string // how each choice is recognised; empty when that needs no words
 	Default string   // what an empty line stands for, in words; empty: an answer is needed
+	Before  string   // what was typed when it was asked before; empty when it was not, or the usual was taken
+	Said    string   // Before in words
 	Step    int      // from 1
 	Of      int      // 0 while the system, and with it the number of questions, is not known
 }
@@ -58,9 +61,12 @@ func NewIntake(lib *tree.Library, owned ...string) *Intake {
 
 // Intake begins an intake at this bench.
 func (b Bench) Intake() *Intake {
-	return &Intake{lib: b.Library, of: b.Of, owned: b.Meters, in: job.Intake{
-		Label: map[string]float64{}, LabelText: map[string]string{}, Celsius: 20,
-	}}
+	return &Intake{lib: b.Library, of: b.Of, owned: b.Meters, kept: map[string]string{}, in: unasked()}
+}
+
+// unasked is an intake before the first answer.
+func unasked() job.Intake {
+	return job.Intake{Label: map[string]float64{}, LabelText: map[string]string{}, Celsius: 20}
 }
 
 // item is one question with what an answer does.
@@ -76,36 +82,64 @@ func (i *Intake) Question() (q Question, ok bool) {
 		return Question{}, false
 	}
 	q = items[i.at].Question
-	q.Step = i.at + 1
+	q.Step, q.Before = i.at+1, i.kept[items[i.at].key()]
+	q.Said = spoken(q.Choices, q.Before)
 	if i.in.Complaint != "" && i.lib.Systems[i.in.System] != nil || len(i.lib.Troubles) == 0 && len(items) > 1 {
 		q.Of = len(items)
 	}
 	return q, true
 }
 
-// Answer takes an answer to the current question. On an error the question
-// stands as it was.
+// Answer takes an answer to the current question; an empty one is what is usual. On
+// an error the question stands as it was.
 func (i *Intake) Answer(text string) error {
 	items := i.items()
 	if i.at >= len(items) {
 		return nil
 	}
-	it := items[i.at]
 	text = strings.TrimSpace(source.CleanLine(text))
-	if text == "" && it.Default == "" {
-		return fmt.Errorf("this one is needed")
+	if err := i.again(append(slices.Clone(i.typed), text)); err != nil {
+		return err
 	}
-	if text != "" {
+	i.kept[items[i.at-1].key()] = text
+	return nil
+}
+
+// again answers all from the first question on, so that nothing is left of an answer
+// that was gone back from.
+func (i *Intake) again(typed []string) error {
+	out := &Intake{lib: i.lib, of: i.of, owned: i.owned, kept: i.kept, in: unasked()}
+	for _, text := range typed {
+		if err := out.take(text); err != nil {
+			return err
+		}
+	}
+	*i = *out
+	return nil
+}
+
+// take takes one answer.
+func (i *Intake) take(text string) error {
+	it, said := i.items()[i.at], text
+	switch {
+	case text == "" && it.Default == "":
+		return fmt.Errorf("this one is needed")
+	case text == "":
+		said = it.Default
+	default:
 		if err := it.set(&i.in, text); err != nil {
 			return err
 		}
-	} else {
-		text = it.Default
 	}
-	i.given = append(i.given[:i.at], it.Title+": "+spoken(it.Choices, text))
+	i.typed = append(i.typed, text)
+	i.given = append(i.given, it.Title+": "+spoken(it.Choices, said))
 	i.at++
 	return nil
 }
+
+// key is what a question is known by when it is asked once more: what an answer
+// stands for must be the same.
+func (it item) key() string { return it.Title + "\n" + strings.Join(it.Choices, "\n") }
 
 // spoken is an answer in words: numbers of the list become what they stand for.
 func spoken(choices []string, text string) string {
@@ -122,15 +156,17 @@ func spoken(choices []string, text string) string {
 	return strings.Join(out, "; ")
 }
 
-// Back goes to the question before; false at the first.
+// Back goes to the question before; false at the first. No answer is forgotten: it is
+// Before of its question.
 func (i *Intake) Back() bool {
 	if i.at == 0 {
 		return false
 	}
-	i.at--
-	i.given = i.given[:i.at]
-	return true
+	return i.again(slices.Clone(i.typed[:i.at-1])) == nil // each was taken before
 }
+
+// Answered says whether anything was answered that would be lost with the intake.
+func (i *Intake) Answered() bool { return len(i.kept) > 0 }
 
 // Given are the answers so far, in words.
 func (i *Intake) Given() []string { return slices.Clone(i.given) }

@@ -23,6 +23,7 @@ type Prompt struct {
 	Machine string // state and setups
 	Healthy string
 	Choices []string
+	Hold    []int    // seconds to be held or waited for, one after another
 	List    []Item   // a checklist, or the services
 	Care    bool     // Caution has to be confirmed before anything is ticked
 	Rows    []Row    // an estimate
@@ -118,7 +119,7 @@ func (s *Session) testPrompt(p walk.Position) Prompt {
 		Cost: cost(t), Meter: meterWords(t), Machine: machineWords(p.System, t),
 		Healthy: s.healthy(t), RedAt: t.Red, BlackAt: t.Black,
 		Red: pointTitle(p.System, t.Red), Black: pointTitle(p.System, t.Black),
-		Caution: s.cautions(p, t),
+		Caution: s.cautions(p, t), Hold: holds(p),
 	}
 	if t.Function == measure.ClampAmps {
 		// A clamp goes round a cable; there is no lead to place.
@@ -259,7 +260,7 @@ func (s *Session) workPrompt(p walk.Position) Prompt {
 	w := p.Work
 	return Prompt{
 		Stage: p.Stage, Title: w.Title, Tell: []string{w.Tell}, Why: w.Why, Cost: Minutes(w.Minutes),
-		Caution: s.cautionWords(w.Cautions), Ask: "done, or pass",
+		Caution: s.cautionWords(w.Cautions), Hold: w.Hold, Ask: "done, or pass",
 	}
 }
 

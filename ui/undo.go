@@ -36,7 +36,8 @@ func (s *Session) CanUndo() bool {
 
 // lastAnswer is the last event that the tech would call an answer. Confirmed
 // conditions and acknowledged dangers are left alone: they go stale by
-// themselves. A piece that was drawn goes with the choice that it was drawn for.
+// themselves. A piece that was drawn goes with the choice, or the owner's answer, that it
+// was drawn for.
 func (s *Session) lastAnswer() (int64, error) {
 	drawn := int64(0)
 	for _, e := range slices.Backward(s.events) {
@@ -56,7 +57,7 @@ func (s *Session) lastAnswer() (int64, error) {
 			return e.Seq, nil
 		case errors.As(err, &no) && s.gone(e.Seq):
 			continue
-		case e.Kind == job.KindChosen && drawn > 0 && errors.As(err, &no) && no.By > 0 && s.event(no.By).Kind == job.KindDrawn:
+		case (e.Kind == job.KindChosen || e.Kind == job.KindAsked) && drawn > 0 && errors.As(err, &no) && no.By > 0 && s.event(no.By).Kind == job.KindDrawn:
 			return drawn, nil
 		}
 		return 0, err

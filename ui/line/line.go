@@ -60,11 +60,20 @@ func (f *Face) Intake(b ui.Bench) (job.Intake, error) {
 			f.say(says)
 			continue
 		}
+		switch {
+		case q.Before != "" && strings.TrimSpace(text) == "":
+			text = q.Before
+		case q.Before != "" && strings.EqualFold(strings.TrimSpace(text), usual):
+			text = ""
+		}
 		if err := in.Answer(text); err != nil {
 			f.say(sentence(err))
 		}
 	}
 }
+
+// usual is the word for what is usual at a question that was answered otherwise before.
+const usual = "usual"
 
 func (f *Face) question(q ui.Question) {
 	f.say("")
@@ -72,7 +81,12 @@ func (f *Face) question(q ui.Question) {
 	if q.Of > 0 {
 		head = fmt.Sprintf("Question %d of %d. %s?", q.Step, q.Of, q.Title)
 	}
-	if q.Default != "" {
+	switch {
+	case q.Before != "" && q.Default != "":
+		head += fmt.Sprintf(" An empty line keeps: %s. %q means: %s.", q.Said, usual, q.Default)
+	case q.Before != "":
+		head += fmt.Sprintf(" An empty line keeps: %s.", q.Said)
+	case q.Default != "":
 		head += fmt.Sprintf(" An empty line means: %s.", q.Default)
 	}
 	f.say(head)

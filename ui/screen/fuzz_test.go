@@ -62,7 +62,7 @@ func messages(data []byte) []tea.Msg {
 			msg.Paste = true
 			out, data = append(out, msg), data[n:]
 		case b == byteLook:
-			out = append(out, suspectsReady{}, watchTick{1})
+			out = append(out, suspectsReady{}, watchTick{1}, countTick{1})
 		default:
 			out = append(out, tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune{rune(b)<<8 | rune(next())}})
 		}

@@ -97,7 +97,9 @@ func TestScreensOfStates(t *testing.T) {
 				d := drive(t, bench(t, small))
 				d.size(s[0], s[1])
 				scene.play(d)
-				golden(t, scene.name, d.View(), s[0], s[1])
+				got := d.View()
+				sameInColour(t, d, got)
+				golden(t, scene.name, got, s[0], s[1])
 			})
 		}
 	}

@@ -30,17 +30,25 @@ func (p *program) recordPath() string {
 	return filepath.Join(xdg.DataHome, "benchlead", "record.db")
 }
 
+// opens opens a record in a file: to work on it, or only to look at it.
+type opens func(ctx context.Context, path string) (*recorddb.DB, error)
+
 // open opens what every bench needs: trees, prices and the record. close must
 // be called.
 func (p *program) open(ctx context.Context) (b ui.Bench, shut func(), err error) {
+	return p.openParts(ctx, recorddb.Open)
+}
+
+// openParts is a bench whose systems are opened as they are worked on.
+func (p *program) openParts(ctx context.Context, how opens) (b ui.Bench, shut func(), err error) {
 	lists, err := p.lists()
 	if err != nil {
 		return b, nil, err
 	}
-	return p.openWith(ctx, lists)
+	return p.openWith(ctx, lists, how)
 }
 
-// openWhole is open for verbs that look at all systems at once.
+// openWhole is openToRead for verbs that look at all systems at once.
 func (p *program) openWhole(ctx context.Context) (b ui.Bench, shut func(), err error) {
 	if err := p.mustExist(); err != nil {
 		return b, nil, err
@@ -49,12 +57,12 @@ func (p *program) openWhole(ctx context.Context) (b ui.Bench, shut func(), err e
 	if err != nil {
 		return b, nil, err
 	}
-	return p.openWith(ctx, ui.Bench{Library: lib})
+	return p.openWith(ctx, ui.Bench{Library: lib}, recorddb.OpenToRead)
 }
 
 // openWith opens the rest of a bench that has its trees.
-func (p *program) openWith(ctx context.Context, with ui.Bench) (b ui.Bench, shut func(), err error) {
-	b, away, err := p.openBench(ctx, with)
+func (p *program) openWith(ctx context.Context, with ui.Bench, how opens) (b ui.Bench, shut func(), err error) {
+	b, away, err := p.openBench(ctx, with, how)
 	if err != nil {
 		return b, nil, err
 	}
@@ -74,12 +82,12 @@ func (p *program) openWith(ctx context.Context, with ui.Bench) (b ui.Bench, shut
 
 // openBench opens the record and the prices that go with it, beside the trees that the
 // bench has already.
-func (p *program) openBench(ctx context.Context, b ui.Bench) (_ ui.Bench, shut func(), err error) {
+func (p *program) openBench(ctx context.Context, b ui.Bench, how opens) (_ ui.Bench, shut func(), err error) {
 	b.Now, b.Store, shut = p.now, new(job.Memory), func() {}
 	var own []repair.Price
 	if !p.demo {
 		var db *recorddb.DB
-		if db, shut, err = p.openRecord(ctx); err != nil {
+		if db, shut, err = p.openRecord(ctx, how); err != nil {
 			return b, nil, err
 		}
 		b.Store = db
@@ -99,32 +107,19 @@ func (p *program) openBench(ctx context.Context, b ui.Bench) (_ ui.Bench, shut f
 
 // openRecord opens the record alone, and has the backup of the day made. shut must
 // be called.
-func (p *program) openRecord(ctx context.Context) (db *recorddb.DB, shut func(), err error) {
-	db, err = recorddb.Open(ctx, p.recordPath())
-	if err != nil {
+func (p *program) openRecord(ctx context.Context, how opens) (db *recorddb.DB, shut func(), err error) {
+	if err := p.folderThere(); err != nil {
+		return nil, nil, err
+	}
+	if db, err = how(ctx, p.recordPath()); err != nil {
 		return nil, nil, p.ofRecord(err)
+	}
+	p.tellOpened(db)
+	if db.ReadOnly() {
+		return db, func() { _ = db.Close() }, nil
 	}
 	backedUp := p.daily(ctx, db)
 	return db, func() { backedUp(); _ = db.Close() }, nil
-}
-
-// ofRecord names the record in its errors, and says how to go back to a backup when it
-// is damaged.
-func (p *program) ofRecord(err error) error {
-	if p.demo {
-		return err
-	}
-	return fmt.Errorf("the record %s: %w%s", p.recordPath(), err, p.goBack(err))
-}
-
-// goBack says how to go back to a backup, when the record is damaged and there is
-// one.
-func (p *program) goBack(err error) string {
-	backups := recorddb.Backups(p.recordPath())
-	if !errors.Is(err, job.ErrDamaged) || len(backups) == 0 {
-		return ""
-	}
-	return fmt.Sprintf("; \"benchlead backup --restore %s\" puts the newest backup in its place", backups[0])
 }
 
 // recordedPrices are the record's own prices, for verbs that open no record: none
@@ -138,10 +133,13 @@ func (p *program) recordedPrices(ctx context.Context) ([]repair.Price, error) {
 
 // recordsPrices are the record's own, whatever else is in use; none without a record.
 func (p *program) recordsPrices(ctx context.Context) ([]repair.Price, error) {
-	if _, err := os.Stat(p.recordPath()); err != nil || p.demo {
+	if p.demo {
 		return nil, nil
 	}
-	db, err := recorddb.Open(ctx, p.recordPath())
+	db, err := recorddb.OpenToRead(ctx, p.recordPath())
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil, nil
+	}
 	if err != nil {
 		return nil, p.ofRecord(err)
 	}
@@ -181,19 +179,27 @@ func (p *program) openToRead(ctx context.Context) (b ui.Bench, shut func(), err 
 	if err := p.mustExist(); err != nil {
 		return b, nil, err
 	}
-	return p.open(ctx)
+	return p.openParts(ctx, recorddb.OpenToRead)
 }
 
 // mustExist says so when there is no record to look at.
 func (p *program) mustExist() error {
+	if p.demo {
+		return nil
+	}
+	if err := p.folderThere(); err != nil {
+		return err
+	}
 	_, err := os.Stat(p.recordPath())
 	switch {
-	case err == nil || p.demo:
+	case err == nil:
 		return nil
+	case errors.Is(err, fs.ErrNotExist) && len(recorddb.Backups(p.recordPath())) > 0:
+		return p.ofRecord(fmt.Errorf("it is gone, though backups of it lie beside it: %w", job.ErrDamaged))
 	case errors.Is(err, fs.ErrNotExist):
 		return fmt.Errorf("there is no record at %s yet; \"benchlead\" or \"benchlead walk\" begins it", p.recordPath())
 	}
-	return fmt.Errorf("the record %s: %w", p.recordPath(), err)
+	return fmt.Errorf("the record %s can't be looked at: %w; check who may read the file and its folder, and that the disk is plugged in", p.recordPath(), err)
 }
 
 // notARecord refuses to write over the record, or over any database.
@@ -222,44 +228,4 @@ func (p *program) notARecord(name string) error {
 // readCapped reads at most limit bytes.
 func readCapped(r io.Reader, limit int) ([]byte, error) {
 	return io.ReadAll(io.LimitReader(r, int64(limit)))
-}
-
-// writeWhole writes a file whole or not at all: a report is never left half
-// written over an older one.
-func writeWhole(name string, write func(io.Writer) error) error {
-	return writeAllWhole([]string{name}, func(to []io.Writer) error { return write(to[0]) })
-}
-
-// writeAllWhole is writeWhole for files that belong together: they come to their
-// names once all of them are written.
-func writeAllWhole(names []string, write func([]io.Writer) error) error {
-	var files []*os.File
-	var to []io.Writer
-	defer func() {
-		for _, f := range files {
-			_ = f.Close() // closed already, and gone, when it was renamed
-			_ = os.Remove(f.Name())
-		}
-	}()
-	for _, name := range names {
-		f, err := os.CreateTemp(filepath.Dir(name), ".benchlead-*")
-		if err != nil {
-			return err
-		}
-		files, to = append(files, f), append(to, f)
-	}
-	if err := write(to); err != nil {
-		return err
-	}
-	for _, f := range files {
-		if err := firstOf(f.Sync(), f.Close()); err != nil {
-			return err
-		}
-	}
-	for i, f := range files {
-		if err := os.Rename(f.Name(), names[i]); err != nil {
-			return err
-		}
-	}
-	return nil
 }

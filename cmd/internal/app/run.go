@@ -101,6 +101,9 @@ func (p *program) status(err error) int {
 		return ExitUsage
 	}
 	fmt.Fprintln(p.streams.Err, "benchlead:", source.Clean(err.Error()))
+	if out := p.wayOut(err); out != "" {
+		fmt.Fprintln(p.streams.Err, source.Clean(out))
+	}
 	return ExitInput
 }
 
