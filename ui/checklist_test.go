@@ -166,3 +166,38 @@ func TestASafetyFunctionIsNotPassedOver(t *testing.T) {
 	said := enter(t, s, "undo", "close")
 	require.Equal(t, []string{"Back to the walk.", "Close the job as:", "  close 1  " + string(job.Unsafe) + " (a safety function is not proved)"}, said)
 }
+
+// The number of a service that needs it asks for what makes it safe, and after that
+// says that the service is done.
+func TestAServiceIsBegunByMakingItSafe(t *testing.T) {
+	b := bench(t)
+	oil, hose := b.Library.Services["oil"], b.Library.Services["hose"]
+	oil.Needs, oil.Leaves = map[string]string{"spark-lead": "off"}, map[string]string{"fuel": "off"}
+	hose.Needs = map[string]string{"spark-lead": "off", "fuel": "off"}
+	s := beginPump(t, b)
+	enter(t, s, "charger 13.5", "held 9.0", "choose 1", "pass ours", "yes", "all", "done", "12.8", "yes", "11.4", "11.2", "yes", "turns")
+	require.False(t, s.Prompt().List[0].Begin, "the last test had it so")
+	s, _, err := ui.Resume(context.Background(), b, s.ID())
+	require.NoError(t, err)
+	require.True(t, s.Prompt().List[0].Begin, "nobody knows what was done meanwhile")
+	require.Contains(t, s.Prompt().Ask, "before you begin it")
+	refused(t, s, "all", "not made safe for these: 1 Change the gear oil, 2 Look at the hose")
+	require.Equal(t, []string{"First make it safe. Type the number again when it is done."}, enter(t, s, "1"))
+	require.Equal(t, walk.AtSafe, s.Position().Stage)
+	require.Equal(t, "Make safe before: Change the gear oil", s.Prompt().Title)
+	require.Equal(t, []string{"Spark lead: Pull it off and ground it."}, s.Prompt().Tell)
+	refused(t, s, "1", "first confirm")
+	require.Equal(t, []string{"Back to the list."}, enter(t, s, "undo"))
+	require.Empty(t, s.Facts().Served)
+	enter(t, s, "1", "yes")
+	require.Equal(t, "  ", marks(s), "it is begun, and not done")
+	require.True(t, s.Prompt().List[0].Next)
+	enter(t, s, "tick")
+	require.Equal(t, "x ", marks(s))
+	require.Equal(t, "off", s.Facts().Safe["fuel"], "as the service leaves it")
+	require.False(t, s.Prompt().List[1].Begin)
+	enter(t, s, "undo")
+	require.Equal(t, "  ", marks(s), "what it left is no answer to be taken back first")
+	enter(t, s, "pass 1", "2")
+	require.Equal(t, []job.Served{{Service: "oil", Left: true}, {Service: "hose"}}, s.Facts().Served)
+}

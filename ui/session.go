@@ -42,6 +42,7 @@ type Session struct {
 
 	asked   string        // a test the tech asked to take out of turn
 	aim     repair.Aim    // what the ways to repair are ranked by; none: the usual
+	serving string        // a service that was begun
 	closing bool          // the job is to be closed once all is put back
 	endings []job.Outcome // the outcomes as "close" alone has just shown them
 	sure    *Action       // a close that waits for yes
@@ -259,7 +260,7 @@ func (s *Session) Position() walk.Position {
 		}
 	}
 	if s.asked == "" || s.pos.Stage == walk.AtDanger {
-		return s.pos
+		return walk.BeforeService(s.bench.Library, s.facts, s.pos, s.serving)
 	}
 	return walk.Instead(s.bench.Library, s.facts, s.pos, s.asked)
 }

@@ -20,6 +20,10 @@ func (s *Session) undo(ctx context.Context) (Reply, error) {
 		s.asked, s.pending, s.closing = "", nil, false
 		return Reply{Said: []string{"Back to the walk."}}, nil
 	}
+	if s.Position().Serving != nil {
+		s.serving = ""
+		return Reply{Said: []string{"Back to the list."}}, nil
+	}
 	seq, err := s.lastAnswer()
 	if err != nil {
 		return Reply{}, err

@@ -67,6 +67,8 @@ type serviceShape struct {
 	Title    word       `yaml:"title" is:"required"`
 	Tell     prose      `yaml:"tell" is:"required"`
 	Minutes  number     `yaml:"minutes" is:"required"`
+	Needs    []pair     `yaml:"needs" is:"keyed"`
+	Leaves   []pair     `yaml:"leaves" is:"keyed"`
 	Cautions []word     `yaml:"cautions"`
 	Parts    []useShape `yaml:"parts"`
 }

@@ -113,6 +113,36 @@ func TestEverySystemHasServices(t *testing.T) {
 	require.False(t, has("mains-starter", "blade"), "it has an auger")
 }
 
+// Hands come where something turns, burns or falls: the machine is made safe before,
+// as before a repair there.
+func TestADangerousServiceIsMadeSafeFirst(t *testing.T) {
+	lib, issues := shippedOnce()
+	require.NoError(t, issues.Err())
+	for id, s := range lib.Services {
+		for _, hazard := range []string{"blade", "rotating", "raised-machine", "gasoline", "injected-fuel", "lead-acid-gas", "generator-output"} {
+			require.False(t, slices.Contains(s.Cautions, hazard) && len(s.Needs) == 0, "%s: %s, and it needs nothing", id, hazard)
+		}
+	}
+	for id, sys := range lib.Systems {
+		has := lib.SafeOf(sys)
+		for _, service := range []string{"blade", "deck", "belts", "fins"} {
+			if !slices.Contains(sys.Service, service) {
+				continue
+			}
+			needs := has.Of(lib.Services[service].Needs)
+			if has.Has("spark-lead", "off") {
+				require.Equal(t, "off", needs["spark-lead"], "%s: %s", id, service)
+			}
+			// The engine must not turn over either: with what cranks it off.
+			for item, off := range map[string]string{"battery-negative": "off", "any-battery": "off", "pack": "out", "mains-plug": "out"} {
+				if has.Has(item, off) {
+					require.Equal(t, off, needs[item], "%s: %s", id, service)
+				}
+			}
+		}
+	}
+}
+
 // Fuel in a can and an engine that runs are warned of before anybody begins.
 func TestFuelAndExhaustAreWarnedOf(t *testing.T) {
 	lib, issues := shippedOnce()

@@ -175,3 +175,31 @@ func TestServicesComeBetweenTheProofAndTheSafetyFunctions(t *testing.T) {
 	l.lib.Systems["spray-pump"].Service = nil
 	require.Equal(t, AtHandBack, l.where().Stage, "they hold nothing up")
 }
+
+// What a service needs is asked for when it is begun, and only what this system has.
+func TestAServiceIsMadeSafeFirst(t *testing.T) {
+	l := openSwitch(t).choose("10.00", "new-switch").approved("10", "USD")
+	l.lib.Safe["pack"] = &tree.SafeItem{ID: "pack", Title: "Pack", Settings: []tree.Setting{{ID: "out"}}}
+	l.lib.Services = map[string]*tree.Service{
+		"hose":  {ID: "hose", Title: "Look at the hose"},
+		"blade": {ID: "blade", Title: "Sharpen it", Needs: map[string]string{"spark-lead": "off", "pack": "out"}, Leaves: map[string]string{"fuel": "off", "pack": "out"}},
+	}
+	l.lib.Systems["spray-pump"].Service = []string{"hose", "blade"}
+	l.ticks("new-switch").read("motor", "11.1").read("held", "11.3").seen("turns", "turns").safe("spark-lead", "on")
+	p := l.where()
+	facts, err := job.Fold(l.events)
+	require.NoError(t, err)
+	require.Equal(t, AtService, p.Stage, "the list itself asks for nothing")
+	require.Equal(t, p, BeforeService(l.lib, facts, p, "hose"))
+	require.Equal(t, p, BeforeService(l.lib, facts, p, "gone"))
+	asks := BeforeService(l.lib, facts, p, "blade")
+	require.Equal(t, AtSafe, asks.Stage)
+	require.Equal(t, "blade", asks.Serving.ID)
+	require.Len(t, asks.Safe, 1, "it has no pack")
+	require.Equal(t, "off", asks.Safe[0].Setting.ID)
+	require.Equal(t, map[string]string{"fuel": "off"}, LeftBy(l.lib, p.System, l.lib.Services["blade"]))
+	l.safe("spark-lead", "off")
+	facts, err = job.Fold(l.events)
+	require.NoError(t, err)
+	require.Equal(t, AtService, BeforeService(l.lib, facts, l.where(), "blade").Stage)
+}

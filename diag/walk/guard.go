@@ -29,7 +29,8 @@ func (w *where) guard(p *Position) {
 	}
 }
 
-// needs are the make-safe conditions of what comes next.
+// needs are the make-safe conditions of what comes next; of a service those that this
+// system has.
 func (w *where) needs(p *Position) map[string]string {
 	need := map[string]string{}
 	add := func(from map[string]string) {
@@ -44,6 +45,8 @@ func (w *where) needs(p *Position) map[string]string {
 		add(p.Work.Needs)
 	case p.Repair != nil:
 		add(p.Repair.Needs)
+	case p.Serving != nil:
+		add(w.lib.SafeOf(w.system).Of(p.Serving.Needs))
 	case p.Stage == AtClose && !w.takenApart():
 		return putBack(w.lib, w.system)
 	}

@@ -51,6 +51,7 @@ type Position struct {
 	Lines    []Line
 	Estimate *Estimate     // AtEstimate
 	Services []ServiceLine // AtService, all of the system's
+	Serving  *tree.Service // the service that Safe is asked for
 
 	// Again is set when Test has an answer, which other answers contradict, and is
 	// asked once more.
