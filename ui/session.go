@@ -43,7 +43,7 @@ type Session struct {
 	asked   string        // a test the tech asked to take out of turn
 	aim     repair.Aim    // what the ways to repair are ranked by; none: the usual
 	serving string        // a service that was begun
-	closing bool          // the job is to be closed once all is put back
+	closing job.Outcome   // the job is to be closed with it once all is put back
 	endings []job.Outcome // the outcomes as "close" alone has just shown them
 	sure    *Action       // a close that waits for yes
 	weighed weighed       // the suspects
@@ -251,8 +251,8 @@ func (s *Session) Offer() repair.Offers { return s.paths }
 // Position is where the job stands, with the test that the tech asked for in
 // place of the walk's own.
 func (s *Session) Position() walk.Position {
-	if s.closing && s.pos.Stage != walk.AtDanger && s.pos.System != nil {
-		if asks := walk.PutBack(s.bench.Library, s.pos.System, s.facts); len(asks) > 0 {
+	if s.closing != "" && s.pos.Stage != walk.AtDanger && s.pos.System != nil {
+		if asks := walk.PutBack(s.bench.Library, s.pos.System, s.facts, s.closing); len(asks) > 0 {
 			p := s.pos
 			p.Stage, p.Test, p.Work, p.Repair, p.Term, p.Safe = walk.AtSafe, nil, nil, nil, nil, asks
 			p.Lines, p.Estimate, p.Services = nil, nil, nil

@@ -7,6 +7,8 @@ type Facts struct {
 	// Safe are the make-safe conditions confirmed since the job was last opened:
 	// item to setting.
 	Safe map[string]string
+	// LastSafe is how each make-safe item was last confirmed in the job's whole life.
+	LastSafe map[string]Confirmed
 	// Answers are all answers to each test, by test id, in order, those of
 	// earlier epochs too. Current, Latest and Before pick from them.
 	Answers map[string][]Answer
@@ -57,6 +59,12 @@ type Answer struct {
 	Read  *Read
 	Seen  *Seen
 	Cant  *Cant
+}
+
+// Confirmed is the setting of a make-safe item with its place in the log.
+type Confirmed struct {
+	Seq     int64
+	Setting string
 }
 
 // Worked is a piece of work with its place in the log.

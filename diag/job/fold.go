@@ -15,7 +15,7 @@ func Fold(events []Event) (Facts, error) {
 		return Facts{}, err
 	}
 	f := Facts{
-		Safe: map[string]string{}, Answers: make(map[string][]Answer, len(events)),
+		Safe: map[string]string{}, LastSafe: map[string]Confirmed{}, Answers: make(map[string][]Answer, len(events)),
 		epochs: map[string]int{}, works: map[string]tally{},
 		declined: map[string]int64{}, heeded: map[hazard]int64{},
 	}
@@ -69,7 +69,7 @@ func (f *Facts) add(e Event) {
 		clear(f.Safe)
 	case KindSafe:
 		for item, setting := range e.Safe.Confirmed {
-			f.Safe[item] = setting
+			f.Safe[item], f.LastSafe[item] = setting, Confirmed{e.Seq, setting}
 		}
 	case KindHeeded:
 		f.heeded[hazard{e.Heeded.Caution, e.Heeded.Test}] = e.Seq

@@ -97,6 +97,7 @@ type settingShape struct {
 	Setting word  `yaml:"setting" is:"required"`
 	Tell    prose `yaml:"tell" is:"required"`
 	Back    yesNo `yaml:"back"`
+	Unfit   yesNo `yaml:"unfit"`
 }
 
 type partShape struct {

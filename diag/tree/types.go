@@ -260,8 +260,9 @@ type SafeItem struct {
 type Setting struct {
 	ID   string
 	Tell string
-	// Back is set for the setting in which the item is left when a job ends.
-	Back bool
+	// Back is set for the setting in which the item is left when a job ends, Unfit
+	// for the one in which it is left instead when the machine is not to be run.
+	Back, Unfit bool
 }
 
 // Tree routes from one test's band to the next test.
