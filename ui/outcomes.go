@@ -42,7 +42,9 @@ func outcomeOf(path string) job.Outcome {
 }
 
 // failing names what makes the machine unfit to be run: a safety switch that is
-// bypassed, or a safety function that was seen to fail. Empty when nothing does.
+// bypassed, or a safety function that was seen to fail. What was seen stands until it
+// is repaired or seen otherwise: work that makes its test unknown again mends nothing.
+// Empty when nothing does.
 func (s *Session) failing() string {
 	for _, f := range s.pos.Verdict.Found {
 		if repair.Bypassed(f.Fault) {
@@ -53,6 +55,15 @@ func (s *Session) failing() string {
 		if r := s.pos.Results[id]; r.Mark != walk.Unknown && walk.Dangerous(r) {
 			return r.Test.Title
 		}
+	}
+	lapsed := walk.LapsedOf(s.bench.Library, s.facts, s.pos)
+	for _, f := range lapsed.Found {
+		if repair.Bypassed(f) {
+			return f.Title
+		}
+	}
+	for _, t := range lapsed.Failed {
+		return t.Title
 	}
 	return ""
 }

@@ -39,18 +39,22 @@ func enter(t *testing.T, s *ui.Session, lines ...string) []string {
 	return said
 }
 
-// edited is the pump's library with one text changed in one of its files.
-func edited(t *testing.T, old, text string) *tree.Library {
+// edited is the pump's library with each old text changed to the new in its files.
+func edited(t *testing.T, changes ...string) *tree.Library {
 	t.Helper()
 	var files []source.File
-	hit := false
+	hits := map[string]bool{}
 	for _, name := range []string{"system", "trees", "charging", "lists", "repairs"} {
 		f := open(t, "../testdata/trees/pump/"+name+".yaml")
-		hit = hit || strings.Contains(f.Text, old)
-		f.Text = strings.ReplaceAll(f.Text, old, text)
+		for i := 0; i+1 < len(changes); i += 2 {
+			if strings.Contains(f.Text, changes[i]) {
+				hits[changes[i]] = true
+				f.Text = strings.ReplaceAll(f.Text, changes[i], changes[i+1])
+			}
+		}
 		files = append(files, f)
 	}
-	require.True(t, hit, "nothing was edited")
+	require.Len(t, hits, len(changes)/2, "not all was edited")
 	lib, issues := tree.Load(files)
 	require.Empty(t, issues)
 	return lib

@@ -24,6 +24,8 @@ type Facts struct {
 	// Repaired are all repairs done in the job's whole life.
 	Ticked   []string
 	Repaired []string
+	// RepairedAt is the number of the event that last says of a repair that it is done.
+	RepairedAt map[string]int64
 	// Lined are the lines of its checklists that are done, in order.
 	Lined []Lined
 	// Asked are the owner's answers to estimates, Served the services done or left
