@@ -1,6 +1,7 @@
 package ui_test
 
 import (
+	"context"
 	"math"
 	"strings"
 	"testing"
@@ -9,6 +10,7 @@ import (
 
 	"benchlead/diag/job"
 	"benchlead/diag/walk"
+	"benchlead/ui"
 )
 
 // Before and after stand on the same line of bands. The battery's limit while the
@@ -126,4 +128,23 @@ func TestARepairedBypassIsNotHeldAgainstTheMachine(t *testing.T) {
 	enter(t, s, "12.8", "yes", "11.4", "0.0", "yes", "pass", "choose 1", "pass ours", "all", "done", "11.1", "11.4", "turns", "pass", "stops")
 	require.Equal(t, walk.AtClose, s.Position().Stage)
 	require.Contains(t, enter(t, s, "close")[1], string(job.Proved))
+}
+
+// A safety function that this kind of machine has not is none that is unproved.
+func TestWhatAMachineHasNotIsNotUnproved(t *testing.T) {
+	b := bench(t)
+	b.Library = edited(t, "hand back: [safe_stop]", "hand back: [safe_stop]\nnot for:\n  - {label: chemistry, says: [agm], leaves out: [safe_stop]}",
+		"checks: [motor]", "checks: [motor, safe_stop]")
+	in := ui.NewIntake(b.Library)
+	for _, a := range []string{"1", "1", "", "", "", "", "agm", "", "", ""} {
+		require.NoError(t, in.Answer(a))
+	}
+	s, err := ui.Begin(context.Background(), b, in.Result())
+	require.NoError(t, err)
+	enter(t, s, "12.8", "yes", "11.4", "0.0", "yes", "stands", "choose 1", "pass ours", "all", "done", "11.1", "11.4", "turns", "pass")
+	require.Equal(t, walk.AtClose, s.Position().Stage)
+	require.Contains(t, enter(t, s, "close")[1], string(job.Proved))
+	doc, err := s.Document()
+	require.NoError(t, err)
+	require.Empty(t, doc.Safety)
 }

@@ -38,7 +38,7 @@ func LapsedOf(lib *tree.Library, facts job.Facts, p Position) Lapsed {
 			out.Cleared = append(out.Cleared, f)
 		}
 	}
-	for _, id := range p.System.HandBack {
+	for _, id := range SafetyOf(p.System, facts) {
 		if r := then.of(id); r != nil && p.Results[id].Mark == Unknown && Dangerous(*r) && r.Seq > facts.MendedLast {
 			out.Failed = append(out.Failed, r.Test)
 		}

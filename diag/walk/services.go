@@ -54,7 +54,7 @@ func (w *where) serving(p *Position) bool {
 	var out []ServiceLine
 	for _, id := range w.system.Service {
 		s := w.lib.Services[id]
-		if s == nil {
+		if s == nil || w.hasNot(id) {
 			continue
 		}
 		line := ServiceLine{Service: s}
