@@ -143,6 +143,53 @@ func TestADangerousServiceIsMadeSafeFirst(t *testing.T) {
 	}
 }
 
+// With the battery's negative off 0 V on a stop wire proves nothing: a repair that has
+// it off says when it goes on, and has spark and fuel off and the wire free meanwhile.
+func TestNothingIsProvedOnADeadWire(t *testing.T) {
+	lib, issues := shippedOnce()
+	require.NoError(t, issues.Err())
+	proved := 0
+	for id, r := range lib.Repairs {
+		dead := r.Needs["battery-negative"] == "off" || r.Needs["any-battery"] == "off"
+		for _, step := range r.Steps {
+			low := strings.ToLower(step)
+			if !dead || !strings.Contains(low, "0 v dc") && !strings.Contains(low, "read 0 v") || !strings.Contains(strings.ToLower(strings.Join(r.Steps, " ")), "stop wire") && !strings.Contains(low, "coil") {
+				continue
+			}
+			proved++
+			if strings.Contains(step, "until the checks read") {
+				continue // those are tests, with a state that has the battery on
+			}
+			require.Regexp(t, "on for th(is|ese)", step, "%s: the battery is off", id)
+			for _, item := range []string{"spark-lead", "fuel", "stop-wire"} {
+				require.Equal(t, "off", r.Needs[item], "%s: %s", id, item)
+			}
+		}
+	}
+	require.Greater(t, proved, 6)
+}
+
+// Whoever opens fuel, a key switch or a battery's lead has it made safe, as every
+// sibling has.
+func TestARepairIsMadeSafeAsItsSiblingsAre(t *testing.T) {
+	lib, issues := shippedOnce()
+	require.NoError(t, issues.Err())
+	for id, r := range lib.Repairs {
+		for _, use := range r.Parts {
+			if use.Part == "key-switch" && !slices.Equal(r.Systems, []string{"small-diesel"}) && (r.Needs["battery-negative"] == "off" || r.Needs["any-battery"] == "off") {
+				require.Contains(t, r.Cautions, "magneto-battery-volts", id)
+			}
+		}
+		if slices.Contains(r.Cautions, "injected-fuel") && len(r.Off) > 0 {
+			require.Equal(t, "off", r.Needs["fuel"], id)
+			require.Equal(t, "off", r.Needs["battery-negative"], id)
+		}
+		if slices.Contains(r.Cautions, "lead-acid-gas") {
+			require.NotEmpty(t, r.Needs, id)
+		}
+	}
+}
+
 // Fuel in a can and an engine that runs are warned of before anybody begins.
 func TestFuelAndExhaustAreWarnedOf(t *testing.T) {
 	lib, issues := shippedOnce()
