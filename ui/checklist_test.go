@@ -57,21 +57,21 @@ func TestARepairIsTickedLineByLine(t *testing.T) {
 	s := repairing(t)
 	enter(t, s, "yes")
 	require.Equal(t, "     ", marks(s))
-	refused(t, s, "done", "steps 1 and 2 are open yet")
+	refused(t, s, "done", "steps 1 and 5 are open yet")
 	enter(t, s, "tick", "4")
 	require.Equal(t, "x  x ", marks(s))
 	refused(t, s, "4", "settled already")
 	refused(t, s, "6", "no number of the list")
 	refused(t, s, "0", "no number of the list")
-	refused(t, s, "done", "step 2 is open yet")
+	refused(t, s, "done", "step 5 is open yet")
 	refused(t, s, "pass", "can't be passed over")
 	enter(t, s, "undo")
 	require.Equal(t, "x    ", marks(s))
-	enter(t, s, "tick 2", "done") // what is kept is for the hand to count
+	enter(t, s, "tick 5", "done") // what is kept is for the hand to count
 	require.Equal(t, []string{"new-battery"}, s.Facts().Ticked)
 	require.Equal(t, "Fit a charger", s.Prompt().Title)
 	enter(t, s, "undo")
-	require.Equal(t, "xx   ", marks(s), "the lines stay ticked")
+	require.Equal(t, "x   x", marks(s), "the lines stay ticked")
 }
 
 // Somebody who has done it a hundred times ticks all at once: as many events. The
@@ -105,7 +105,8 @@ func TestAChecklistIsResumed(t *testing.T) {
 		return 0
 	}())
 	require.Equal(t, "1. Done: Negative lead off first.", s.View(ui.List)[0])
-	require.Equal(t, "2. Fit it, negative lead on last.", s.View(ui.List)[1])
+	require.Equal(t, "2. Comes off: The old battery, to a collection point", s.View(ui.List)[1])
+	require.Equal(t, "5. Fit it, negative lead on last.", s.View(ui.List)[4])
 }
 
 // Words of a list are answers where a test has such a choice.

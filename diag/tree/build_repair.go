@@ -23,7 +23,7 @@ func (b *builder) repair(s repairShape) *Repair {
 		ID: s.Repair.Text, Title: b.title(s.Title), Kind: Mend, Place: s.Repair.Place,
 		Systems: b.systemsOf(s.Repair, s.Systems, s.Include), Minutes: b.whole(s.Minutes, 0, 0),
 		Tools: texts(s.Tools), Needs: b.needs(s.Needs), Cautions: b.referAll(b.cautions, s.Cautions),
-		Steps: b.tellAll(s.Steps), Off: b.tellAll(s.Off), Kept: b.tellAll(s.Kept), Before: b.tellAll(s.Before),
+		Steps: b.tellAll(slices.Concat(s.First, s.Steps)), First: len(s.First), Off: b.tellAll(s.Off), Kept: b.tellAll(s.Kept), Before: b.tellAll(s.Before),
 		Bin: b.binned(s.Bin), Parts: b.uses(s.Parts), Law: b.law(s.Law),
 		Scrap: b.tellAll(s.Scrap), Fasteners: b.fasteners(s.Fasteners), Torque: b.torques(s.Torque),
 	}
@@ -54,7 +54,7 @@ func (b *builder) linesDiffer(s repairShape) {
 	for i, f := range s.Fasteners {
 		fasteners[i] = f.What
 	}
-	for list, lines := range map[string][]prose{"steps": s.Steps, "off": s.Off, "kept": s.Kept, "scrap": s.Scrap, "fasteners": fasteners} {
+	for list, lines := range map[string][]prose{"steps": slices.Concat(s.First, s.Steps), "off": s.Off, "kept": s.Kept, "scrap": s.Scrap, "fasteners": fasteners} {
 		seen := map[string]bool{}
 		for _, l := range lines {
 			text := strings.Join(strings.Fields(l.Text), " ")

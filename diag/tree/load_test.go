@@ -156,6 +156,19 @@ func TestServicesComeInOrder(t *testing.T) {
 	require.Equal(t, map[string]string{}, has.Of(map[string]string{"spark-lead": "diesel", "pack": "out"}), "it has no such thing")
 }
 
+// Steps that stand before anything comes off are steps as the others.
+func TestFirstStepsAreSteps(t *testing.T) {
+	r := loaded(t, strings.Join([]string{
+		`@ repairs/rig.yaml`,
+		`-    steps: [Charge the new battery before it is fitted.]`,
+		`+    first: [Clamp off., Boot back.]`,
+		`+    steps: [Charge the new battery before it is fitted.]`,
+		``,
+	}, "\n")).Repairs["fit-battery"]
+	require.Equal(t, []string{"Clamp off.", "Boot back.", "Charge the new battery before it is fitted."}, r.Steps)
+	require.Equal(t, 2, r.First)
+}
+
 // off and on are words in these files, though YAML readers may take them for
 // yes and no.
 func TestOffIsAWord(t *testing.T) {

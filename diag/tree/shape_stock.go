@@ -32,6 +32,7 @@ type repairShape struct {
 	Tools     []word          `yaml:"tools"`
 	Needs     []pair          `yaml:"needs" is:"keyed"`
 	Cautions  []word          `yaml:"cautions"`
+	First     []prose         `yaml:"first"`
 	Steps     []prose         `yaml:"steps" is:"required"`
 	Off       []prose         `yaml:"off"`
 	Kept      []prose         `yaml:"kept"`

@@ -24,6 +24,7 @@ type Repair struct {
 	Needs    map[string]string
 	Cautions []string
 	Steps    []string
+	First    int      // so many of Steps come before anything is taken off
 	Off      []string // what comes off, and where it goes
 	Kept     []string
 	Bin      []string // part ids that go to the parts bin
