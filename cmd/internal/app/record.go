@@ -58,7 +58,7 @@ func (p *program) open(ctx context.Context) (b ui.Bench, shut func(), err error)
 
 // openBench opens the record and the prices that go with it.
 func (p *program) openBench(ctx context.Context, lib *tree.Library) (b ui.Bench, shut func(), err error) {
-	b, shut = ui.Bench{Library: lib, Now: p.now, Store: new(job.Memory)}, func() {}
+	b, shut = ui.Bench{Library: lib, Now: p.now, Steady: p.steady, Store: new(job.Memory)}, func() {}
 	var own []repair.Price
 	if !p.demo {
 		var db *recorddb.DB
