@@ -59,3 +59,16 @@ func TestARepairHasTheSafetyFunctionsProvedAgain(t *testing.T) {
 	_, _, failed := l.lapsed()
 	require.Empty(t, failed)
 }
+
+// What a repair made unknown again was tested before it; what nobody read was not.
+func TestWhatWasTestedBeforeTheRepair(t *testing.T) {
+	l := openSwitch(t)
+	require.Empty(t, l.where().TestedBefore)
+	p := l.choose("1", "new-switch").ticks("new-switch").where()
+	ids := []string{}
+	for _, f := range p.TestedBefore {
+		ids = append(ids, f.ID)
+	}
+	require.Equal(t, []string{"bat.weak"}, ids)
+	require.Empty(t, l.read("held", "11.3").where().TestedBefore, "it is cleared again")
+}

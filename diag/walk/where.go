@@ -13,6 +13,9 @@ func Where(lib *tree.Library, facts job.Facts) Position {
 	p, sheet := ahead(lib, facts)
 	if sheet != nil {
 		p.Results = sheet.all()
+		if facts.MendedLast > 0 {
+			p.TestedBefore = LapsedOf(lib, facts, p).Cleared
+		}
 	}
 	return p
 }
