@@ -10,6 +10,12 @@ import "embed"
 //go:embed *.yaml systems faults repairs shared
 var Files embed.FS
 
+// Outline says what Files hold and that they were checked, as long as their text is
+// the same; `make outline` writes it anew.
+//
+//go:embed outline.json
+var Outline []byte
+
 // Demo is the invented shop of the demo: prices and jobs.
 //
 //go:embed demo

@@ -27,7 +27,7 @@ func (s *Session) answer(ctx context.Context, a Action) (Reply, error) {
 	case walk.AtTest, walk.AtCheck, walk.AtHandBack:
 		return s.answerTest(ctx, p.Test, a.Text)
 	case walk.AtDanger, walk.AtSafe:
-		return Reply{}, fmt.Errorf("first confirm what stands above: type \"yes\". Nothing was recorded")
+		return Reply{}, fmt.Errorf("first confirm what is asked: type \"yes\". Nothing was recorded")
 	case walk.AtWork:
 		return Reply{}, fmt.Errorf("this step is work, not a reading: type \"done\" once it is done, or \"pass\"")
 	case walk.AtRepair, walk.AtService:
@@ -40,7 +40,7 @@ func (s *Session) answer(ctx context.Context, a Action) (Reply, error) {
 	case walk.AtTerms:
 		return s.agree(ctx, p, a.Text)
 	case walk.AtVerdict:
-		return Reply{}, fmt.Errorf("type \"choose\" and the number of a path, or \"close\"; \"help\" lists the words")
+		return Reply{}, fmt.Errorf("type \"choose\" and the number of a way, or \"close\"; \"help\" lists the words")
 	}
 	return Reply{}, fmt.Errorf("%q answers nothing here; \"help\" lists the words", source.CleanLine(a.Text))
 }
@@ -206,6 +206,9 @@ func (s *Session) observe(ctx context.Context, test *tree.Test, text string) (Re
 	if err != nil {
 		return Reply{}, err
 	}
+	if err := s.tooShort(test, text); err != nil {
+		return Reply{}, err
+	}
 	s.asked, s.pending = "", nil
 	before := foundIDs(s.pos.Verdict)
 	err = s.record(ctx, job.Event{Kind: job.KindSeen, Seen: &job.Seen{Test: test.ID, Choice: choice, Text: text}})
@@ -213,6 +216,19 @@ func (s *Session) observe(ctx context.Context, test *tree.Test, text string) (Re
 		return Reply{}, err
 	}
 	return Reply{Said: append([]string{s.heard(test)}, s.news(before)...)}, nil
+}
+
+// tooShort refuses a letter or two as what a safety function shows: a slip of the
+// finger must not prove one.
+func (s *Session) tooShort(test *tree.Test, text string) error {
+	text = strings.TrimSpace(text)
+	whole := func(c tree.Choice) bool {
+		return strings.EqualFold(text, c.Name) || strings.EqualFold(text, ChoiceTitle(c))
+	}
+	if !slices.Contains(s.pos.System.HandBack, test.ID) || isDigits(text) || len([]rune(text)) > 2 || slices.ContainsFunc(test.Choices, whole) {
+		return nil
+	}
+	return fmt.Errorf("this is a safety function: type the number of what you see, or the word in full. Nothing was recorded")
 }
 
 // pick finds the choice that a person typed: its number, its whole name or

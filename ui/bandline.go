@@ -3,6 +3,7 @@ package ui
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"benchlead/diag/measure"
 	"benchlead/diag/tree"
@@ -23,6 +24,9 @@ type BandLine struct {
 	Sure  bool      // called
 	Value string    // the reading with its uncertainty, in words
 	Says  string    // the reading in words: value, band, how sure; empty without one
+	Band  string    // what it is called: the band, or that it is too close to call; empty without one
+	Means string    // what that means; may be empty
+	Doubt bool      // it can't be right, and will be asked about
 	cuts  []float64 // base units
 
 	WasSays string // the reading before the repair in words; empty without one
@@ -52,6 +56,10 @@ func (s *Session) Line(test *tree.Test, typed string) *BandLine {
 	if e, ok := s.trial(test, typed); ok {
 		line.place(test, e)
 	}
+	if ask := s.doubtTyped(test, typed); ask != "" && line.Best >= 0 {
+		line.Doubt, line.Sure, line.Band, line.Means = true, false, "can't be right", ask
+		line.Says = line.Value + ": can't be right"
+	}
 	return line
 }
 
@@ -72,6 +80,20 @@ func (s *Session) trial(test *tree.Test, typed string) (measure.Estimate, bool) 
 	return e, err == nil
 }
 
+// doubtTyped says why a typed text can't be right, before it is entered; empty when
+// it can.
+func (s *Session) doubtTyped(test *tree.Test, typed string) string {
+	reading, err := measure.Parse(typed, test.Function)
+	if err != nil {
+		return ""
+	}
+	if reading, err = inTestUnit(test, reading, typed); err != nil {
+		return ""
+	}
+	ask, _, _ := strings.Cut(s.doubts(test, reading), " Type it again")
+	return ask
+}
+
 func (l *BandLine) place(test *tree.Test, e measure.Estimate) {
 	u := 2 * e.U()
 	l.At, l.From, l.To = l.along(e.Value), l.along(e.Value-u), l.along(e.Value+u)
@@ -85,10 +107,13 @@ func (l *BandLine) place(test *tree.Test, e measure.Estimate) {
 	switch call.Answer {
 	case measure.Called:
 		l.Says = fmt.Sprintf("%s: %s, sure", WithUncertainty(r), l.Names[call.Band])
+		l.Band, l.Means = l.Names[call.Band], test.Bands[call.Band].Says
 	case measure.TooClose:
 		l.Says = fmt.Sprintf("%s: too close to call (%s)", WithUncertainty(r), Nearly(r))
+		l.Band, l.Means = "too close to call", "It may be "+Nearly(r)+". Take it again if you can."
 	default:
 		l.Says = fmt.Sprintf("%s: this meter can't decide (%s)", WithUncertainty(r), Nearly(r))
+		l.Band, l.Means = "this meter can't decide", "It may be "+Nearly(r)+". Another range or a better meter may tell."
 	}
 }
 

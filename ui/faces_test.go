@@ -123,7 +123,7 @@ func lines(t *testing.T, b ui.Bench, acts []act) {
 			intake.WriteString(a.text + "\n")
 		case "type":
 			if s == nil {
-				in, err := line.New(strings.NewReader(intake.String()), new(bytes.Buffer)).Intake(b.Library)
+				in, err := line.New(strings.NewReader(intake.String()), new(bytes.Buffer)).Intake(b)
 				require.NoError(t, err)
 				s, err = ui.Begin(ctx, b, in)
 				require.NoError(t, err)

@@ -31,12 +31,14 @@ func (q Question) Explain(text string) (string, bool) {
 // with an empty line.
 type Intake struct {
 	lib   *tree.Library
-	owned []string // ids of the shop's meters, the usual one first
+	of    func(system string) *tree.Library // the trees of a system
+	owned []string                          // ids of the shop's meters, the usual one first
 	in    job.Intake
 	at    int
 	start start
-	// Given are the answers so far, for showing and for going back.
-	given []string
+	typed []string          // the answers so far, as they were typed
+	given []string          // the same in words, for showing
+	kept  map[string]string // by question: the answer that was typed last, also of questions gone back from
 }
 
 // Question is one thing asked at intake.
@@ -45,6 +47,9 @@ type Question struct {
 	Choices []string // numbered; empty when a value or words are wanted
 	Tells   []string // how each choice is recognised; empty when that needs no words
 	Default string   // what an empty line stands for, in words; empty: an answer is needed
+	Ask     string   // what is typed, in words
+	Before  string   // what was typed when it was asked before; empty when it was not, or the usual was taken
+	Said    string   // Before in words
 	Step    int      // from 1
 	Of      int      // 0 while the system, and with it the number of questions, is not known
 }
@@ -52,9 +57,17 @@ type Question struct {
 // NewIntake begins an intake on these trees. owned are the ids of the meters that the
 // shop has, the usual one first.
 func NewIntake(lib *tree.Library, owned ...string) *Intake {
-	return &Intake{lib: lib, owned: owned, in: job.Intake{
-		Label: map[string]float64{}, LabelText: map[string]string{}, Celsius: 20,
-	}}
+	return Bench{Library: lib, Meters: owned}.Intake()
+}
+
+// Intake begins an intake at this bench.
+func (b Bench) Intake() *Intake {
+	return &Intake{lib: b.Library, of: b.Of, owned: b.Meters, kept: map[string]string{}, in: unasked()}
+}
+
+// unasked is an intake before the first answer.
+func unasked() job.Intake {
+	return job.Intake{Label: map[string]float64{}, LabelText: map[string]string{}, Celsius: 20}
 }
 
 // item is one question with what an answer does.
@@ -70,36 +83,71 @@ func (i *Intake) Question() (q Question, ok bool) {
 		return Question{}, false
 	}
 	q = items[i.at].Question
-	q.Step = i.at + 1
+	q.Step, q.Before = i.at+1, i.kept[items[i.at].key()]
+	q.Said = spoken(q.Choices, q.Before)
+	switch {
+	case q.Ask != "":
+	case len(q.Choices) > 0:
+		q.Ask = "a number of the list"
+	default:
+		q.Ask = "the answer"
+	}
 	if i.in.Complaint != "" && i.lib.Systems[i.in.System] != nil || len(i.lib.Troubles) == 0 && len(items) > 1 {
 		q.Of = len(items)
 	}
 	return q, true
 }
 
-// Answer takes an answer to the current question. On an error the question
-// stands as it was.
+// Answer takes an answer to the current question; an empty one is what is usual. On
+// an error the question stands as it was.
 func (i *Intake) Answer(text string) error {
 	items := i.items()
 	if i.at >= len(items) {
 		return nil
 	}
-	it := items[i.at]
 	text = strings.TrimSpace(source.CleanLine(text))
-	if text == "" && it.Default == "" {
-		return fmt.Errorf("this one is needed")
+	if err := i.again(append(slices.Clone(i.typed), text)); err != nil {
+		return err
 	}
-	if text != "" {
+	i.kept[items[i.at-1].key()] = text
+	return nil
+}
+
+// again answers all from the first question on, so that nothing is left of an answer
+// that was gone back from.
+func (i *Intake) again(typed []string) error {
+	out := &Intake{lib: i.lib, of: i.of, owned: i.owned, kept: i.kept, in: unasked()}
+	for _, text := range typed {
+		if err := out.take(text); err != nil {
+			return err
+		}
+	}
+	*i = *out
+	return nil
+}
+
+// take takes one answer.
+func (i *Intake) take(text string) error {
+	it, said := i.items()[i.at], text
+	switch {
+	case text == "" && it.Default == "":
+		return fmt.Errorf("this one is needed")
+	case text == "":
+		said = it.Default
+	default:
 		if err := it.set(&i.in, text); err != nil {
 			return err
 		}
-	} else {
-		text = it.Default
 	}
-	i.given = append(i.given[:i.at], it.Title+": "+spoken(it.Choices, text))
+	i.typed = append(i.typed, text)
+	i.given = append(i.given, it.Title+": "+spoken(it.Choices, said))
 	i.at++
 	return nil
 }
+
+// key is what a question is known by when it is asked once more: what an answer
+// stands for must be the same.
+func (it item) key() string { return it.Title + "\n" + strings.Join(it.Choices, "\n") }
 
 // spoken is an answer in words: numbers of the list become what they stand for.
 func spoken(choices []string, text string) string {
@@ -116,15 +164,17 @@ func spoken(choices []string, text string) string {
 	return strings.Join(out, "; ")
 }
 
-// Back goes to the question before; false at the first.
+// Back goes to the question before; false at the first. No answer is forgotten: it is
+// Before of its question.
 func (i *Intake) Back() bool {
 	if i.at == 0 {
 		return false
 	}
-	i.at--
-	i.given = i.given[:i.at]
-	return true
+	return i.again(slices.Clone(i.typed[:i.at-1])) == nil // each was taken before
 }
+
+// Answered says whether anything was answered that would be lost with the intake.
+func (i *Intake) Answered() bool { return len(i.kept) > 0 }
 
 // Given are the answers so far, in words.
 func (i *Intake) Given() []string { return slices.Clone(i.given) }
@@ -147,6 +197,7 @@ func (i *Intake) items() []item {
 	if sys == nil {
 		return items
 	}
+	sys = i.of(sys.ID).Systems[sys.ID]
 	items = append(items,
 		askWords("Machine, in your words", func(in *job.Intake, s string) { in.Machine = s }),
 		askWords("Owner or ticket", func(in *job.Intake, s string) { in.Owner = s }),
@@ -221,7 +272,7 @@ func askHistory(sys *tree.System) item {
 		choices = append(choices, fmt.Sprintf("%d %s", n+1, ChoiceTitle(c)))
 	}
 	return item{
-		Question: Question{Title: "What changed just before (several numbers are fine)", Choices: choices, Default: "nothing known"},
+		Question: Question{Title: "What changed just before (several numbers are fine)", Choices: choices, Default: "nothing known", Ask: "one number of the list, or several"},
 		set: func(in *job.Intake, text string) error {
 			in.History = nil
 			for _, word := range strings.FieldsFunc(text, func(r rune) bool { return r == ' ' || r == ',' || r == ';' }) {

@@ -143,11 +143,11 @@ func (s *Session) takeBack(ctx context.Context, seq int64) ([]string, error) {
 	return append([]string{said}, moved...), nil
 }
 
-// choiceBefore is the choice that a piece was drawn for; the draw itself when the
-// log of another program has none.
+// choiceBefore is the choice, or the owner's answer, that a piece was drawn for; the
+// draw itself when the log of another program has none.
 func (s *Session) choiceBefore(seq int64) int64 {
 	for _, e := range slices.Backward(s.events[:seq]) {
-		if e.Kind == job.KindChosen && !s.gone(e.Seq) {
+		if (e.Kind == job.KindChosen || e.Kind == job.KindAsked) && !s.gone(e.Seq) {
 			return e.Seq
 		}
 	}

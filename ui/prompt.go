@@ -23,6 +23,7 @@ type Prompt struct {
 	Machine string // state and setups
 	Healthy string
 	Choices []string
+	Hold    []int    // seconds to be held or waited for, one after another
 	List    []Item   // a checklist, or the services
 	Care    bool     // Caution has to be confirmed before anything is ticked
 	Rows    []Row    // an estimate
@@ -71,8 +72,8 @@ func (s *Session) Prompt() Prompt {
 		return s.closedPrompt(p)
 	}
 	return Prompt{
-		Stage: p.Stage, Title: "The system of this job is not in the trees", Ask: "leave",
-		Tell: []string{"Its readings are kept. Open it with the trees it was made with."},
+		Stage: p.Stage, Title: "The fault trees in use have no such system as this job's", Ask: "leave",
+		Tell: []string{"Its readings are kept. Open it with the trees that it was begun with."},
 	}
 }
 
@@ -120,7 +121,7 @@ func (s *Session) testPrompt(p walk.Position) Prompt {
 		Cost: cost(t), Meter: meterWords(t), Machine: machineWords(p.System, t),
 		Healthy: s.healthy(t), RedAt: t.Red, BlackAt: t.Black,
 		Red: pointTitle(p.System, t.Red), Black: pointTitle(p.System, t.Black),
-		Caution: s.cautions(p, t),
+		Caution: s.cautions(p, t), Hold: holds(p),
 	}
 	if t.Function == measure.ClampAmps {
 		// A clamp goes round a cable; there is no lead to place.
@@ -171,7 +172,7 @@ func meterWords(t *tree.Test) string {
 	}
 	out := dial[t.Function]
 	if t.Scale != "" {
-		out += ", " + t.Scale
+		out += ", " + tree.InSentence(t.Scale)
 	}
 	return out
 }
@@ -185,6 +186,9 @@ func machineWords(sys *tree.System, t *tree.Test) string {
 		if setup := sys.Setup(id); setup != nil {
 			out = append(out, setup.Title)
 		}
+	}
+	for i := 1; i < len(out); i++ {
+		out[i] = tree.InSentence(out[i])
 	}
 	return strings.Join(out, ", ")
 }
@@ -261,7 +265,7 @@ func (s *Session) workPrompt(p walk.Position) Prompt {
 	w := p.Work
 	return Prompt{
 		Stage: p.Stage, Title: w.Title, Tell: []string{w.Tell}, Why: w.Why, Cost: Minutes(w.Minutes),
-		Caution: s.cautionWords(w.Cautions), Ask: "done, or pass",
+		Caution: s.cautionWords(w.Cautions), Hold: w.Hold, Ask: "done, or pass",
 	}
 }
 

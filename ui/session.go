@@ -19,8 +19,11 @@ import (
 // the program owns the clock, tests set it.
 type Bench struct {
 	Library *tree.Library
-	Store   job.Store
-	Prices  *repair.PriceBook // nil: paths without money
+	// Open opens a system of a Library that has only heads; nil: it has all of them.
+	// It gives nil for a system that there is none of.
+	Open   func(system string) *tree.Library
+	Store  job.Store
+	Prices *repair.PriceBook // nil: paths without money
 	// PriceNote is said wherever prices are shown; for invented ones.
 	PriceNote string
 	Meters    []string // the shop's, by id, the usual one first; none: not said
@@ -37,6 +40,16 @@ func (b Bench) Ticks() int64 {
 		return b.Steady()
 	}
 	return b.Now()
+}
+
+// Of is the trees to work on a system with.
+func (b Bench) Of(system string) *tree.Library {
+	if b.Open != nil {
+		if lib := b.Open(system); lib != nil {
+			return lib
+		}
+	}
+	return b.Library
 }
 
 // Session is one job being worked on. It is not safe for concurrent use.
@@ -103,7 +116,7 @@ func Resume(ctx context.Context, bench Bench, id int64) (*Session, []string, err
 			Kind:  job.KindTrees,
 			Trees: &job.Trees{Digest: bench.Library.Digest, Changed: said},
 		})
-		said = append([]string{"The trees are not those this job was last worked with."}, said...)
+		said = append([]string{"The fault trees have changed since this job was last worked on."}, said...)
 	}
 	err := s.record(ctx, events...)
 	return s, append(said, lostTime(s.Position())...), err
@@ -127,7 +140,7 @@ func (s *Session) changes() []string {
 		out = append(out, "The findings stay the same.")
 	}
 	for _, id := range s.orphans() {
-		out = append(out, fmt.Sprintf("The test %s is no longer in the trees; its reading is kept.", id))
+		out = append(out, fmt.Sprintf("The test %s is no longer in the fault trees; its reading is kept.", id))
 	}
 	return out
 }
@@ -185,6 +198,9 @@ func (s *Session) settle(ctx context.Context, events []job.Event) error {
 		return err
 	}
 	s.events, s.facts = events, facts
+	if facts.Intake != nil {
+		s.bench.Library = s.bench.Of(facts.Intake.System)
+	}
 	s.pos = walk.Where(s.bench.Library, facts)
 	if len(s.pos.Verdict.Found) > 0 {
 		s.lookInBin(ctx)

@@ -18,7 +18,7 @@ func (s *Session) undo(ctx context.Context) (Reply, error) {
 	}
 	if s.asked != "" || s.pending != nil || s.closing != "" {
 		s.asked, s.pending, s.closing = "", nil, ""
-		return Reply{Said: []string{"Back to the walk."}}, nil
+		return Reply{Said: []string{"Back to the step."}}, nil
 	}
 	if s.Position().Serving != nil {
 		s.serving = ""
@@ -40,7 +40,8 @@ func (s *Session) CanUndo() bool {
 
 // lastAnswer is the last event that the tech would call an answer. Confirmed
 // conditions and acknowledged dangers are left alone: they go stale by
-// themselves. A piece that was drawn goes with the choice that it was drawn for.
+// themselves. A piece that was drawn goes with the choice, or the owner's answer, that it
+// was drawn for.
 func (s *Session) lastAnswer() (int64, error) {
 	drawn := int64(0)
 	for _, e := range slices.Backward(s.events) {
@@ -60,7 +61,7 @@ func (s *Session) lastAnswer() (int64, error) {
 			return e.Seq, nil
 		case errors.As(err, &no) && s.gone(e.Seq):
 			continue
-		case e.Kind == job.KindChosen && drawn > 0 && errors.As(err, &no) && no.By > 0 && s.event(no.By).Kind == job.KindDrawn:
+		case (e.Kind == job.KindChosen || e.Kind == job.KindAsked) && drawn > 0 && errors.As(err, &no) && no.By > 0 && s.event(no.By).Kind == job.KindDrawn:
 			return drawn, nil
 		}
 		return 0, err
@@ -93,7 +94,7 @@ func (s *Session) describe(seq int64) string {
 		case job.KindAgreed:
 			return e.Agreed.Term
 		case job.KindChosen:
-			return "the repair path"
+			return "the way that was chosen"
 		case job.KindAsked:
 			return "the owner's answer"
 		case job.KindLined:

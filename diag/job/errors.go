@@ -23,6 +23,10 @@ var (
 	ErrNewer = errors.New("a newer benchlead wrote this: update the program on this bench, the record is left as it is")
 	// ErrReadOnly: the record or its folder can't be written.
 	ErrReadOnly = errors.New("the record can't be written: check who may write to the file and its folder, or keep the record elsewhere")
+	// ErrDisk: the disk under the record doesn't do what it is asked.
+	ErrDisk = errors.New("the disk that the record lies on failed and this was not saved: see that it is plugged in, then try again; if that doesn't help leave the program and start it again")
+	// ErrGone: the file is no longer under its name, or another one is.
+	ErrGone = errors.New("the record is not where it was and this does not count: put the stick, drive or folder back, then answer again; if that doesn't help leave the program and start it again")
 	// ErrDamaged: the file is no sound record.
-	ErrDamaged = errors.New("this is not a sound record and was left untouched: set a copy aside, then go back to the newest backup beside it")
+	ErrDamaged = errors.New("this is not a sound record and was left as it is: leave the program and go back to the newest backup with \"benchlead backup --restore\"")
 )

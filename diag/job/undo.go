@@ -95,8 +95,11 @@ func rests(later, event Event) string {
 	case KindLined:
 		return restsOnStep(later, event.Lined.Repair)
 	case KindAsked:
-		if later.Kind == KindTicked || later.Kind == KindLined {
+		switch later.Kind {
+		case KindTicked, KindLined:
 			return "work was done on the strength of it; take that back first"
+		case KindDrawn:
+			return "a piece was drawn from the parts bin on the strength of it; take that back first"
 		}
 	case KindDrawn:
 		switch later.Kind {

@@ -42,6 +42,8 @@ func TestWhatMayBeTakenBack(t *testing.T) {
 		"a piece drawn and fitted":         {[]job.Event{intake, chosen("r"), drawn("b1"), ticked("r")}, 3, 4},
 		"a piece drawn, work begun":        {[]job.Event{intake, chosen("r"), drawn("b1"), lined("r")}, 3, 4},
 		"a piece drawn, the owner asked":   {[]job.Event{intake, chosen("r"), drawn("b1"), asked()}, 3, 4},
+		"an answer, a piece drawn on it":   {[]job.Event{intake, chosen("r"), asked(), drawn("b1")}, 3, 4},
+		"an answer, its piece put back":    {[]job.Event{intake, chosen("r"), asked(), drawn("b1"), undo(4)}, 3, -1},
 		"a piece binned":                   {[]job.Event{intake, chosen("r"), binned("p")}, 3, -1},
 		"a piece binned, the job closed":   {[]job.Event{intake, chosen("r"), binned("p"), closing}, 3, 4},
 		"a reading before a piece went in": {[]job.Event{intake, chosen("r"), volts("a", 1), binned("p")}, 3, 4},

@@ -1,6 +1,7 @@
 package shape
 
 import (
+	"fmt"
 	"strings"
 	"testing"
 
@@ -45,11 +46,38 @@ func TestDeepNestingIsRefused(t *testing.T) {
 	for _, text := range []string{
 		"a: " + strings.Repeat("[", 20000) + strings.Repeat("]", 20000),
 		strings.Repeat("- ", 20000) + "x",
+		strings.Repeat("[", 1_000_000),
+		strings.Repeat("a: {", 20000),
 	} {
 		_, issues := Parse(&source.File{Name: "x", Text: text})
 		require.Len(t, issues, 1)
 		require.Equal(t, "things are nested more than 50 deep here", issues[0].Message)
 	}
+}
+
+// References to references would be nine to the twentieth words, were they followed.
+func TestReferencesAreNotFollowed(t *testing.T) {
+	var text strings.Builder
+	text.WriteString("shed: s\ntools: &a0 [x, x, x, x, x, x, x, x, x]\n")
+	for i := range 20 {
+		refs := strings.TrimSuffix(strings.Repeat(fmt.Sprintf("*a%d, ", i), 9), ", ")
+		fmt.Fprintf(&text, "more%d: &a%d [%s]\n", i, i+1, refs)
+	}
+	text.WriteString("plan: *a20\n")
+	file := &source.File{Name: "x", Text: text.String()}
+	node, issues := Parse(file)
+	require.Empty(t, issues)
+	r := form.Reader(file)
+	var got shed
+	r.Read(node, &got, "the file")
+	require.Empty(t, got.Plan)
+	aliases := 0
+	for _, i := range r.Issues {
+		if i.Code == CodeAlias {
+			aliases++
+		}
+	}
+	require.Equal(t, 1, aliases)
 }
 
 func TestAnEmptyFileIsToldHowToBegin(t *testing.T) {

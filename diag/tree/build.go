@@ -17,6 +17,7 @@ type builder struct {
 	quiet    bool
 	badFiles map[string]bool // files in which something has the wrong shape
 	trusting bool            // the files are known to be good
+	wanted   string          // the one system that is built; empty: all of them
 
 	systemShapes []*systemShape
 	sharedShapes []*sharedShape

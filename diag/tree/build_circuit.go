@@ -32,7 +32,7 @@ func (b *builder) circuits() {
 	known := newRegister("circuit", "", "circuit")
 	fragments := b.fragments()
 	for _, s := range b.circuitFiles() {
-		if !b.refer(b.systemIDs, s.Circuit) || !b.add(known, s.Circuit, plainID) {
+		if !b.refer(b.systemIDs, s.Circuit) || !b.add(known, s.Circuit, plainID) || !b.builds(s.Circuit.Text) {
 			continue
 		}
 		if s.base == nil {

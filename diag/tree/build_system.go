@@ -42,7 +42,7 @@ func (b *builder) systems() {
 	}
 	everything := b.catalogue()
 	for _, s := range b.systemShapes {
-		if !b.add(b.systemIDs, s.System, plainID) {
+		if !b.add(b.systemIDs, s.System, plainID) || !b.builds(s.System.Text) {
 			continue
 		}
 		s = b.extended(s)
@@ -186,14 +186,14 @@ func (b *builder) places(n *systemNotes, all contents) {
 	for _, s := range all.States {
 		n.system.States = append(n.system.States, State{
 			ID: s.State.Text, Title: b.title(s.Title), Tell: b.tell(s.Tell), Needs: b.needs(s.Needs),
-			Powered: s.Powered.Value, Moving: s.Moving.Value, Late: s.Late.Value,
+			Hold: b.hold(s.Hold, s.Tell.Text), Powered: s.Powered.Value, Moving: s.Moving.Value, Late: s.Late.Value,
 		})
 		b.stateNeeds(s)
 	}
 	for _, s := range all.Setups {
 		n.system.Setups = append(n.system.Setups, Setup{
 			ID: s.Setup.Text, Title: b.title(s.Title), Tell: b.tell(s.Tell), Needs: b.needs(s.Needs),
-			Cautions: b.referAll(b.cautions, s.Cautions),
+			Hold: b.hold(s.Hold, s.Tell.Text), Cautions: b.referAll(b.cautions, s.Cautions),
 		})
 	}
 }
@@ -203,6 +203,7 @@ func (b *builder) doing(n *systemNotes, all []workShape) {
 		n.system.Work = append(n.system.Work, &Work{
 			ID: s.Work.Text, Title: b.title(s.Title), Tell: b.tell(s.Tell), Why: b.tell(s.Why),
 			Minutes: b.amount(s.Minutes, 0, 0), Needs: b.needs(s.Needs), Cautions: b.referAll(b.cautions, s.Cautions),
+			Hold: b.hold(s.Hold, s.Tell.Text),
 		})
 	}
 }

@@ -65,6 +65,9 @@ func (b *builder) test(n *systemNotes, s testShape, names formula.Names) *Test {
 	if len(kinds) != 1 {
 		return t
 	}
+	if !s.From.Given() {
+		t.Hold = b.hold(s.Hold, n.allTold(t, s)...)
+	}
 	switch kinds[0] {
 	case "measure":
 		b.metered(n, t, s)
@@ -197,10 +200,14 @@ func (b *builder) allowed(s testShape, kind TestKind) {
 		{"healthy", s.Healthy.place(), numbers},
 		{"possible", s.Possible.place(), numbers},
 		{"in", s.In.Place, numbers},
+		{"hold", s.Hold.place(), asked},
 	} {
 		if k.place.Line > 0 && !slices.Contains(k.kinds, kind) {
 			b.report(CodeNotBoth, k.place, fmt.Sprintf("%q is %s, so %q means nothing in it", s.Test.Text, kind, k.name), "take "+k.name+": away")
 		}
+	}
+	if s.Hold != nil && s.Measure.Text == string(measure.Seconds) {
+		b.report(CodeNotBoth, s.Hold.Place, fmt.Sprintf("%q is timed with the stop-watch, so %q means nothing in it", s.Test.Text, "hold"), "take hold: away")
 	}
 	if kind != Worked && !s.State.Given() {
 		b.report(CodeMissing, s.Test.Place, fmt.Sprintf("nothing says in which state of the machine %q is asked", s.Test.Text), "add state: STATE")

@@ -48,6 +48,7 @@ const (
 	CodeLeads      source.Code = "leads"
 	CodeNoInput    source.Code = "no-input"
 	CodeAlone      source.Code = "two-people"
+	CodeHold       source.Code = "time-not-told"
 	CodeLastCut    source.Code = "last-band-cut"
 	CodeNoCut      source.Code = "band-without-cut"
 	CodeNoBasis    source.Code = "cut-without-basis"

@@ -69,4 +69,5 @@ var form = shape.NewForm(map[reflect.Type]string{
 	reflect.TypeFor[pair]():           "",
 	reflect.TypeFor[proofShape]():     "",
 	reflect.TypeFor[thenShape]():      "",
+	reflect.TypeFor[holdShape]():      "",
 }, firstKeys)

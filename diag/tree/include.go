@@ -6,11 +6,15 @@ import "slices"
 // would tell, faults that are masked or cleared) may be in one system and not in
 // another: there it is left out. What no system has is still reported.
 
-// catalogue is the ids of tests and faults of all systems and shared files.
-type catalogue struct{ tests, faults set }
+// catalogue is the ids of tests and faults of all systems and shared files. In a
+// part of a library the others aren't known: what the system lacks is theirs.
+type catalogue struct {
+	tests, faults set
+	part          bool
+}
 
 func (b *builder) catalogue() catalogue {
-	c := catalogue{set{}, set{}}
+	c := catalogue{set{}, set{}, b.wanted != ""}
 	note := func(all contents) {
 		for _, t := range all.Tests {
 			c.tests[t.Test.Text] = true
@@ -30,7 +34,7 @@ func (b *builder) catalogue() catalogue {
 
 // fitted is what a shared file brings into a system that has all of these.
 func (c catalogue) fitted(shared, all contents) contents {
-	tests, faults := c.absent(all)
+	tests, faults := c.lacks(all)
 	out := shared
 	out.Tests = slices.Clone(shared.Tests)
 	for i := range out.Tests {
@@ -52,26 +56,26 @@ func (c catalogue) fitted(shared, all contents) contents {
 	return out
 }
 
-// absent is the tests and faults of other systems that this one lacks.
-func (c catalogue) absent(all contents) (tests, faults set) {
-	tests, faults = set{}, set{}
-	tests.addAll(c.tests)
-	faults.addAll(c.faults)
+// lacks tells the tests and the faults of other systems that this one hasn't.
+func (c catalogue) lacks(all contents) (test, fault func(word) bool) {
+	tests, faults := set{}, set{}
 	for _, t := range all.Tests {
-		delete(tests, t.Test.Text)
+		tests[t.Test.Text] = true
 	}
 	for _, f := range all.Faults {
-		delete(faults, f.Fault.Text)
+		faults[f.Fault.Text] = true
 	}
-	return tests, faults
+	test = func(w word) bool { return !tests[w.Text] && (c.part || c.tests[w.Text]) }
+	fault = func(w word) bool { return !faults[w.Text] && (c.part || c.faults[w.Text]) }
+	return test, fault
 }
 
-func without(list []word, absent set) []word {
-	return slices.DeleteFunc(slices.Clone(list), func(w word) bool { return absent[w.Text] })
+func without(list []word, absent func(word) bool) []word {
+	return slices.DeleteFunc(slices.Clone(list), absent)
 }
 
-func unless(w word, absent set) word {
-	if absent[w.Text] {
+func unless(w word, absent func(word) bool) word {
+	if absent(w) {
 		return word{}
 	}
 	return w

@@ -35,8 +35,7 @@ func Open(files []source.File) (*Library, source.Issues) {
 
 // load is Load with its own way of reading a file.
 func load(files []source.File, read func(*builder, *source.File)) (*Library, source.Issues) {
-	files = slices.Clone(files)
-	slices.SortStableFunc(files, func(a, b source.File) int { return strings.Compare(a.Name, b.Name) })
+	files = byName(files)
 	b := newBuilder(files)
 	for i := range files {
 		read(b, &files[i])
@@ -50,6 +49,12 @@ func load(files []source.File, read func(*builder, *source.File)) (*Library, sou
 	b.checkLibrary()
 	b.lib.index()
 	return b.lib, once(b.issues)
+}
+
+func byName(files []source.File) []source.File {
+	files = slices.Clone(files)
+	slices.SortStableFunc(files, func(a, b source.File) int { return strings.Compare(a.Name, b.Name) })
+	return files
 }
 
 // noteShapes remembers which files couldn't be read, or only in part. What

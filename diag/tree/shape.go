@@ -90,31 +90,34 @@ type pointShape struct {
 }
 
 type stateShape struct {
-	State   word   `yaml:"state" is:"required"`
-	Title   word   `yaml:"title" is:"required"`
-	Tell    prose  `yaml:"tell" is:"required"`
-	Needs   []pair `yaml:"needs" is:"keyed"`
-	Powered yesNo  `yaml:"powered"`
-	Moving  yesNo  `yaml:"moving"`
-	Late    yesNo  `yaml:"late"`
+	State   word       `yaml:"state" is:"required"`
+	Title   word       `yaml:"title" is:"required"`
+	Tell    prose      `yaml:"tell" is:"required"`
+	Hold    *holdShape `yaml:"hold"`
+	Needs   []pair     `yaml:"needs" is:"keyed"`
+	Powered yesNo      `yaml:"powered"`
+	Moving  yesNo      `yaml:"moving"`
+	Late    yesNo      `yaml:"late"`
 }
 
 type setupShape struct {
-	Setup    word   `yaml:"setup" is:"required"`
-	Title    word   `yaml:"title" is:"required"`
-	Tell     prose  `yaml:"tell" is:"required"`
-	Needs    []pair `yaml:"needs" is:"keyed"`
-	Cautions []word `yaml:"cautions"`
+	Setup    word       `yaml:"setup" is:"required"`
+	Title    word       `yaml:"title" is:"required"`
+	Tell     prose      `yaml:"tell" is:"required"`
+	Hold     *holdShape `yaml:"hold"`
+	Needs    []pair     `yaml:"needs" is:"keyed"`
+	Cautions []word     `yaml:"cautions"`
 }
 
 type workShape struct {
-	Work     word   `yaml:"work" is:"required"`
-	Title    word   `yaml:"title" is:"required"`
-	Tell     prose  `yaml:"tell" is:"required"`
-	Why      prose  `yaml:"why"`
-	Minutes  number `yaml:"minutes" is:"required"`
-	Needs    []pair `yaml:"needs" is:"keyed"`
-	Cautions []word `yaml:"cautions"`
+	Work     word       `yaml:"work" is:"required"`
+	Title    word       `yaml:"title" is:"required"`
+	Tell     prose      `yaml:"tell" is:"required"`
+	Hold     *holdShape `yaml:"hold"`
+	Why      prose      `yaml:"why"`
+	Minutes  number     `yaml:"minutes" is:"required"`
+	Needs    []pair     `yaml:"needs" is:"keyed"`
+	Cautions []word     `yaml:"cautions"`
 }
 
 type testShape struct {
@@ -130,6 +133,7 @@ type testShape struct {
 	Scale    word          `yaml:"scale"`
 	In       word          `yaml:"in"`
 	Tell     prose         `yaml:"tell"`
+	Hold     *holdShape    `yaml:"hold"`
 	Why      prose         `yaml:"why"`
 	Mistake  prose         `yaml:"mistake"`
 	Minutes  number        `yaml:"minutes"`

@@ -27,7 +27,7 @@ func (b *builder) systemsOf(owner word, names []word, include word) []string {
 		b.report(CodeMissing, owner.Place, fmt.Sprintf("nothing says which systems %q is for", owner.Text),
 			"add systems: [...], or systems with: a shared file that they include")
 	}
-	return b.withExtending(owner.Text, b.referAll(b.systemIDs, names))
+	return slices.DeleteFunc(b.withExtending(owner.Text, b.referAll(b.systemIDs, names)), func(id string) bool { return !b.builds(id) })
 }
 
 // withExtending adds the systems that extend one of these, unless they go without

@@ -116,6 +116,7 @@ type State struct {
 	ID      string
 	Title   string
 	Tell    string            // what to do to bring it about
+	Hold    []int             // times that Tell says, as a test's
 	Needs   map[string]string // make-safe items and the setting each must have
 	Powered bool
 	Moving  bool
@@ -131,6 +132,7 @@ type Setup struct {
 	ID       string
 	Title    string
 	Tell     string
+	Hold     []int // times that Tell says, as a test's
 	Needs    map[string]string
 	Cautions []string
 }
@@ -160,6 +162,7 @@ type Test struct {
 	After    string   // the work that it is asked after; empty: at any time
 	Scale    string   // range to choose on the meter, in words
 	Tell     string   // what to do, imperative
+	Hold     []int    // how long something is held or waited for, seconds, one after another; System.Holds
 	Why      string   // why this test, what it can and can't show
 	Mistake  string   // what people get wrong with it
 	Alone    string   // a way for one person, when it takes two
@@ -232,6 +235,7 @@ type Work struct {
 	ID       string
 	Title    string
 	Tell     string
+	Hold     []int // times that Tell says, as a test's
 	Why      string
 	Minutes  float64
 	Needs    map[string]string

@@ -24,6 +24,9 @@ const (
 	shut          // what lies over the page, or the words in the input line
 	scroll        // by lines
 	timing        // start or stop the stop-watch
+	counting      // start a countdown, or show it again
+	ringing       // the bell at the end of a countdown, on or off
+	enlarge       // readings in big figures, or not
 	quit
 )
 

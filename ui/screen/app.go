@@ -57,17 +57,22 @@ type Model struct {
 
 	width, height int
 
-	jobs    jobsPage
-	asking  *ui.Intake      // the intake that goes on, or nil
-	intake  *intakePage     // what is shown of it
-	session *ui.Session     // the job that is open, or nil
-	step    *step           // what is shown of it
-	cared   map[string]bool // cautions shown on its earlier steps
-	over    *over           // what lies over the page, or nil
-	input   input
-	ticks   int  // counts the runs of the watch, so that a tick of an earlier one is known
-	from    int  // first line of the body to be seen
-	follows bool // the body moves with what is ticked next, until it is scrolled
+	jobs     jobsPage
+	asking   *ui.Intake      // the intake that goes on, or nil
+	intake   *intakePage     // what is shown of it
+	session  *ui.Session     // the job that is open, or nil
+	step     *step           // what is shown of it
+	cared    map[string]bool // cautions shown on its earlier steps
+	over     *over           // what lies over the page, or nil
+	input    input
+	ticks    int  // counts the runs of the watch, so that a tick of an earlier one is known
+	from     int  // first line of the body to be seen
+	leaving  bool // the intake is left when Esc is pressed once more
+	big      bool // readings are shown in big figures
+	bell     bool // a countdown ends with the bell
+	count    countdown
+	answered *answered // the reading just given, in big figures until the next key
+	follows  bool      // the body moves with what is ticked next, until it is scrolled
 
 	said  []string // what came of the last line
 	wrong string   // why it could not be done
@@ -104,6 +109,8 @@ func (m *Model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		return m, m.takeSuspects()
 	case watchTick:
 		return m, m.tick(msg)
+	case countTick:
+		return m, m.countOn(msg)
 	case tea.KeyMsg:
 		for _, k := range keys(msg) {
 			if cmd := m.do(m.press(k)); cmd != nil {
@@ -123,6 +130,9 @@ func (m *Model) press(k key) action {
 		return action{} // nobody answers what can't be read
 	}
 	m.input.begin(k)
+	if m.turned(k) {
+		return action{}
+	}
 	switch {
 	case m.step != nil && m.step.watch.Runs && (k.char == ' ' || k.name == "enter" && m.input.empty()):
 		return action{deed: timing} // whatever lies over the page

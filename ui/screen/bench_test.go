@@ -88,7 +88,7 @@ var special = map[string]tea.KeyType{
 	"<enter>": tea.KeyEnter, "<esc>": tea.KeyEsc, "<up>": tea.KeyUp, "<down>": tea.KeyDown, "<pgup>": tea.KeyPgUp,
 	"<pgdown>": tea.KeyPgDown, "<backspace>": tea.KeyBackspace, "<delete>": tea.KeyDelete, "<left>": tea.KeyLeft, "<right>": tea.KeyRight,
 	"<home>": tea.KeyHome, "<end>": tea.KeyEnd, "<ctrl+u>": tea.KeyCtrlU, "<ctrl+w>": tea.KeyCtrlW, "<ctrl+c>": tea.KeyCtrlC,
-	"<ctrl+b>": tea.KeyCtrlB, "<tab>": tea.KeyTab, "<f1>": tea.KeyF1,
+	"<ctrl+b>": tea.KeyCtrlB, "<ctrl+g>": tea.KeyCtrlG, "<tab>": tea.KeyTab, "<f1>": tea.KeyF1,
 }
 
 // keys presses what the words say: <enter> and the like are keys, other words
@@ -116,6 +116,15 @@ func (d driver) lap(ms int64) {
 	lapse = time.Duration(ms) * time.Millisecond
 	defer func() { lapse = time.Minute }()
 	d.press1(" ")
+}
+
+// count starts a countdown, and looks at it so many milliseconds later.
+func (d driver) count(ms int64) {
+	lapse = 0
+	d.press1(" ")
+	lapse = time.Duration(ms) * time.Millisecond
+	d.Update(countTick{d.Model.count.run})
+	lapse = time.Minute
 }
 
 // line types a whole line, and Enter.

@@ -37,7 +37,7 @@ func (m *Model) do(a action) tea.Cmd {
 		m.answer(a.text)
 	case explain:
 		m.said, m.wrong = m.intake.explain(a.text), ""
-		m.input.set("")
+		m.input.offer(m.intake.question.Before)
 	case back:
 		m.back()
 	case aside:
@@ -49,6 +49,12 @@ func (m *Model) do(a action) tea.Cmd {
 		m.scroll(a)
 	case timing:
 		return m.timing()
+	case counting:
+		return m.startCount()
+	case ringing:
+		m.switchBell()
+	case enlarge:
+		m.switchBig()
 	case quit:
 		return tea.Quit
 	}
@@ -69,6 +75,7 @@ func (m *Model) send(text string) {
 		m.input.refuse(rest(m.session, typed, len(m.session.Events())-before))
 	}
 	m.refresh()
+	m.showAnswer(before)
 	switch {
 	case reply.Left:
 		m.leave()
@@ -108,6 +115,7 @@ func (m *Model) refresh() {
 	}
 	now.cared = m.cared
 	m.step = now
+	m.keepCount()
 }
 
 func (m *Model) show(view ui.Verb) {
@@ -184,7 +192,7 @@ func (m *Model) open(id int64) {
 
 func (m *Model) enter(s *ui.Session, said []string) {
 	m.session, m.asking, m.intake, m.over = s, nil, nil, nil
-	m.step, m.cared = nil, map[string]bool{}
+	m.step, m.cared, m.count, m.answered = nil, map[string]bool{}, countdown{}, nil
 	m.said, m.wrong, m.from, m.follows = said, "", 0, true
 	m.input.set("")
 	m.refresh()
@@ -193,6 +201,7 @@ func (m *Model) enter(s *ui.Session, said []string) {
 // leave goes back to the list. The job is kept: every step of it is.
 func (m *Model) leave() {
 	m.session, m.step, m.over, m.asking, m.intake = nil, nil, nil, nil, nil
+	m.count, m.answered = countdown{}, nil
 	m.wrong, m.from, m.jobs.at = "", 0, 0
 	m.input.set("")
 	m.list()
@@ -200,7 +209,7 @@ func (m *Model) leave() {
 
 // begin begins an intake. Nothing is recorded before its last answer.
 func (m *Model) begin() {
-	m.asking = ui.NewIntake(m.bench.Library, m.bench.Meters...)
+	m.asking = m.bench.Intake()
 	m.said, m.wrong = nil, ""
 	m.ask()
 }
@@ -209,8 +218,8 @@ func (m *Model) ask() {
 	q, ok := m.asking.Question()
 	m.said = nil
 	m.intake = &intakePage{question: q, given: m.asking.Given(), done: !ok}
-	m.input.set("")
-	m.from = 0
+	m.input.offer(q.Before)
+	m.from, m.leaving = 0, false
 }
 
 func (m *Model) answer(text string) {
@@ -234,24 +243,34 @@ func (m *Model) answer(text string) {
 	m.enter(s, []string{fmt.Sprintf("This is job %d.", s.ID())})
 }
 
-// back goes to the question before.
+// back goes to the question before. From the first one it leaves the intake; where
+// answers would be lost by that, only when it is asked for twice.
 func (m *Model) back() {
 	m.wrong = ""
-	if !m.asking.Back() {
+	switch {
+	case m.asking.Back():
+		m.ask()
+	case m.leaving || !m.asking.Answered():
+		m.said = nil
 		m.leave()
-		return
+	default:
+		m.leaving = true
+		m.said = []string{"Esc once more leaves the intake, and its answers are forgotten. Enter goes on with it."}
 	}
-	m.ask()
 }
 
-// shut closes what lies over the page, or empties the input line.
+// shut closes what lies over the page, or empties the input line, or puts a countdown
+// aside.
 func (m *Model) shut() {
-	if m.over != nil {
+	switch {
+	case m.over != nil:
 		m.over = nil
-		return
+	case m.input.empty() && m.count.runs:
+		m.hideCount()
+	default:
+		m.input.clear()
+		m.wrong = ""
 	}
-	m.input.set("")
-	m.wrong = ""
 }
 
 func (m *Model) scroll(a action) {

@@ -19,11 +19,23 @@
 //     alone. One exception: at a repair's checklist Enter by itself ticks the line
 //     under >, for a hand that holds a wrench; undo takes it back.
 //
+// # For gloves and from afar
+//
+//   - Tab shows readings in big figures, while they are typed and after Enter, with
+//     what they are called; for the whole session, until Tab is pressed again.
+//   - Space counts down a time that the step says ("hold it for three seconds"). It
+//     records nothing and answers nothing; Ctrl-G has it end with the bell.
+//   - A page that stands until the next key (an answer in big figures, a countdown that
+//     is over) takes Enter and Esc for just that.
+//   - Up brings back a line that Esc emptied. Going back in the intake shows what was
+//     answered before, and Enter keeps it.
+//   - No meaning rests on a colour: all words are the same without any.
+//
 // # Driving it without a terminal
 //
 // A [Model] is a tea.Model that needs no terminal. A key starts no command but
-// tea.Quit, and the one that starts the stop-watch a look at it; everything is done
-// before Update returns. Init's only command waits until suspects are ready; it is
+// tea.Quit, and those that start the stop-watch or a countdown a look at it; everything
+// is done before Update returns. Init's only command waits until suspects are ready; it is
 // nil without any:
 //
 //	m := screen.NewModel(ctx, screen.Options{Bench: bench})

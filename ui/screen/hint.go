@@ -1,6 +1,7 @@
 package screen
 
 import (
+	"fmt"
 	"strings"
 
 	"benchlead/diag/walk"
@@ -15,6 +16,8 @@ func (s *step) hint(typed string) string {
 		return "Space stops the watch"
 	case b != nil:
 		return "Enter: " + b.says
+	case typed == "" && len(s.prompt.Hold) > 0:
+		return "Space counts " + ui.HoldWords(s.hold()) + "; " + s.asks()
 	case typed == "":
 		return s.asks()
 	case s.wantsYes() && strings.EqualFold(typed, string(ui.Yes)):
@@ -25,6 +28,10 @@ func (s *step) hint(typed string) string {
 		return s.itemHint(strings.TrimLeft(typed, "0"))
 	case isNumber(typed) && len(s.list()) > 0:
 		return chosen(s.list(), typed)
+	case isAsked(s.prompt.Stage):
+		if n, title := ui.ChoiceOf(s.pos.Test, typed); n > 0 {
+			return fmt.Sprintf("Enter: %d %s", n, title)
+		}
 	}
 	return ""
 }
@@ -57,8 +64,10 @@ func chosen(list []string, typed string) string {
 // asks says what the step waits for while nothing is typed.
 func (s *step) asks() string {
 	switch s.prompt.Stage {
-	case walk.AtDanger, walk.AtSafe:
-		return "type yes, then Enter"
+	case walk.AtDanger:
+		return "type yes, then Enter: it is understood"
+	case walk.AtSafe:
+		return "type yes, then Enter: all of it is so"
 	case walk.AtVerdict:
 		return "a way's number, then Enter, or close"
 	case walk.AtEstimate:

@@ -18,6 +18,11 @@ type input struct {
 	// refused is set when the text came back with an error. What is typed next
 	// replaces it; Backspace or an arrow mends it.
 	refused bool
+	// offered is set while the text is an answer given before: Enter keeps it, and
+	// what is typed replaces it.
+	offered bool
+	// lost is the text that was emptied with the last key. Up brings it back.
+	lost string
 	// opened is the key that opened the page on which the line was begun, while it
 	// stands as the line's first letter.
 	opened string
@@ -29,7 +34,20 @@ func (in *input) empty() bool { return len(in.chars) == 0 }
 
 func (in *input) set(text string) {
 	in.chars = []rune(text)
-	in.at, in.refused, in.opened = len(in.chars), false, ""
+	in.at, in.refused, in.offered, in.opened = len(in.chars), false, false, ""
+}
+
+// offer lets an answer that was given before stand to be kept.
+func (in *input) offer(text string) {
+	in.set(text)
+	in.offered = text != ""
+}
+
+// clear empties the line, so that Up brings it back.
+func (in *input) clear() {
+	text := in.text()
+	in.set("")
+	in.lost = text
 }
 
 // refuse leaves a text standing that could not be taken.
@@ -38,13 +56,14 @@ func (in *input) refuse(text string) {
 	in.refused = text != ""
 }
 
-// begin makes room for a key: a refused text goes when something is typed.
+// begin makes room for a key: a refused text, or one that is only offered, goes when
+// something is typed.
 func (in *input) begin(k key) {
-	if in.refused && k.typed() {
+	if (in.refused || in.offered) && k.typed() {
 		in.set("")
 	}
-	if k.name != "enter" {
-		in.refused = false
+	if k.name != "up" {
+		in.lost = ""
 	}
 }
 
@@ -68,10 +87,18 @@ func (in *input) press(k key) bool {
 	case k.char != 0:
 		in.insert(string(k.char))
 		return true
+	case k.name == "up" && in.lost != "":
+		in.set(in.lost)
+		in.lost = ""
+		return true
 	case in.empty():
 		return false
 	}
-	return in.edit(k.name)
+	edits := in.edit(k.name)
+	if edits { // an arrow or Backspace mends the text
+		in.refused, in.offered = false, false
+	}
+	return edits
 }
 
 func (in *input) edit(name string) bool {
@@ -94,13 +121,24 @@ func (in *input) edit(name string) bool {
 	case "end", "ctrl+e":
 		in.at = len(in.chars)
 	case "ctrl+u":
-		in.set("")
+		in.clear()
 	case "ctrl+w":
 		in.set(strings.TrimRightFunc(in.text(), notSpace))
 	default:
 		return false
 	}
 	return true
+}
+
+// bringsBack says how a text is had again that was emptied.
+const bringsBack = "Up brings back what was typed"
+
+// searching draws the line of a list that is searched, and what it wants.
+func (in *input) searching(wants string, width int) string {
+	if in.lost != "" {
+		wants = bringsBack
+	}
+	return ends(in.view(width*2/3), wants, width)
 }
 
 func notSpace(r rune) bool { return r != ' ' }

@@ -22,7 +22,7 @@ type binding struct {
 // named is how keys are written on the screen.
 var named = map[string]string{
 	"enter": "Enter", "esc": "Esc", "up": "Up", "down": "Down", "pgup": "PgUp", "pgdown": "PgDn",
-	"ctrl+c": "Ctrl-C", " ": "Space", "ctrl+b": "Ctrl-B", "home": "Home", "end": "End",
+	"ctrl+c": "Ctrl-C", " ": "Space", "ctrl+b": "Ctrl-B", "ctrl+g": "Ctrl-G", "tab": "Tab", "home": "Home", "end": "End",
 }
 
 func (b binding) name() string {
@@ -67,7 +67,7 @@ func jobsKeys() []binding {
 		{keys: []string{"pgdown"}, says: "a page down", act: action{deed: scroll, by: 1, page: true}},
 		{keys: []string{"/"}, short: "search", says: "show only jobs with the words behind it", act: action{deed: prefill, text: "/"}},
 		{keys: []string{"p"}, short: "prices", says: "look a price up", act: action{deed: lookUp}},
-		{keys: []string{"esc"}, says: "empty the input line", act: action{deed: shut}},
+		{keys: []string{"esc"}, says: "empty the input line; Up brings it back", act: action{deed: shut}},
 		{keys: []string{"h"}, short: "help", says: "these keys", act: action{deed: show, view: ui.Help}},
 		{keys: []string{"q"}, short: "leave", says: "leave the program", act: action{deed: quit}},
 		leaveKey,
@@ -81,7 +81,7 @@ func intakeKeys() []binding {
 		{keys: []string{"enter"}, short: "answer, or the usual", says: "send what is typed, or take what is usual", act: action{deed: answer}},
 		{keys: []string{"?"}, short: "help", says: "how this question is answered", act: action{deed: explain}},
 		{keys: []string{"esc", "ctrl+b"}, short: "question before", says: "the question before; from the first, the jobs", act: action{deed: back}},
-	}, append(scrolling(), leaveKey)...)
+	}, append(scrolling(), binding{keys: leaveKey.keys, says: "leave the program; this intake is not kept", act: leaveKey.act})...)
 }
 
 // stepKeys are the keys while a job is open, in the order of the key line. What
@@ -105,6 +105,9 @@ func stepKeys(s *step) []binding {
 	if s.timed {
 		out = append(out, watchKey(s))
 	}
+	if len(s.prompt.Hold) > 0 {
+		out = append(out, countKey(s))
+	}
 	if stage == walk.AtEstimate {
 		begins := func(text string) action { return action{deed: prefill, text: text} }
 		add(true, "a", "approved", "the owner approves: begin the line with the total, who comes behind it", true, begins("approve "+s.prompt.Total+" "))
@@ -123,12 +126,22 @@ func stepKeys(s *step) []binding {
 		views = views[:paths]
 	}
 	out = append(out, views[:2]...)
+	reads := test != nil && isAsked(stage) && test.Kind == tree.Metered
+	add(reads, "tab", "big", "show readings in big figures, to be read from two metres, or not", false, action{deed: enlarge})
 	add(canTake(stage), "t", "other test", "take another test, or one again", false, action{deed: pickTest})
-	out = append(out, views[2])
+	if !reads {
+		out = append(out, views[2])
+	}
 	add(true, "q", "aside", "put the job aside and go to the jobs; it is kept", true, action{deed: aside})
+	if reads {
+		out = append(out, views[2])
+	}
 	out = append(out, views[3:]...)
 	add(!ended && !s.wantsYes(), "n", "note", "begin a note", true, action{deed: prefill, text: "note "})
-	out = append(out, binding{keys: []string{"esc"}, says: "empty the input line", act: action{deed: shut}})
+	out = append(out, binding{keys: []string{"esc"}, says: "empty the input line; Up brings it back", act: action{deed: shut}})
+	if len(s.prompt.Hold) > 0 {
+		out = append(out, binding{keys: []string{"ctrl+g"}, says: "the bell at the end of a countdown, on or off", act: action{deed: ringing}})
+	}
 	out = append(out, scrolling()...)
 	return append(out, leaveKey)
 }

@@ -20,6 +20,9 @@ func pages() map[string][]binding {
 	list := stepAt(walk.AtRepair, "", 0)
 	list.prompt.List = []ui.Item{{Number: 1, Text: "One.", Mark: ui.MarkOpen, Next: true}}
 	out["checklist"] = list.keys()
+	held := stepAt(walk.AtTest, tree.Metered, 0)
+	held.prompt.Hold = []int{15, 180}
+	out["with times"] = held.keys()
 	timed := stepAt(walk.AtHandBack, tree.Metered, 0)
 	timed.timed = true
 	out["timed"] = timed.keys()
@@ -86,6 +89,7 @@ func TestEveryKeyOfTheHelpDoesSomething(t *testing.T) {
 		"jobs":        func(d driver) { d.begin("1", "1", "A"); d.keys("q <enter>") },
 		"intake":      func(d driver) { d.keys("n 1 <enter> 1 <enter>") },
 		"reading":     func(d driver) { d.begin("1", "1", "A"); d.keys("1 <enter>") },
+		"held":        held,
 		"asking":      func(d driver) { d.begin("1", "1", "A"); d.keys("1 <enter> 126 <enter>") },
 		"work":        func(d driver) { d.begin("1", "1", "A"); d.keys("1 <enter> 11.9 <enter>") },
 		"verdict":     verdict,
@@ -119,7 +123,11 @@ func TestEveryKeyOfTheHelpDoesSomething(t *testing.T) {
 					d.keys("0") // something to be emptied
 					before = d.View()
 				}
-				d.keys(word)
+				if k == " " {
+					d.press1(k)
+				} else {
+					d.keys(word)
+				}
 				require.NotEqual(t, before, d.View(), "%s: %s", name, b.name())
 			}
 		}

@@ -92,7 +92,7 @@ func (s *step) listHint() string {
 	next := s.next()
 	switch {
 	case s.prompt.Care:
-		return "type yes, then Enter"
+		return "type yes, then Enter: the cautions are understood"
 	case next != nil:
 		return fmt.Sprintf("Enter: tick %d", next.Number)
 	case s.prompt.Stage == walk.AtService:

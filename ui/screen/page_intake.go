@@ -24,9 +24,9 @@ func (p *intakePage) press(k key, in *input) action {
 		return action{deed: answer, text: in.text()}
 	case k.char == '?' && in.empty():
 		return b.act
-	case k.name == "esc" && !in.empty():
+	case k.name == "esc" && !in.empty() && !in.offered:
 		return action{deed: shut}
-	case in.press(k):
+	case (k.name != "ctrl+b" || b == nil) && in.press(k):
 		return action{}
 	case b != nil:
 		return b.act
@@ -55,14 +55,17 @@ func (p *intakePage) explain(asked string) []string {
 	return append(out, "Type it and press Enter. Esc: the question before.")
 }
 
-// hint says what Enter will do.
-func (p *intakePage) hint(typed string) string {
+// hint says what Enter will do. offered is set while the answer given before stands
+// there.
+func (p *intakePage) hint(typed string, offered bool) string {
 	typed = strings.TrimSpace(typed)
 	switch {
 	case p.done:
 		return "Enter begins the job"
 	case isNumber(typed) && len(p.question.Choices) > 0:
 		return chosen(p.question.Choices, typed)
+	case offered:
+		return "Enter keeps it; typing replaces it"
 	case typed != "":
 		return ""
 	case p.question.Default == "":

@@ -88,11 +88,16 @@ var counts = map[ui.Verb]ui.Verb{ui.Paths: ui.Choose, ui.Suspected: ui.Suspected
 // pressPick is press for the list of tests.
 func (o *over) pressPick(k key) action {
 	b := find(pickKeys(), k.name)
+	back := k.name == "up" && o.search.lost != ""
+	o.search.begin(k)
 	switch {
 	case k.name == "enter":
 		return o.take()
 	case k.name == "esc" && !o.search.empty():
-		o.search.set("")
+		o.search.clear()
+		return action{}
+	case back:
+		o.search.press(k)
 		return action{}
 	case k.typed():
 		o.search.press(k)

@@ -52,11 +52,15 @@ func pricesKeys() []binding {
 
 func (p *prices) press(k key) action {
 	b := find(pricesKeys(), k.name)
+	back := k.name == "up" && p.search.lost != ""
+	p.search.begin(k)
 	switch {
 	case k.name == "esc" && p.full:
 		p.full = false
 	case k.name == "esc" && !p.search.empty():
-		p.search.set("")
+		p.search.clear()
+	case back:
+		p.search.press(k)
 	case k.typed():
 		p.full = false
 		p.search.press(k)

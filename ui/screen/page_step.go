@@ -28,8 +28,9 @@ func (s *step) where() string {
 	return string(s.prompt.Stage)
 }
 
-// status is how far the job has got, on one line.
-func (s *step) status(sty styles, width int) string {
+// status is how far the job has got, on one line, and what a countdown that runs has
+// left.
+func (s *step) status(sty styles, left string, width int) string {
 	v := s.pos.Verdict
 	var out []string
 	for _, f := range v.Found {
@@ -51,6 +52,9 @@ func (s *step) status(sty styles, width int) string {
 		counts += fmt.Sprintf(", masked %d", len(v.Masked))
 	}
 	counts += fmt.Sprintf(", not tested %d", len(v.Untested)-before)
+	if left != "" {
+		counts = left + ", " + counts
+	}
 	line := rule(found, counts, width-16, width)
 	if len(v.Found) > 0 {
 		return sty.title.Render(line)

@@ -74,45 +74,12 @@ func (m *Model) tick(t watchTick) tea.Cmd {
 
 // running is the page of a watch that runs: nothing but what can be read from the
 // operator's place.
-func (s *step) running(sty styles, width int) []string {
-	out := paint(sty.title, wrap(s.prompt.Title, width))
-	out = append(out, "")
-	for _, l := range bigDigits(fmt.Sprintf("%d.%d", s.ran/1_000_000, s.ran/100_000%10)) {
-		out = append(out, clip("    "+l, width))
-	}
-	out = append(out, "")
-	out = append(out, hang("  ", "Stop it when all stands still. Never look under. Eyes on the machine, not on this.", width)...)
+func (s *step) running(sty styles, width, height int) []string {
+	head := paint(sty.title, wrap(s.prompt.Title, width))
+	below := hang("  ", "Stop it when all stands still. Never look under. Eyes on the machine, not on this.", width)
 	if taken := s.watch.Times(); len(taken) > 0 {
-		out = append(out, hang("  ", "Taken so far: "+strings.Join(taken, ", ")+" s.", width)...)
+		below = append(below, hang("  ", "Taken so far: "+strings.Join(taken, ", ")+" s.", width)...)
 	}
-	return out
-}
-
-// font is the figures of the watch, five rows each.
-var font = map[rune][5]string{
-	'0': {" ### ", "#   #", "#   #", "#   #", " ### "},
-	'1': {"  #  ", " ##  ", "  #  ", "  #  ", " ### "},
-	'2': {" ### ", "#   #", "   # ", "  #  ", "#####"},
-	'3': {"#### ", "    #", " ### ", "    #", "#### "},
-	'4': {"#  # ", "#  # ", "#####", "   # ", "   # "},
-	'5': {"#####", "#    ", "#### ", "    #", "#### "},
-	'6': {" ### ", "#    ", "#### ", "#   #", " ### "},
-	'7': {"#####", "   # ", "  #  ", " #   ", " #   "},
-	'8': {" ### ", "#   #", " ### ", "#   #", " ### "},
-	'9': {" ### ", "#   #", " ####", "    #", " ### "},
-	'.': {"  ", "  ", "  ", "  ", "##"},
-}
-
-// bigDigits writes a number in big figures.
-func bigDigits(text string) []string {
-	out := make([]string, 5)
-	for _, r := range text {
-		for i, row := range font[r] {
-			out[i] += row + "  "
-		}
-	}
-	for i := range out {
-		out[i] = strings.TrimRight(out[i], " ")
-	}
-	return out
+	shown := fmt.Sprintf("%d.%d", s.ran/1_000_000, s.ran/100_000%10)
+	return airy([][]string{head, figures(shown, width, height-len(head)-len(below)-2), below}, height)
 }

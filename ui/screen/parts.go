@@ -47,7 +47,7 @@ func (s *step) blocks(sty styles, width int, t tight) [][]string {
 		head[0] = pad(head[0], width-ansi.StringWidth(p.Cost)) + p.Cost
 	}
 	if p.Stage == walk.AtDanger {
-		head = paint(sty.stop, wrap(p.Title, width))
+		head = paint(sty.danger, wrap(p.Title, width))
 	}
 	out[partHead] = head
 	out[partCare] = paint(sty.care, s.care(width, t))

@@ -177,6 +177,10 @@ func inWords(a action) string {
 func TestHints(t *testing.T) {
 	seen := stepAt(walk.AtTest, tree.Observed, 0)
 	seen.prompt.Choices = []string{"1 sound", "2 swollen or split"}
+	named := stepAt(walk.AtTest, tree.Observed, 0)
+	named.pos.Test.Choices = []tree.Choice{{Name: "sound"}, {Name: "swollen or split"}}
+	held := stepAt(walk.AtTest, tree.Metered, 0)
+	held.prompt.Hold = []int{15, 180}
 	safe := stepAt(walk.AtSafe, tree.Metered, 0)
 	verdict := stepAt(walk.AtVerdict, "", 0)
 	verdict.prompt.Tell = []string{"Found: a thing.", "1  Fit a new one: 10 USD", "   Only if: it fits", "2  Sell it"}
@@ -191,9 +195,12 @@ func TestHints(t *testing.T) {
 		{seen, "02", "Enter: 2 swollen or split"},
 		{seen, "3", "3 is none of the list"},
 		{seen, "sound", ""},
+		{named, "sw", "Enter: 2 swollen or split"},
+		{named, "s", ""}, // both begin so
+		{held, "", "Space counts 15 s; the reading, then Enter"},
 		{seen, "n", "Enter: begin a note"},
 		{seen, "c", "Enter: pass this step: can't reach it, can't do it"},
-		{safe, "", "type yes, then Enter"},
+		{safe, "", "type yes, then Enter: all of it is so"},
 		{safe, "n", "type yes, or Esc"},
 		{safe, "no", "type yes, or Esc"},
 		{safe, "y", "type yes, or Esc"},
@@ -355,7 +362,7 @@ func TestIntakeGoesBackAndForth(t *testing.T) {
 	require.Equal(t, 2, d.intake.question.Step)
 	d.keys("1 <esc>")
 	require.Equal(t, 2, d.intake.question.Step, "the first Esc empties the line")
-	d.keys("<ctrl+b> <esc>")
+	d.keys("<ctrl+b> <esc> <esc>")
 	require.Nil(t, d.intake)
 	d.begin("1", "2", "h")
 	require.Equal(t, "h", d.session.Facts().Intake.Machine)

@@ -52,6 +52,7 @@ func TestAnyKeysAtAnySize(t *testing.T) {
 			case 4:
 				m.Update(suspectsReady{})
 				m.Update(watchTick{m.ticks})
+				m.Update(countTick{m.count.run})
 			case 5:
 				m.Update(tea.KeyMsg{Type: tea.KeyRunes, Paste: rapid.Bool().Draw(t, "paste"), Runes: []rune(rapid.String().Draw(t, "runes"))})
 			default:

@@ -42,12 +42,27 @@ var scenes = []struct {
 	{"intake-refused", func(d driver) { d.keys("n 1 <enter> 7 <enter>") }},
 	{"seen", func(d driver) { d.begin("1", "1", "Green pump") }},
 	{"seen-typed", func(d driver) { d.begin("1", "1", "Green pump"); d.keys("3") }},
+	{"intake-back", func(d driver) { d.keys("n 1 <enter> 2 <enter> Green_pump <enter> <esc> <esc>") }},
+	{"intake-leave", func(d driver) { d.keys("n 1 <enter> 2 <enter> <esc> <esc> <esc>") }},
 	{"intake-asked", func(d driver) { d.keys("n 1 <enter> ?") }},
 	{"danger", func(d driver) { d.begin("1", "1", "Green pump"); d.keys("3 <enter>") }},
 	{"reading", func(d driver) { d.begin("1", "1", "Green pump"); d.keys("1 <enter> 12.6") }},
 	{"reading-close", func(d driver) { d.begin("1", "1", "Green pump"); d.keys("1 <enter> 12.4") }},
 	{"reading-refused", func(d driver) { d.begin("1", "1", "Green pump"); d.keys("1 <enter> 12.6_ohm <enter>") }},
 	{"reading-questioned", func(d driver) { d.begin("1", "1", "Green pump"); d.keys("1 <enter> 126 <enter>") }},
+	{"emptied", func(d driver) { d.begin("1", "1", "Green pump"); d.keys("1 <enter> 12.6 <esc>") }},
+	{"big-on", func(d driver) { big(d) }},
+	{"big-reading", func(d driver) { big(d); d.keys("12.6") }},
+	{"big-close", func(d driver) { big(d); d.keys("12.4") }},
+	{"big-doubted", func(d driver) { big(d); d.keys("126") }},
+	{"big-answer", func(d driver) { big(d); d.keys("12.6 <enter>") }},
+	{"big-found", func(d driver) { big(d); d.keys("12.6 <enter> yes <enter> 8.9 <enter>") }},
+	{"count", func(d driver) { held(d); d.count(0) }},
+	{"count-typed", func(d driver) { held(d); d.count(0); d.keys("8.9") }},
+	{"count-over", func(d driver) { held(d); d.count(3_000) }},
+	{"count-rest", func(d driver) { resting(d); d.keys("<ctrl+g>"); d.count(754_000) }},
+	{"count-aside", func(d driver) { resting(d); d.count(754_000); d.keys("<esc>") }},
+	{"count-done", func(d driver) { resting(d); d.count(3_600_000) }},
 	{"waiting", func(d driver) { d.begin("1", "1", "Green pump"); d.keys("1 <enter> c") }},
 	{"work", func(d driver) { d.begin("1", "1", "Green pump"); d.keys("1 <enter> 11.9 <enter>") }},
 	{"make-safe", func(d driver) { d.begin("1", "1", "Green pump"); d.keys("1 <enter> 12.6 <enter>") }},
@@ -109,6 +124,24 @@ var scenes = []struct {
 func verdict(d driver) {
 	d.begin("1", "1", "Green pump")
 	d.keys("1 <enter> 12.6 <enter> yes <enter> 8.9 <enter> 11 <enter> 1 <enter>")
+}
+
+// big stands before a reading, with readings in big figures.
+func big(d driver) {
+	d.begin("1", "1", "Green pump")
+	d.keys("1 <enter> <tab>")
+}
+
+// held stands before a reading that is taken with the switch held for two seconds.
+func held(d driver) {
+	d.begin("1", "1", "Green pump")
+	d.keys("1 <enter> 12.6 <enter> yes <enter>")
+}
+
+// resting stands before work that ends with an hour of rest.
+func resting(d driver) {
+	d.begin("1", "1", "Green pump")
+	d.keys("1 <enter> 11.9 <enter>")
 }
 
 // approve has the owner approve the estimate: the key begins the line with its
@@ -182,6 +215,7 @@ func TestScreens(t *testing.T) {
 				got := d.View()
 				fits(t, got, s[0], s[1])
 				require.Equal(t, got, ansi.Strip(got), "colour in a test")
+				sameInColour(t, d, got)
 				require.Len(t, strings.Split(got, "\n"), s[1], "the page fills the window, so that the input stays in its place")
 				compare(t, filepath.Join("../../testdata/screens", name), got)
 			})

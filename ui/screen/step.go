@@ -25,6 +25,7 @@ type step struct {
 	suspects  suspects
 	watch     ui.Watch
 	timed     bool  // the test is timed
+	held      int   // how many of its times were counted down
 	ran       int64 // microseconds that the watch has run, at the last look
 	line      func(typed string) *ui.BandLine
 	view      func(ui.Verb) []string

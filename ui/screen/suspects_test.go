@@ -95,6 +95,7 @@ func TestScreensOfSuspects(t *testing.T) {
 				got := d.View()
 				fits(t, got, s[0], s[1])
 				require.Equal(t, got, ansi.Strip(got), "colour in a test")
+				sameInColour(t, d, got)
 				require.Len(t, strings.Split(got, "\n"), s[1])
 				compare(t, filepath.Join("../../testdata/screens", name), got)
 			})

@@ -22,6 +22,9 @@ func (m *Model) View() string {
 	for i := range out {
 		out[i] = clip(out[i], l.width)
 	}
+	if m.count.ring {
+		out[0] += bell
+	}
 	return strings.Join(out[:min(len(out), l.height)], "\n")
 }
 
@@ -66,7 +69,7 @@ func (m *Model) status(width int) string {
 	if m.step == nil {
 		return m.sty.dim.Render(strings.Repeat("-", width))
 	}
-	return m.step.status(m.sty, width)
+	return m.step.status(m.sty, m.count.says(), width)
 }
 
 // body is the page between the rules, exactly as high as the layout says.
@@ -78,7 +81,11 @@ func (m *Model) body(l layout) []string {
 	case m.intake != nil:
 		lines = m.intake.body(m.sty, l)
 	case m.step != nil && m.step.watch.Runs:
-		lines = m.step.running(m.sty, l.width)
+		lines = m.step.running(m.sty, l.width, l.body)
+	case m.reading() != nil:
+		lines = m.bigReading(m.reading(), l)
+	case m.count.shown():
+		lines = m.counted(l)
 	case m.step != nil:
 		lines = m.step.body(m.sty, l)
 	default:
@@ -116,13 +123,19 @@ func (m *Model) footLines(width int) []string {
 	if m.step != nil {
 		said = m.step.unsaid(said)
 	}
+	if m.reading() != nil {
+		said = nil // it stands in the body, or was about the answer before
+	}
 	for _, s := range said {
 		out = append(out, wrap(s, width)...)
 	}
 	if m.wrong != "" {
 		out = append(out, paint(m.sty.stop, hang("! ", m.wrong, width))...)
 	}
-	if m.step != nil {
+	switch {
+	case m.answered != nil:
+		out = append(out, drawBands(m.answered.line, m.sty, width-2)...)
+	case m.step != nil:
 		out = append(out, m.step.bands(m.sty, m.input.text(), width)...)
 	}
 	return out
@@ -132,15 +145,21 @@ func (m *Model) footLines(width int) []string {
 func (m *Model) inputLine(width int) string {
 	hint := ""
 	switch {
+	case m.input.lost != "":
+		hint = bringsBack
 	case m.input.refused:
 		hint = "type it again, or Backspace to mend it"
 	case m.over != nil && m.over.tests != nil:
-		return ends(m.over.search.view(width*2/3), "words of its name", width)
+		return m.over.search.searching("words of its name", width)
 	case m.over != nil && m.over.prices != nil:
-		return ends(m.over.prices.search.view(width*2/3), "words of it", width)
+		return m.over.prices.search.searching("words of it", width)
 	case m.over != nil:
 	case m.intake != nil:
-		hint = m.intake.hint(m.input.text())
+		hint = m.intake.hint(m.input.text(), m.input.offered)
+	case m.answered != nil:
+		hint = "any key: the next step"
+	case (m.count.runs || m.count.ended) && m.input.empty():
+		hint = m.countHint()
 	case m.step != nil:
 		hint = m.step.hint(m.input.text())
 	default:

@@ -55,7 +55,7 @@ func TestALookAtTheWatch(t *testing.T) {
 	lapse = 60_000_000_000
 	require.NotNil(t, cmd)
 	require.EqualValues(t, 1_730_000, d.step.ran)
-	require.Contains(t, d.View(), bigDigits("1.7")[4])
+	require.Contains(t, d.View(), drawn("1.7", 2, 76)[9])
 	_, cmd = d.Update(suspectsReady{})
 	require.Nil(t, cmd)
 	require.EqualValues(t, 1_730_000, d.step.ran)
@@ -71,13 +71,4 @@ func TestALookAtTheWatch(t *testing.T) {
 	require.Nil(t, cmd, "the job is put aside")
 	d.keys("1 <enter>")
 	require.Contains(t, d.View(), "No time was kept")
-}
-
-func TestEveryFigureOfTheWatchIsWhole(t *testing.T) {
-	for _, r := range "0123456789" {
-		for _, row := range font[r] {
-			require.Len(t, row, 5)
-		}
-	}
-	require.Len(t, bigDigits("12.3"), 5)
 }

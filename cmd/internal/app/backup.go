@@ -9,12 +9,13 @@ import (
 	"github.com/spf13/cobra"
 
 	"benchlead/cmd/internal/recorddb"
+	"benchlead/diag/source"
 )
 
 func (p *program) backupVerb() *cobra.Command {
-	var restore string
+	var restore bool
 	cmd := &cobra.Command{
-		Use:   "backup [FILE]",
+		Use:   "backup [--restore] [FILE]",
 		Short: "Copy the record, or put a copy back in its place",
 		Long: `Copies the whole record as it stands at one moment, even while another bench
 writes to it. Without FILE the copy lies beside the record, with the day in its
@@ -23,26 +24,30 @@ name. No file is written over.
 The program also makes a backup beside the record by itself, the first time that
 it opens the record on a day, and keeps the last 7.
 
---restore puts a backup in the record's place. It is read through first; the
-record that was there is kept under another name.`,
-		Example: "  benchlead backup\n  benchlead backup /media/stick/record.db\n  benchlead backup --restore /media/stick/record.db",
+--restore puts a backup in the record's place: FILE, or without it the newest sound
+one beside a record that is damaged or missing. It is read through first; the record
+that was there is kept under another name. Out of a damaged one comes along what is
+newer in it, job by job, as far as it can be read; prices and pieces that came into
+the bin without a job are those of the backup.`,
+		Example: "  benchlead backup\n  benchlead backup /media/stick/record.db\n  benchlead backup --restore\n  benchlead backup --restore /media/stick/record.db",
 		RunE: func(cmd *cobra.Command, args []string) error {
 			switch {
 			case p.demo:
 				return usage{errors.New("the demo's record is thrown away; there is nothing to back up")}
-			case len(args) > 1, restore != "" && len(args) > 0:
-				return usage{errors.New("backup wants one file at most, and none with --restore; see \"benchlead backup --help\"")}
-			case restore != "":
-				return p.restore(cmd.Context(), restore)
+			case len(args) > 1:
+				return usage{errors.New("backup wants one file at most; see \"benchlead backup --help\"")}
 			}
-			to := ""
+			name := ""
 			if len(args) == 1 {
-				to = args[0]
+				name = args[0]
 			}
-			return p.backup(cmd.Context(), to)
+			if restore {
+				return p.restore(cmd.Context(), name)
+			}
+			return p.backup(cmd.Context(), name)
 		},
 	}
-	cmd.Flags().StringVar(&restore, "restore", "", "put this `file` in the record's place")
+	cmd.Flags().BoolVar(&restore, "restore", false, "put FILE, or the newest backup, in the record's place")
 	return cmd
 }
 
@@ -50,7 +55,7 @@ func (p *program) backup(ctx context.Context, to string) error {
 	if err := p.mustExist(); err != nil {
 		return err
 	}
-	db, shut, err := p.openRecord(ctx)
+	db, shut, err := p.openRecord(ctx, recorddb.OpenToRead)
 	if err != nil {
 		return err
 	}
@@ -59,19 +64,7 @@ func (p *program) backup(ctx context.Context, to string) error {
 	if err != nil {
 		return err
 	}
-	fmt.Fprintf(p.streams.Out, "Written: %s\n", name)
-	return nil
-}
-
-func (p *program) restore(ctx context.Context, from string) error {
-	done, err := recorddb.Restore(ctx, from, p.recordPath(), p.today())
-	if err != nil {
-		return err
-	}
-	fmt.Fprintf(p.streams.Out, "Restored: %s now holds the %s of %s.\n", p.recordPath(), jobsWord(done.Jobs), from)
-	if done.Kept != "" {
-		fmt.Fprintf(p.streams.Out, "The record that was there is kept as %s.\n", done.Kept)
-	}
+	fmt.Fprintf(p.streams.Out, "Written: %s\n", source.CleanLine(name))
 	return nil
 }
 
@@ -89,7 +82,7 @@ func (p *program) daily(ctx context.Context, db *recorddb.DB) (done func()) {
 	}()
 	return func() {
 		if err := <-made; err != nil && ctx.Err() == nil {
-			fmt.Fprintf(p.streams.Err, "benchlead: there is no backup of today: %v\n", err)
+			fmt.Fprintf(p.streams.Err, "benchlead: there is no backup of today: %s\n", source.CleanLine(err.Error()))
 		}
 	}
 }

@@ -21,7 +21,7 @@ import (
 // can be made again: what is missing, damaged or of other trees is.
 type cloudFiles string
 
-// mostClouds bounds the folder: the oldest go.
+// mostClouds bounds the folder: the oldest go. Outlines of trees are among them.
 const mostClouds = 60
 
 // cloudDigest is what a cloud depends on, in one word: the trees, the machine as it
@@ -93,7 +93,7 @@ func (dir cloudFiles) write(digest string, cloud *suspect.Cloud) {
 
 // thin takes the oldest files away.
 func (dir cloudFiles) thin() {
-	files, err := filepath.Glob(dir.path("*"))
+	files, err := filepath.Glob(filepath.Join(string(dir), "*.*"))
 	if err != nil || len(files) <= mostClouds {
 		return
 	}

@@ -16,7 +16,7 @@ import (
 // clouds makes the clouds of the jobs that are asked for, one after the other beside
 // the walk, and keeps them in files.
 type clouds struct {
-	lib   *tree.Library
+	of    func(system string) *tree.Library // the trees of a system
 	files cloudFiles
 	shop  map[string]counsel.Shop
 
@@ -53,9 +53,9 @@ func mostCores() int {
 }
 
 // newClouds begins with nothing made. Work goes on until ctx ends.
-func newClouds(ctx context.Context, lib *tree.Library, files cloudFiles, shop map[string]counsel.Shop) *clouds {
+func newClouds(ctx context.Context, of func(system string) *tree.Library, files cloudFiles, shop map[string]counsel.Shop) *clouds {
 	const waiting = 64 // jobs that are opened while one cloud is made
-	c := &clouds{lib: lib, files: files, shop: shop, asked: map[string]bool{}, done: map[string]bool{}, wait: make(chan wanted, waiting), changed: make(chan struct{})}
+	c := &clouds{of: of, files: files, shop: shop, asked: map[string]bool{}, done: map[string]bool{}, wait: make(chan wanted, waiting), changed: make(chan struct{})}
 	go c.work(ctx)
 	return c
 }
@@ -63,7 +63,7 @@ func newClouds(ctx context.Context, lib *tree.Library, files cloudFiles, shop ma
 // Cloud is what there is by now; what it lacks is begun the first time that it is asked
 // for.
 func (c *clouds) Cloud(in job.Intake, stages []string) (cloud *suspect.Cloud, final bool) {
-	want := wanted{in, cloudDigest(c.lib, in), stages}
+	want := wanted{in, cloudDigest(c.of(in.System), in), stages}
 	c.lock.Lock()
 	defer c.lock.Unlock()
 	is := c.use(want.digest)
@@ -125,7 +125,7 @@ func (c *clouds) Changed() <-chan struct{} {
 }
 
 func (c *clouds) work(ctx context.Context) {
-	maker := cloudMaker{lib: c.lib, files: c.files, cores: max(1, mostCores()/2), stop: func() bool { return ctx.Err() != nil }}
+	maker := cloudMaker{of: c.of, files: c.files, cores: max(1, mostCores()/2), stop: func() bool { return ctx.Err() != nil }}
 	for {
 		select {
 		case <-ctx.Done():

@@ -20,7 +20,7 @@ const (
 // cloudMaker makes clouds on so many cores. stop says when nobody waits any more; it may
 // be nil.
 type cloudMaker struct {
-	lib   *tree.Library
+	of    func(system string) *tree.Library // the trees of a system
 	files cloudFiles
 	cores int
 	stop  func() bool
@@ -31,7 +31,7 @@ type cloudMaker struct {
 // set, is given what can be used before the whole is finished. There is none for a system
 // without a circuit.
 func (k cloudMaker) make(want wanted, have *suspect.Cloud, first func(*suspect.Cloud)) (*suspect.Cloud, error) {
-	sys := k.lib.Systems[want.in.System]
+	sys := k.of(want.in.System).Systems[want.in.System]
 	if sys == nil || sys.Circuit == nil {
 		return nil, nil
 	}

@@ -33,7 +33,7 @@ func never() bool { return true }
 
 // makeCloud makes one on so many cores, in a folder.
 func makeCloud(lib *tree.Library, files cloudFiles, in job.Intake, cores int, stop func() bool, stages ...string) (*suspect.Cloud, error) {
-	return cloudMaker{lib, files, cores, stop}.make(wanted{in, cloudDigest(lib, in), stages}, nil, nil)
+	return cloudMaker{whole(lib), files, cores, stop}.make(wanted{in, cloudDigest(lib, in), stages}, nil, nil)
 }
 
 func bytesOf(t *testing.T, c *suspect.Cloud) []byte {
@@ -113,7 +113,7 @@ func TestCloudsAreMadeBesideTheWalk(t *testing.T) {
 	lib, in := simulatedPump(t)
 	ctx, stop := context.WithCancel(context.Background())
 	defer stop()
-	c := newClouds(ctx, lib, "", map[string]counsel.Shop{"spray-pump": {Jobs: 3}})
+	c := newClouds(ctx, whole(lib), "", map[string]counsel.Shop{"spray-pump": {Jobs: 3}})
 	changed := c.Changed()
 	c.Cloud(in, nil)
 	<-changed
@@ -140,7 +140,7 @@ func TestACloudLearnsTheWorkOfAJob(t *testing.T) {
 	dir := cloudFiles(t.TempDir())
 	ctx, stop := context.WithCancel(context.Background())
 	defer stop()
-	c := newClouds(ctx, lib, dir, nil)
+	c := newClouds(ctx, whole(lib), dir, nil)
 	c.Await(ctx, in, nil)
 	cloud, final := c.Cloud(in, []string{"recharge"})
 	require.NotNil(t, cloud, "what there is can be used meanwhile")
@@ -163,7 +163,7 @@ func TestFewCloudsAreInMemory(t *testing.T) {
 	lib, in := simulatedPump(t)
 	ctx, stop := context.WithCancel(context.Background())
 	defer stop()
-	c := newClouds(ctx, lib, "", nil)
+	c := newClouds(ctx, whole(lib), "", nil)
 	for warm := range mostMade + 2 {
 		in.Celsius = float64(10 + warm)
 		c.Await(ctx, in, nil)

@@ -13,6 +13,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"benchlead/diag/record"
+	"benchlead/diag/source"
 	"benchlead/diag/tree"
 )
 
@@ -44,7 +45,7 @@ Files that are there already are replaced, all of them or none.`,
 			if count(toJSON != "", toCSV != "") != 1 {
 				return usage{errors.New("choose one of --json FILE and --csv FOLDER")}
 			}
-			b, shut, err := p.openToRead(cmd.Context())
+			b, shut, err := p.openWhole(cmd.Context())
 			if err != nil {
 				return err
 			}
@@ -74,7 +75,7 @@ func (p *program) exportJSON(ctx context.Context, jobs keeper, name string) erro
 	if err != nil {
 		return fmt.Errorf("nothing was exported to %s: %w", name, err)
 	}
-	fmt.Fprintf(p.streams.Out, "Written: %s, %s\n", name, jobsWord(n))
+	fmt.Fprintf(p.streams.Out, "Written: %s, %s\n", source.CleanLine(name), jobsWord(n))
 	return nil
 }
 
@@ -101,7 +102,7 @@ func (p *program) exportCSV(ctx context.Context, jobs keeper, names record.Names
 		return fmt.Errorf("nothing was exported to %s: %w", folder, err)
 	}
 	for _, name := range files {
-		fmt.Fprintf(p.streams.Out, "Written: %s\n", name)
+		fmt.Fprintf(p.streams.Out, "Written: %s\n", source.CleanLine(name))
 	}
 	fmt.Fprintln(p.streams.Out, "They hold "+jobsWord(n)+".")
 	return nil

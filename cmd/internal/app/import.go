@@ -95,7 +95,7 @@ func (p *program) takeIn(ctx context.Context, f *os.File, heads []record.Head, t
 	if _, err := os.Stat(p.recordPath()); try && errors.Is(err, fs.ErrNotExist) {
 		return allNew(heads), nil
 	}
-	db, shut, err := p.openRecord(ctx)
+	db, shut, err := p.openRecord(ctx, recorddb.Open)
 	if err != nil {
 		return recorddb.TakenIn{}, err
 	}

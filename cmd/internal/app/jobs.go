@@ -27,7 +27,7 @@ seen, why something was passed over, and the titles of the faults that were foun
 		Example: "  benchlead jobs\n  benchlead jobs sprayer ground --open\n  benchlead jobs --fault cable.ground --month 2026-03..2026-11 --json",
 		RunE: func(cmd *cobra.Command, args []string) error {
 			f.words = args
-			b, shut, err := p.openToRead(cmd.Context())
+			b, shut, err := p.openWhole(cmd.Context())
 			if err != nil {
 				return err
 			}

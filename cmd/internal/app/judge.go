@@ -90,7 +90,7 @@ func (p *program) judge(ctx context.Context, name string) (*judged, error) {
 	}
 	in := *facts.Intake
 	in.Complaint = c.Complaint
-	maker := cloudMaker{lib: lib, files: p.cloudFiles(), cores: mostCores()}
+	maker := cloudMaker{of: whole(lib), files: p.cloudFiles(), cores: mostCores()}
 	cloud, err := maker.make(wanted{in: in, digest: cloudDigest(lib, in)}, nil, nil)
 	if err != nil {
 		return nil, fmt.Errorf("the suspects can't be worked out: %w", err)

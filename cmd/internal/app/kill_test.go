@@ -61,7 +61,7 @@ func TestKillLosesNoAcknowledgedReading(t *testing.T) {
 func starts(t *testing.T, record string, args ...string) *exec.Cmd {
 	t.Helper()
 	cmd := exec.Command(os.Args[0], append([]string{"--record", record, "--trees", pumpTrees, "--prices", pumpPrices, "--settings", pumpSettings}, args...)...)
-	cmd.Env = append(os.Environ(), asProgram+"=1")
+	cmd.Env = append(os.Environ(), asProgram+"=1", "BENCHLEAD_CACHE="+cache)
 	return cmd
 }
 
@@ -138,7 +138,7 @@ func load(t *testing.T, record string) []job.Event {
 // one that the log leads to.
 func resumesRight(t *testing.T, record string, events []job.Event) {
 	t.Helper()
-	p := &program{treeDir: pumpTrees, streams: Streams{Err: os.Stderr}}
+	p := &program{treeDir: pumpTrees, env: testEnv(record), streams: Streams{Err: os.Stderr}}
 	lib, err := p.library()
 	require.NoError(t, err)
 	facts, err := job.Fold(append(events, job.Event{Seq: int64(len(events)) + 1, Kind: job.KindOpened}))

@@ -32,16 +32,23 @@ func (p *program) libraryFiles(strict bool) (*tree.Library, []source.File, error
 		in := builtIn()
 		return in.lib, in.files, firstOf(in.err, p.complain(in.issues, in.files))
 	}
-	from, folder := fs.FS(trees.Files), "trees"
-	if p.treeDir != "" {
-		from, folder = os.DirFS(p.treeDir), p.treeDir
-	}
-	files, issues, err := readTrees(from, folder)
+	files, issues, err := readTrees(p.treesFrom())
 	if err != nil {
 		return nil, nil, err
 	}
-	lib, more := tree.Load(files)
-	return lib, files, p.complain(append(issues, more...), files)
+	lib, outline, more := tree.LoadOutlined(files)
+	if issues = append(issues, more...); len(issues) == 0 && p.treeDir != "" {
+		p.outlines().write(outline)
+	}
+	return lib, files, p.complain(issues, files)
+}
+
+// treesFrom is where the trees are: built in, or a folder.
+func (p *program) treesFrom() (from fs.FS, folder string) {
+	if p.treeDir == "" {
+		return trees.Files, "trees"
+	}
+	return inside(p.treeDir), p.treeDir
 }
 
 // opened are trees as they were read.
@@ -150,12 +157,22 @@ type anyFile struct{}
 
 func (anyFile) Open(name string) (fs.File, error) { return os.Open(name) }
 
+// Stat looks without opening: opening a pipe would wait for whoever writes to it.
+func (anyFile) Stat(name string) (fs.FileInfo, error) { return os.Stat(name) }
+
+// mostIssues is how many issues are shown at a time: nobody reads more, and a file
+// from a stranger may have a hundred thousand.
+const mostIssues = 200
+
 // complain shows every issue with the line it stands on, and returns them as an
 // error when there are any.
 func (p *program) complain(issues source.Issues, files []source.File) error {
 	issues = issues.Sorted()
-	for _, issue := range issues {
+	for _, issue := range issues[:min(len(issues), mostIssues)] {
 		fmt.Fprintln(p.streams.Err, issue.Render(fileNamed(files, issue.Place.File)))
+	}
+	if more := len(issues) - mostIssues; more > 0 {
+		fmt.Fprintf(p.streams.Err, "and %d more, which are shown once these are mended.\n", more)
 	}
 	if len(issues) > 0 {
 		fmt.Fprintf(p.streams.Err, "%d to mend; nothing was run.\n", len(issues))

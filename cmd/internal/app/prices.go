@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
-	"os"
 	"path"
 	"strings"
 
@@ -85,7 +84,7 @@ func (p *program) demoOr(named, demo string) (*source.File, source.Issues, error
 		return openFile(named)
 	case p.treeDir != "":
 		// The demo's figures are of the demo's parts. A folder may bring its own.
-		return readFile(os.DirFS(p.treeDir), demo, path.Join(p.treeDir, demo))
+		return readFile(inside(p.treeDir), demo, path.Join(p.treeDir, demo))
 	}
 	return readFile(trees.Demo, demo, demo)
 }

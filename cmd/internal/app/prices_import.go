@@ -130,11 +130,11 @@ func (p *program) readTable(name string, o pricebook.Options, own []repair.Price
 
 // takePrices changes the record's book, in one transaction.
 func (p *program) takePrices(ctx context.Context, list pricebook.List, w wantedImport, file source.File) error {
-	db, err := recorddb.Open(ctx, p.recordPath())
+	db, shut, err := p.openRecord(ctx, recorddb.Open)
 	if err != nil {
-		return p.ofRecord(err)
+		return err
 	}
-	defer db.Close() //nolint:errcheck // what was acknowledged is on the disk
+	defer shut()
 	var d pricebook.Difference
 	var loops source.Issues
 	err = db.ChangePrices(ctx, func(old []repair.Price) ([]repair.Price, error) {

@@ -15,7 +15,6 @@ import (
 	"benchlead/diag/counsel"
 	"benchlead/diag/job"
 	"benchlead/diag/repair"
-	"benchlead/diag/tree"
 	"benchlead/ui"
 )
 
@@ -31,14 +30,39 @@ func (p *program) recordPath() string {
 	return filepath.Join(xdg.DataHome, "benchlead", "record.db")
 }
 
+// opens opens a record in a file: to work on it, or only to look at it.
+type opens func(ctx context.Context, path string) (*recorddb.DB, error)
+
 // open opens what every bench needs: trees, prices and the record. close must
 // be called.
 func (p *program) open(ctx context.Context) (b ui.Bench, shut func(), err error) {
+	return p.openParts(ctx, recorddb.Open)
+}
+
+// openParts is a bench whose systems are opened as they are worked on.
+func (p *program) openParts(ctx context.Context, how opens) (b ui.Bench, shut func(), err error) {
+	lists, err := p.lists()
+	if err != nil {
+		return b, nil, err
+	}
+	return p.openWith(ctx, lists, how)
+}
+
+// openWhole is openToRead for verbs that look at all systems at once.
+func (p *program) openWhole(ctx context.Context) (b ui.Bench, shut func(), err error) {
+	if err := p.mustExist(); err != nil {
+		return b, nil, err
+	}
 	lib, err := p.library()
 	if err != nil {
 		return b, nil, err
 	}
-	b, away, err := p.openBench(ctx, lib)
+	return p.openWith(ctx, ui.Bench{Library: lib}, recorddb.OpenToRead)
+}
+
+// openWith opens the rest of a bench that has its trees.
+func (p *program) openWith(ctx context.Context, with ui.Bench, how opens) (b ui.Bench, shut func(), err error) {
+	b, away, err := p.openBench(ctx, with, how)
 	if err != nil {
 		return b, nil, err
 	}
@@ -56,13 +80,14 @@ func (p *program) open(ctx context.Context) (b ui.Bench, shut func(), err error)
 	return b, func() { stop(); away() }, nil
 }
 
-// openBench opens the record and the prices that go with it.
-func (p *program) openBench(ctx context.Context, lib *tree.Library) (b ui.Bench, shut func(), err error) {
-	b, shut = ui.Bench{Library: lib, Now: p.now, Steady: p.steady, Store: new(job.Memory)}, func() {}
+// openBench opens the record and the prices that go with it, beside the trees that the
+// bench has already.
+func (p *program) openBench(ctx context.Context, b ui.Bench, how opens) (_ ui.Bench, shut func(), err error) {
+	b.Now, b.Steady, b.Store, shut = p.now, p.steady, new(job.Memory), func() {}
 	var own []repair.Price
 	if !p.demo {
 		var db *recorddb.DB
-		if db, shut, err = p.openRecord(ctx); err != nil {
+		if db, shut, err = p.openRecord(ctx, how); err != nil {
 			return b, nil, err
 		}
 		b.Store = db
@@ -71,7 +96,7 @@ func (p *program) openBench(ctx context.Context, lib *tree.Library) (b ui.Bench,
 			return b, nil, p.ofRecord(err)
 		}
 	}
-	in, err := p.priceBook(lib, own)
+	in, err := p.priceBook(b.Library, own)
 	if err != nil {
 		shut()
 		return b, nil, err
@@ -82,32 +107,19 @@ func (p *program) openBench(ctx context.Context, lib *tree.Library) (b ui.Bench,
 
 // openRecord opens the record alone, and has the backup of the day made. shut must
 // be called.
-func (p *program) openRecord(ctx context.Context) (db *recorddb.DB, shut func(), err error) {
-	db, err = recorddb.Open(ctx, p.recordPath())
-	if err != nil {
+func (p *program) openRecord(ctx context.Context, how opens) (db *recorddb.DB, shut func(), err error) {
+	if err := p.folderThere(); err != nil {
+		return nil, nil, err
+	}
+	if db, err = how(ctx, p.recordPath()); err != nil {
 		return nil, nil, p.ofRecord(err)
+	}
+	p.tellOpened(db)
+	if db.ReadOnly() {
+		return db, func() { _ = db.Close() }, nil
 	}
 	backedUp := p.daily(ctx, db)
 	return db, func() { backedUp(); _ = db.Close() }, nil
-}
-
-// ofRecord names the record in its errors, and says how to go back to a backup when it
-// is damaged.
-func (p *program) ofRecord(err error) error {
-	if p.demo {
-		return err
-	}
-	return fmt.Errorf("the record %s: %w%s", p.recordPath(), err, p.goBack(err))
-}
-
-// goBack says how to go back to a backup, when the record is damaged and there is
-// one.
-func (p *program) goBack(err error) string {
-	backups := recorddb.Backups(p.recordPath())
-	if !errors.Is(err, job.ErrDamaged) || len(backups) == 0 {
-		return ""
-	}
-	return fmt.Sprintf("; \"benchlead backup --restore %s\" puts the newest backup in its place", backups[0])
 }
 
 // recordedPrices are the record's own prices, for verbs that open no record: none
@@ -121,10 +133,13 @@ func (p *program) recordedPrices(ctx context.Context) ([]repair.Price, error) {
 
 // recordsPrices are the record's own, whatever else is in use; none without a record.
 func (p *program) recordsPrices(ctx context.Context) ([]repair.Price, error) {
-	if _, err := os.Stat(p.recordPath()); err != nil || p.demo {
+	if p.demo {
 		return nil, nil
 	}
-	db, err := recorddb.Open(ctx, p.recordPath())
+	db, err := recorddb.OpenToRead(ctx, p.recordPath())
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil, nil
+	}
 	if err != nil {
 		return nil, p.ofRecord(err)
 	}
@@ -145,7 +160,7 @@ func (p *program) suspects(ctx context.Context, b *ui.Bench) (stop func(), err e
 		}
 	}
 	ctx, stop = context.WithCancel(ctx)
-	b.Suspects = newClouds(ctx, b.Library, p.cloudFiles(), own)
+	b.Suspects = newClouds(ctx, b.Of, p.cloudFiles(), own)
 	return stop, nil
 }
 
@@ -164,19 +179,27 @@ func (p *program) openToRead(ctx context.Context) (b ui.Bench, shut func(), err 
 	if err := p.mustExist(); err != nil {
 		return b, nil, err
 	}
-	return p.open(ctx)
+	return p.openParts(ctx, recorddb.OpenToRead)
 }
 
 // mustExist says so when there is no record to look at.
 func (p *program) mustExist() error {
+	if p.demo {
+		return nil
+	}
+	if err := p.folderThere(); err != nil {
+		return err
+	}
 	_, err := os.Stat(p.recordPath())
 	switch {
-	case err == nil || p.demo:
+	case err == nil:
 		return nil
+	case errors.Is(err, fs.ErrNotExist) && len(recorddb.Backups(p.recordPath())) > 0:
+		return p.ofRecord(fmt.Errorf("it is gone, though backups of it lie beside it: %w", job.ErrDamaged))
 	case errors.Is(err, fs.ErrNotExist):
 		return fmt.Errorf("there is no record at %s yet; \"benchlead\" or \"benchlead walk\" begins it", p.recordPath())
 	}
-	return fmt.Errorf("the record %s: %w", p.recordPath(), err)
+	return fmt.Errorf("the record %s can't be looked at: %w; check who may read the file and its folder, and that the disk is plugged in", p.recordPath(), err)
 }
 
 // notARecord refuses to write over the record, or over any database.
@@ -205,44 +228,4 @@ func (p *program) notARecord(name string) error {
 // readCapped reads at most limit bytes.
 func readCapped(r io.Reader, limit int) ([]byte, error) {
 	return io.ReadAll(io.LimitReader(r, int64(limit)))
-}
-
-// writeWhole writes a file whole or not at all: a report is never left half
-// written over an older one.
-func writeWhole(name string, write func(io.Writer) error) error {
-	return writeAllWhole([]string{name}, func(to []io.Writer) error { return write(to[0]) })
-}
-
-// writeAllWhole is writeWhole for files that belong together: they come to their
-// names once all of them are written.
-func writeAllWhole(names []string, write func([]io.Writer) error) error {
-	var files []*os.File
-	var to []io.Writer
-	defer func() {
-		for _, f := range files {
-			_ = f.Close() // closed already, and gone, when it was renamed
-			_ = os.Remove(f.Name())
-		}
-	}()
-	for _, name := range names {
-		f, err := os.CreateTemp(filepath.Dir(name), ".benchlead-*")
-		if err != nil {
-			return err
-		}
-		files, to = append(files, f), append(to, f)
-	}
-	if err := write(to); err != nil {
-		return err
-	}
-	for _, f := range files {
-		if err := firstOf(f.Sync(), f.Close()); err != nil {
-			return err
-		}
-	}
-	for i, f := range files {
-		if err := os.Rename(f.Name(), names[i]); err != nil {
-			return err
-		}
-	}
-	return nil
 }

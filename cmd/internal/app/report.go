@@ -9,6 +9,7 @@ import (
 
 	"benchlead/diag/counsel"
 	"benchlead/diag/report"
+	"benchlead/diag/source"
 	"benchlead/ui"
 )
 
@@ -80,6 +81,6 @@ func (p *program) handOver(to string, write func(io.Writer) error) error {
 	if err := writeWhole(to, write); err != nil {
 		return fmt.Errorf("the report was not written to %s: %w", to, err)
 	}
-	fmt.Fprintf(p.streams.Out, "Written: %s\n", to)
+	fmt.Fprintf(p.streams.Out, "Written: %s\n", source.CleanLine(to))
 	return nil
 }

@@ -16,7 +16,7 @@ import (
 )
 
 // longest is how long the program may take to show a text.
-const longest = 30 * time.Second
+const longest = 2 * time.Minute
 
 // terminal is a program with the screen that it draws.
 type terminal struct {
@@ -26,9 +26,13 @@ type terminal struct {
 	screen *vt.Emulator
 }
 
-func begin(width, height int, command []string) (*terminal, error) {
+// begin starts a command with a home of its own.
+func begin(width, height int, command []string, home string) (*terminal, error) {
 	cmd := exec.Command(command[0], command[1:]...) //nolint:gosec // what the script says
-	cmd.Env = append(os.Environ(), "TERM=xterm-256color", "COLORTERM=")
+	cmd.Env = []string{
+		"PATH=" + os.Getenv("PATH"), "HOME=" + home, "XDG_CACHE_HOME=" + home, "XDG_CONFIG_HOME=" + home, "XDG_DATA_HOME=" + home,
+		"TERM=xterm-256color", "LANG=C.UTF-8", "TZ=UTC",
+	}
 	tty, err := pty.StartWithSize(cmd, &pty.Winsize{Rows: uint16(height), Cols: uint16(width)}) //nolint:gosec // small
 	if err != nil {
 		return nil, err

@@ -44,7 +44,7 @@ func (db *DB) Backup(ctx context.Context, to, day string) (name string, err erro
 		}
 		return "", translate(ctx, doing, err)
 	}
-	handle, err := connect(source(db.path, busy(waitForLock)))
+	handle, err := connect(db.dsn)
 	if err != nil {
 		return "", translate(ctx, doing, err)
 	}
@@ -72,7 +72,7 @@ func (db *DB) BackupDaily(ctx context.Context, day string) (name string, err err
 	if _, err := os.Lstat(to); err == nil {
 		return "", nil
 	}
-	handle, err := connect(source(db.path, busy(waitForLock)))
+	handle, err := connect(db.dsn)
 	if err != nil {
 		return "", translate(ctx, doing, err)
 	}
@@ -174,4 +174,10 @@ func sync(path string) error {
 		return err
 	}
 	return errors.Join(f.Sync(), f.Close())
+}
+
+// DayOf is the day of one of Backups, "2006-01-02".
+func DayOf(backup string) string {
+	_, day, _ := strings.Cut(filepath.Base(backup), itself)
+	return day
 }

@@ -28,6 +28,9 @@ var codes = map[int]error{
 	sqlite3.SQLITE_CANTOPEN: job.ErrReadOnly,
 	sqlite3.SQLITE_CORRUPT:  job.ErrDamaged,
 	sqlite3.SQLITE_NOTADB:   job.ErrDamaged,
+	sqlite3.SQLITE_IOERR:    job.ErrDisk,
+	// The first thing that wants space when a record is opened.
+	sqlite3.SQLITE_IOERR_SHMSIZE: job.ErrFull,
 	// Two benches took the same number: the (job, seq) key decides.
 	sqlite3.SQLITE_CONSTRAINT_PRIMARYKEY: job.ErrConflict,
 	sqlite3.SQLITE_CONSTRAINT_UNIQUE:     job.ErrConflict,
@@ -58,8 +61,10 @@ func meaningOf(err error) error {
 			return meaning
 		}
 		return codes[driver.Code()&primary]
-	case errors.Is(err, syscall.ENOSPC):
+	case errors.Is(err, syscall.ENOSPC), errors.Is(err, syscall.EDQUOT):
 		return job.ErrFull
+	case errors.Is(err, syscall.EIO), errors.Is(err, syscall.ENODEV), errors.Is(err, syscall.ENXIO), errors.Is(err, syscall.ESTALE):
+		return job.ErrDisk
 	case errors.Is(err, fs.ErrPermission), errors.Is(err, syscall.EROFS):
 		return job.ErrReadOnly
 	}

@@ -15,13 +15,14 @@ func (db *DB) Jobs(ctx context.Context) ([]job.Summary, error) {
 }
 
 // Newest lists all open jobs and the newest closed ones up to most, the newest
-// first, and says how many older ones there are.
+// first, and says how many older ones there are. Newest is what has the highest
+// number: a clock may be wrong.
 func (db *DB) Newest(ctx context.Context, most int) (jobs []job.Summary, older int, err error) {
-	open, err := db.summaries(ctx, "where outcome = '' order by opened desc, job desc")
+	open, err := db.summaries(ctx, "where outcome = '' order by job desc")
 	if err != nil {
 		return nil, 0, err
 	}
-	closed, err := db.summaries(ctx, "where outcome <> '' order by opened desc, job desc limit $1", most)
+	closed, err := db.summaries(ctx, "where outcome <> '' order by job desc limit $1", most)
 	if err != nil {
 		return nil, 0, err
 	}

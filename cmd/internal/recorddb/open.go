@@ -23,8 +23,12 @@ const waitForLock = 5 * time.Second
 
 // DB is an open record. It is a job.Store, safe for many goroutines.
 type DB struct {
-	sql  *sql.DB
-	path string // absolute
+	sql    *sql.DB
+	path   string      // absolute
+	dsn    string      // what another handle on the file is opened with
+	file   fs.FileInfo // as it was opened; nil where nothing is written to it
+	made   bool
+	looked bool // opened only to look at it
 	// ready are the statements of every answer, by their text: reading them anew each
 	// time would take longer than what they do.
 	ready map[string]*sql.Stmt
@@ -35,21 +39,27 @@ var _ job.Store = (*DB)(nil)
 // Open opens the record in a file, which it makes, with its folder, when there
 // is none: readable by its owner alone. It brings an older record up to date.
 // Errors: job.ErrNewer, job.ErrDamaged (also for a file that is no record; it
-// is left untouched), job.ErrLocked, job.ErrReadOnly, job.ErrFull.
+// is left untouched), job.ErrLocked, job.ErrReadOnly, job.ErrFull, job.ErrDisk.
+// Where a record is missing whose backups are still there none is begun: that is
+// job.ErrDamaged too, or a week of new ones would push the old ones out.
 func Open(ctx context.Context, path string) (*DB, error) {
 	return open(ctx, path, waitForLock, steps())
 }
+
+// Made says whether there was no record before it was opened.
+func (db *DB) Made() bool { return db.made }
 
 // Close gives the file back. Nothing is lost when it is never called.
 func (db *DB) Close() error { return db.sql.Close() }
 
 func open(ctx context.Context, path string, wait time.Duration, steps []migration) (*DB, error) {
-	doing := fmt.Sprintf("opening the record %q", path)
+	const doing = "opening it"
 	abs, err := filepath.Abs(path)
 	if err != nil {
 		return nil, translate(ctx, doing, err)
 	}
-	if err := makeFile(abs); err != nil {
+	made, err := makeFile(abs)
+	if err != nil {
 		return nil, translate(ctx, doing, err)
 	}
 	if err := look(ctx, abs, wait, len(steps)); err != nil {
@@ -59,7 +69,7 @@ func open(ctx context.Context, path string, wait time.Duration, steps []migratio
 	if err != nil {
 		return nil, translate(ctx, doing, err)
 	}
-	db := &DB{sql: handle, path: abs}
+	db := &DB{sql: handle, path: abs, dsn: source(abs, busy(waitForLock)), made: made}
 	err = db.migrate(ctx, steps)
 	if err == nil {
 		err = db.refill(ctx)
@@ -67,26 +77,58 @@ func open(ctx context.Context, path string, wait time.Duration, steps []migratio
 	if err == nil {
 		err = db.prepare(ctx)
 	}
+	if err == nil {
+		db.file, err = os.Stat(abs)
+	}
 	if err != nil {
 		return nil, errors.Join(translate(ctx, doing, err), db.Close())
 	}
 	return db, nil
 }
 
-// makeFile makes the folder and an empty file where there is none. Rights of
-// what is there already are the shop's own business.
-func makeFile(path string) error {
+// makeFile makes the folder and an empty file where there is none, and says whether
+// it did. Rights of what is there already are the shop's own business; a file that
+// can't be written is refused before SQLite leaves files beside it, with rights that
+// might keep out those who may write.
+func makeFile(path string) (made bool, err error) {
+	info, err := os.Stat(path)
+	switch missing := errors.Is(err, fs.ErrNotExist); {
+	case err == nil && !info.Mode().IsRegular():
+		return false, errors.New("it is not a plain file: name the file that the record is in")
+	case (missing || err == nil && info.Size() == 0) && !hasLog(path) && len(Backups(path)) > 0:
+		return false, fmt.Errorf("there is nothing in it, though backups of a record lie beside it: %w", job.ErrDamaged)
+	case err == nil:
+		f, err := os.OpenFile(path, os.O_RDWR, 0)
+		if err != nil {
+			return false, err
+		}
+		return false, f.Close()
+	case !missing:
+		return false, err
+	}
 	if err := os.MkdirAll(filepath.Dir(path), 0o700); err != nil {
-		return err
+		return false, err
 	}
 	f, err := os.OpenFile(path, os.O_RDWR|os.O_CREATE|os.O_EXCL, 0o600)
 	if errors.Is(err, fs.ErrExist) {
-		return nil
+		return false, nil
 	}
 	if err != nil {
-		return err
+		return false, err
 	}
-	return f.Close()
+	return true, f.Close()
+}
+
+// log is what SQLite calls its write-ahead log, behind the name of the record. A new
+// record is in there alone until it is closed.
+const log = "-wal"
+
+func hasLog(path string) bool {
+	if real, err := filepath.EvalSymlinks(path); err == nil {
+		path = real // SQLite keeps it beside the file itself
+	}
+	info, err := os.Stat(path + log)
+	return err == nil && info.Size() > 0
 }
 
 // sqliteMagic begins every SQLite file (https://www.sqlite.org/fileformat.html,
@@ -165,13 +207,18 @@ func busy(wait time.Duration) string {
 }
 
 // source is the driver's name for a file with its settings. The path is
-// escaped: ? and # would end it, and % would be taken for an escape.
-func source(path string, pragmas ...string) string {
+// escaped: ? and # would end it, and % would be taken for an escape. A file that is
+// not there is never made: where a stick was pulled out, a connection that is opened
+// anew must fail.
+func source(path string, pragmas ...string) string { return sourceAs("rw", path, pragmas...) }
+
+// sourceAs is source for reading and writing, "rw", or for reading alone, "ro".
+func sourceAs(mode, path string, pragmas ...string) string {
 	slashed := filepath.ToSlash(path)
 	if !strings.HasPrefix(slashed, "/") {
 		slashed = "/" + slashed // C:/... on Windows
 	}
-	query := url.Values{"_txlock": {"immediate"}, "_pragma": pragmas}
+	query := url.Values{"_txlock": {"immediate"}, "_pragma": pragmas, "mode": {mode}}
 	file := url.URL{Scheme: "file", Path: slashed, RawQuery: query.Encode()}
 	return file.String()
 }

@@ -5,12 +5,16 @@ import (
 	"database/sql"
 )
 
+// lacking is how many cards are missing.
+func (db *DB) lacking(ctx context.Context) (n int, err error) {
+	const missing = `select (select count(*) from jobs) - (select count(*) from cards)`
+	return n, db.sql.QueryRowContext(ctx, missing).Scan(&n)
+}
+
 // refill writes the cards that are missing, all of them or none: in a record of
 // before there were cards, and after a migration that took them away.
 func (db *DB) refill(ctx context.Context) error {
-	const missing = `select (select count(*) from jobs) - (select count(*) from cards)`
-	var n int
-	if err := db.sql.QueryRowContext(ctx, missing).Scan(&n); err != nil || n == 0 {
+	if n, err := db.lacking(ctx); err != nil || n == 0 {
 		return err
 	}
 	return db.within(ctx, nil, "writing the cards of older jobs", func(tx *sql.Tx) error {

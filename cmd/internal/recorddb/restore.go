@@ -19,30 +19,62 @@ const replaced = ".replaced-"
 
 // Restored is what a restore did.
 type Restored struct {
-	Jobs int    // in the record that is there now
-	Kept string // the name of the record that was there; "" when there was none
+	Jobs  int      // in the record that is there now
+	Kept  string   // the name of the record that was there; "" when there was none
+	Saved []Rescue // what was newer in a damaged one, by job
+	// Damaged: the record that was there could not be read whole.
+	Damaged bool
 }
 
 // Restore puts a backup in the place of the record in a file, which is kept under
 // another name with the day, "2006-01-02". A backup that is damaged, of a newer
 // program or no record is refused (job.ErrDamaged, job.ErrNewer), as is doing so
 // while some other program has the record open (job.ErrLocked); then nothing is
-// changed. The backup itself stays as it is.
+// changed. The backup itself stays as it is. Out of a damaged record comes along what
+// is newer in it and can still be read.
 func Restore(ctx context.Context, backup, path, day string) (Restored, error) {
 	doing := fmt.Sprintf("restoring the record from %q", backup)
 	path, err := filepath.Abs(path)
 	if err != nil {
 		return Restored{}, translate(ctx, doing, err)
 	}
+	if real, err := filepath.EvalSymlinks(path); err == nil {
+		path = real // the file itself gives way, not what points to it
+	}
 	part, jobs, err := soundCopy(ctx, backup, path)
 	if err != nil {
 		return Restored{}, translate(ctx, doing, err)
 	}
-	kept, err := replace(ctx, part, path, day)
+	saved, damaged, err := rescue(ctx, path, part)
+	var kept string
+	if err == nil {
+		kept, err = replace(ctx, part, path, day)
+	}
 	if err != nil {
 		return Restored{}, translate(ctx, doing, errors.Join(err, os.Remove(part)))
 	}
-	return Restored{jobs, kept}, nil
+	done := Restored{Jobs: jobs, Kept: kept, Saved: saved, Damaged: damaged}
+	done.Jobs += done.Begun()
+	return done, nil
+}
+
+// Sound says what is wrong with a record, all of which is read for it: job.ErrDamaged
+// when something is.
+func Sound(ctx context.Context, path string) error {
+	const doing = "reading it through"
+	path, err := filepath.Abs(path)
+	if err != nil {
+		return translate(ctx, doing, err)
+	}
+	if err := look(ctx, path, waitForLock, len(steps())); err != nil {
+		return translate(ctx, doing, err)
+	}
+	handle, err := connect(source(path, busy(waitForLock)))
+	if err != nil {
+		return translate(ctx, doing, err)
+	}
+	_, err = sound(ctx, handle)
+	return translate(ctx, doing, errors.Join(err, handle.Close()))
 }
 
 // soundCopy copies a backup beside the record when all of it can be read.

@@ -5,16 +5,50 @@ import (
 	"database/sql"
 	"errors"
 	"fmt"
+	"os"
 	"slices"
 	"strings"
+
+	"benchlead/diag/job"
 )
 
 // readOnly begins a transaction that takes no write lock.
 var readOnly = &sql.TxOptions{ReadOnly: true}
 
 // within runs do in one transaction: all of it is kept, or nothing. Errors come
-// back translated, with what was being done.
+// back translated, with what was being done. What is written to a file that nobody
+// will find again is refused.
 func (db *DB) within(ctx context.Context, opts *sql.TxOptions, doing string, do func(*sql.Tx) error) error {
+	if opts != nil && opts.ReadOnly {
+		return db.transact(ctx, opts, doing, do)
+	}
+	if err := db.there(); err != nil {
+		return translate(ctx, doing, err)
+	}
+	if err := db.transact(ctx, opts, doing, do); err != nil {
+		return err
+	}
+	// It may have gone meanwhile. If it comes back with this in it, whoever answers
+	// again is shown what came in.
+	return translate(ctx, doing, db.there())
+}
+
+// there says whether the file is still the one that has the record's name.
+func (db *DB) there() error {
+	if db.file == nil {
+		return nil
+	}
+	now, err := os.Stat(db.path)
+	switch {
+	case err != nil:
+		return fmt.Errorf("%w (%w)", job.ErrGone, err)
+	case !os.SameFile(db.file, now):
+		return fmt.Errorf("another file lies there now: %w", job.ErrGone)
+	}
+	return nil
+}
+
+func (db *DB) transact(ctx context.Context, opts *sql.TxOptions, doing string, do func(*sql.Tx) error) error {
 	tx, err := db.sql.BeginTx(ctx, opts)
 	if err != nil {
 		return translate(ctx, doing, err)
