@@ -82,7 +82,9 @@ var may = map[string][]string{
 	"cmd/internal/firstframe/hello": {"cmd/internal/quiet"},
 	// The manual pages are made of the verbs' own help.
 	"cmd/internal/manual":   {"cmd/internal/app"},
-	"cmd/internal/pictures": {},
+	"cmd/internal/pictures": {"cmd/internal/terminal"},
+	// A program on a terminal, whatever program: for tests and pictures.
+	"cmd/internal/terminal": {},
 	// A tool of the developer: it reads trees from their folder, as an editor would.
 	"cmd/internal/mutate": {"diag/prove", "diag/prove/mutant", "diag/prove/rerun", "diag/tree", "diag/source"},
 	// The record keeps jobs and the price book.

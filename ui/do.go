@@ -17,6 +17,9 @@ type Reply struct {
 	Said []string
 	Show Verb
 	Left bool
+	// Rest is, with an error, what of several answers on a line is not recorded; empty
+	// when nothing is.
+	Rest string
 }
 
 // Enter does what a typed line asks. On an error nothing of it was recorded
@@ -32,16 +35,30 @@ func (s *Session) Enter(ctx context.Context, line string) (Reply, error) {
 	var all Reply
 	for i, a := range actions {
 		if i > 0 && s.pending != nil {
+			all.Rest = unrecorded(actions, i-1)
 			return all, fmt.Errorf("settle that one first; what stands behind it on the line was not recorded")
 		}
 		r, err := s.Do(ctx, a)
 		all.Said = append(all.Said, r.Said...)
 		if err != nil {
+			all.Rest = unrecorded(actions, i)
 			return all, err
 		}
 		all.Show, all.Left = r.Show, r.Left
 	}
 	return all, nil
+}
+
+// unrecorded are the answers from one on, as they are typed; empty from the first.
+func unrecorded(actions []Action, from int) string {
+	if from == 0 {
+		return ""
+	}
+	var out []string
+	for _, a := range actions[from:] {
+		out = append(out, strings.TrimSpace(a.Test+" "+a.Text))
+	}
+	return strings.Join(out, "; ")
 }
 
 // Do does one action. On an error nothing is said of what would have been done.

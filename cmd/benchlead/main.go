@@ -14,6 +14,7 @@ import (
 
 func main() {
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
+	context.AfterFunc(ctx, stop) // a second one ends whatever does not listen
 	code := app.Run(ctx, os.Args[1:], app.Streams{In: os.Stdin, Out: os.Stdout, Err: os.Stderr}, os.Getenv)
 	stop()
 	os.Exit(code)

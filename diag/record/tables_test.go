@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/csv"
 	"io"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -12,6 +13,7 @@ import (
 	"benchlead/diag/job"
 	"benchlead/diag/job/jobtest"
 	"benchlead/diag/measure"
+	"benchlead/diag/source"
 )
 
 // inTables are jobs as rows, by the name of their table, each row by its columns.
@@ -109,4 +111,30 @@ func TestAFullDiskIsTold(t *testing.T) {
 	require.NoError(t, err)
 	require.Error(t, tables.Flush())
 	require.Error(t, Write(full{}, func(func(Log) error) error { return nil }))
+}
+
+// FuzzTables: whatever jobs can be taken in from a file, their tables are whole, and
+// nothing in them acts on a terminal or is a formula to a spreadsheet.
+func FuzzTables(f *testing.F) {
+	life := written(f, Log{Job: 3, Events: jobtest.Life()}, Log{Job: 4, Events: logOf(jobtest.Intake(), note("x"), chose(5))})
+	f.Add(life)
+	for _, hostile := range []string{"=1+1", "-2+3", "@x", "＝1", "\u202e", "'", `\"a\",\"b\"`, `\n`} {
+		f.Add(strings.NewReplacer("grey mower by the door", hostile, "the tall neighbour", hostile, "can't reach", hostile, "370mV", hostile, "60.00", hostile).Replace(life))
+	}
+	f.Fuzz(func(t *testing.T, text string) {
+		logs, r := readAll(text)
+		if len(r.Problems) > 0 {
+			return
+		}
+		for name, rows := range inTables(t, logs...) {
+			for _, row := range rows {
+				for column, cell := range row {
+					require.Equal(t, source.CleanLine(cell), cell, "%s, %s", name, column)
+					if _, err := strconv.ParseFloat(cell, 64); err != nil && cell != "" {
+						require.NotContains(t, "=+-@|%＝＋－＠", string([]rune(strings.TrimSpace(cell + "x"))[0]), "%s, %s: %q", name, column, cell)
+					}
+				}
+			}
+		}
+	})
 }

@@ -22,16 +22,19 @@ type Options struct {
 	Zone   *time.Location // for the times in the list of jobs; nil: the computer's
 }
 
-// Run shows the screen until the tech leaves. Whatever was acknowledged is in
-// the store by then. It is one program for the whole session.
+// Run shows the screen until the tech leaves or ctx ends. Whatever was acknowledged is
+// in the store by then. It is one program for the whole session. Signals are left to
+// the caller, who ends ctx.
 func Run(ctx context.Context, o Options) error {
+	outer := ctx
 	ctx, done := context.WithCancel(ctx)
 	defer done() // nothing waits for suspects any longer
 	first := &opening{ctx: ctx, options: o, load: o.Load}
 	if o.Load == nil {
 		first.load = func() (ui.Bench, error) { return o.Bench, nil }
 	}
-	opts := []tea.ProgramOption{tea.WithContext(ctx), tea.WithAltScreen()}
+	// Of two that hear one signal each waits for the other to end.
+	opts := []tea.ProgramOption{tea.WithContext(ctx), tea.WithAltScreen(), tea.WithoutSignalHandler()}
 	if o.In != nil {
 		opts = append(opts, tea.WithInput(o.In))
 	}
@@ -42,8 +45,8 @@ func Run(ctx context.Context, o Options) error {
 	if first.err != nil {
 		return first.err
 	}
-	if errors.Is(err, tea.ErrInterrupted) {
-		return nil // a signal ends it as Ctrl-C does: everything is kept
+	if outer.Err() != nil && errors.Is(err, tea.ErrProgramKilled) {
+		return nil // it ends as by Ctrl-C: everything is kept
 	}
 	return err
 }
@@ -67,6 +70,7 @@ type Model struct {
 	input    input
 	ticks    int  // counts the runs of the watch, so that a tick of an earlier one is known
 	from     int  // first line of the body to be seen
+	seen     int  // the one that is: a larger window may show all of it, and give way again
 	leaving  bool // the intake is left when Esc is pressed once more
 	big      bool // readings are shown in big figures
 	bell     bool // a countdown ends with the bell

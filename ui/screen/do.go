@@ -1,7 +1,9 @@
 package screen
 
 import (
+	"cmp"
 	"context"
+	"errors"
 	"fmt"
 	"strings"
 
@@ -65,16 +67,15 @@ func (m *Model) do(a action) tea.Cmd {
 // as it was typed, but for answers on it that are recorded already.
 func (m *Model) send(text string) {
 	before := len(m.session.Events())
-	typed := m.input.text()
+	typed, stood := m.input.text(), m.step.prompt
 	reply, err := m.session.Enter(m.ctx, text)
 	m.over, m.from, m.follows = nil, 0, true
 	m.said, m.wrong = reply.Said, ""
 	m.input.set("")
-	if err != nil {
-		m.wrong = sentence(err)
-		m.input.refuse(rest(m.session, typed, len(m.session.Events())-before))
-	}
 	m.refresh()
+	if err != nil {
+		m.refuse(err, cmp.Or(reply.Rest, text), cmp.Or(reply.Rest, typed), stood)
+	}
 	m.showAnswer(before)
 	switch {
 	case reply.Left:
@@ -84,21 +85,17 @@ func (m *Model) send(text string) {
 	}
 }
 
-// rest is what of a typed line is not recorded: each of several answers is one
-// event.
-func rest(s *ui.Session, typed string, recorded int) string {
-	if recorded <= 0 {
-		return typed
+// refuse says why a line could not be done, and leaves what of it is not recorded
+// standing; not where another bench has brought the job to another step meanwhile: there
+// it would be an answer to what was never looked at.
+func (m *Model) refuse(err error, line, typed string, stood ui.Prompt) {
+	m.wrong = sentence(err)
+	now := m.step.prompt
+	if errors.Is(err, ui.ErrOthers) && (now.Stage != stood.Stage || now.Title != stood.Title) {
+		m.wrong += fmt.Sprintf(" Not recorded: %q.", line)
+		typed = ""
 	}
-	actions, err := ui.Parse(s.Position().System, typed)
-	if err != nil || recorded >= len(actions) {
-		return ""
-	}
-	var out []string
-	for _, a := range actions[recorded:] {
-		out = append(out, strings.TrimSpace(a.Test+" "+a.Text))
-	}
-	return strings.Join(out, "; ")
+	m.input.refuse(typed)
 }
 
 // refresh takes up what the session shows now. A caution counts as shown once
@@ -284,7 +281,8 @@ func (m *Model) scroll(a action) {
 	case m.intake == nil && m.step == nil:
 		m.jobs.move(by, m.input.text())
 	default:
-		m.from, m.follows = max(m.from+by, 0), false
+		m.from, m.follows = max(m.seen+by, 0), false
+		m.seen = m.from
 	}
 }
 

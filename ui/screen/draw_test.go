@@ -128,14 +128,14 @@ func TestPagesLoseNothing(t *testing.T) {
 				return out
 			}
 			all, before := map[string]bool{}, -1
-			for o.from != before {
+			for o.seen != before {
 				shown := read()
 				for _, l := range shown {
 					all[l] = true
 				}
-				before = o.from
+				before = o.seen
 				o.move(pageOf(height))
-				if next := read(); height > 3 && o.from != before {
+				if next := read(); height > 3 && o.seen != before {
 					require.Contains(t, shown, next[0], "%d lines, %d high", n, height)
 				}
 			}

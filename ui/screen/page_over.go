@@ -13,7 +13,8 @@ type over struct {
 	title  string
 	opener string // the letter that opened it
 	lines  []string
-	from   int
+	from   int // the first line to be seen, or the test under >
+	seen   int // the first line that is
 	view   ui.Verb
 	tests  []pick // the list of tests, in place of lines
 	search input
@@ -137,10 +138,12 @@ func (o *over) move(by int) {
 		o.prices.move(by)
 		return
 	}
-	o.from = max(o.from+by, 0)
 	if o.tests != nil {
-		o.from = max(min(o.from, len(o.found())-1), 0)
+		o.from = max(min(o.from+by, len(o.found())-1), 0)
+		return
 	}
+	o.from = max(o.seen+by, 0)
+	o.seen = o.from
 }
 
 func (o *over) keys(s *step) []binding {
@@ -170,7 +173,7 @@ func (o *over) body(sty styles, width, height int) []string {
 		text = append(text, hangLine(l, width)...)
 	}
 	seen, at := window(text, o.from, height-len(out))
-	o.from = at
+	o.seen = at
 	return append(out, seen...)
 }
 

@@ -2,6 +2,7 @@ package screen
 
 import (
 	"context"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -12,24 +13,68 @@ import (
 	"pgregory.net/rapid"
 
 	"benchlead/diag/job"
+	"benchlead/diag/source"
+	"benchlead/diag/walk"
 	"benchlead/ui"
 )
 
-// TestAnyKeysAtAnySize: no panic, no page wider or taller than its window, and
-// the log still folds, whatever is pressed.
-func TestAnyKeysAtAnySize(t *testing.T) {
-	plain := bench(t, small)
-	weighed, _ := suspecting(t)
+// texts are what is typed in one piece, now and then.
+var texts = []string{
+	"n", "1", "2", "3", "yes", "c", "f", "z", "q", "d", "k", "t", "h", "?", "l", "e", "p", "12.6", "8.9", "126", "OL", "flicker",
+	"rest 12; held 9", "take motor", "close", "close 1", "approve 90 me", "time", "stop", "take runs_down", "runs_down 1.2", "declined me", "tick", "all", "list", "a", "pass 1", "choose 1", "note x", "done", "pass", "undo", "/", " ", "w", "tell 1", "suspects 2",
+}
+
+// pressed are the keys that are no characters, but for the one that ends the program.
+func pressed() []tea.KeyType {
 	var types []tea.KeyType
 	for _, typ := range special {
 		if typ != tea.KeyCtrlC {
 			types = append(types, typ)
 		}
 	}
-	texts := []string{
-		"n", "1", "2", "3", "yes", "c", "f", "z", "q", "d", "k", "t", "h", "?", "l", "e", "p", "12.6", "8.9", "126", "OL", "flicker",
-		"rest 12; held 9", "take motor", "close", "close 1", "approve 90 me", "time", "stop", "take runs_down", "runs_down 1.2", "declined me", "tick", "all", "list", "a", "pass 1", "choose 1", "note x", "done", "pass", "undo", "/", " ", "w", "tell 1", "suspects 2",
+	slices.Sort(types)
+	return types
+}
+
+// sound is what holds after every key: the page is within the window, nothing in it acts
+// on a terminal, and what the job shows is on record.
+func sound(t require.TestingT, m *Model) {
+	page := strings.ReplaceAll(m.View(), "\a", "") // the bell is the program's own
+	require.LessOrEqual(t, strings.Count(page, "\n")+1, m.height)
+	for _, l := range strings.Split(page, "\n") {
+		require.LessOrEqual(t, ansi.StringWidth(l), m.width, "%q", l)
+		require.Equal(t, source.CleanLine(l), l)
 	}
+	if m.session == nil {
+		return
+	}
+	stored, err := m.bench.Store.Load(context.Background(), m.session.ID())
+	require.NoError(t, err)
+	require.Equal(t, len(stored), len(m.session.Events()))
+}
+
+// kept is what holds at the end: every log folds, leads somewhere, and is what was shown.
+func kept(t require.TestingT, m *Model) {
+	jobs, err := m.bench.Store.Jobs(context.Background())
+	require.NoError(t, err)
+	for _, j := range jobs {
+		events, err := m.bench.Store.Load(context.Background(), j.ID)
+		require.NoError(t, err)
+		facts, err := job.Fold(events)
+		require.NoError(t, err)
+		require.NotEmpty(t, walk.Where(m.bench.Library, facts).Stage)
+		if m.session != nil && m.session.ID() == j.ID {
+			require.Equal(t, string(job.Canonical(events)), string(job.Canonical(m.session.Events())))
+		}
+	}
+}
+
+// TestAnyKeysAtAnySize: no panic, no page wider or taller than its window, and
+// the log still folds, whatever is pressed.
+func TestAnyKeysAtAnySize(t *testing.T) {
+	plain := bench(t, small)
+	weighed, _ := suspecting(t)
+	types := pressed()
 	rapid.Check(t, func(t *rapid.T) {
 		b := rapid.SampledFrom([]ui.Bench{plain, weighed}).Draw(t, "bench")
 		b.Store = &job.Memory{}
@@ -61,19 +106,8 @@ func TestAnyKeysAtAnySize(t *testing.T) {
 					m.Update(tea.KeyMsg{Type: tea.KeyEnter})
 				}
 			}
-			page := m.View()
-			require.LessOrEqual(t, strings.Count(page, "\n")+1, h)
-			for _, l := range strings.Split(page, "\n") {
-				require.LessOrEqual(t, ansi.StringWidth(l), w, "%q", l)
-			}
+			sound(t, m)
 		}
-		jobs, err := b.Store.Jobs(context.Background())
-		require.NoError(t, err)
-		for _, j := range jobs {
-			events, err := b.Store.Load(context.Background(), j.ID)
-			require.NoError(t, err)
-			_, err = job.Fold(events)
-			require.NoError(t, err)
-		}
+		kept(t, m)
 	})
 }

@@ -84,7 +84,7 @@ var suspectScenes = []struct {
 
 func TestScreensOfSuspects(t *testing.T) {
 	for _, scene := range suspectScenes {
-		for _, s := range sizes[:2] {
+		for _, s := range sizes {
 			name := fmt.Sprintf("%s-%dx%d.txt", scene.name, s[0], s[1])
 			t.Run(name, func(t *testing.T) {
 				b, _ := suspecting(t)

@@ -96,7 +96,7 @@ func (m *Model) body(l layout) []string {
 	}
 	seen, at := window(lines, m.from, l.body)
 	if m.over == nil {
-		m.from = at
+		m.seen = at
 	}
 	if n := len(seen); n > 0 && strings.HasPrefix(seen[n-1], moreMark) {
 		seen[n-1] = m.sty.title.Render(seen[n-1])

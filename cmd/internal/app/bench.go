@@ -5,7 +5,10 @@ import (
 	"context"
 	"errors"
 	"io"
+	"os"
+	"os/signal"
 	"sync"
+	"syscall"
 
 	"benchlead/ui"
 	"benchlead/ui/screen"
@@ -26,7 +29,41 @@ func (p *program) bench(ctx context.Context) error {
 	if p.demo {
 		where = "demo, kept nowhere"
 	}
-	return screen.Run(ctx, screen.Options{Load: load, In: p.streams.In, Out: p.screen, Record: where, Demo: p.demo})
+	ctx, stop := signal.NotifyContext(ctx, os.Interrupt, syscall.SIGTERM) // the terminal is put right first
+	defer stop()
+	ctx, gone := context.WithCancelCause(ctx)
+	defer gone(nil)
+	err := screen.Run(ctx, screen.Options{Load: load, In: attended(p.streams.In, gone), Out: p.screen, Record: where, Demo: p.demo})
+	if errors.Is(context.Cause(ctx), errUnattended) {
+		return errUnattended
+	}
+	return err
+}
+
+// errUnattended says that nobody can press a key any more.
+var errUnattended = errors.New("the terminal is gone; what was acknowledged is in the record")
+
+// attended is a terminal that says when it is gone. The program mostly hears a hang-up
+// then, but not when it was started so as to hear none: it would stay for ever.
+func attended(in io.Reader, gone context.CancelCauseFunc) io.Reader {
+	if f, ok := in.(*os.File); ok {
+		return keyboard{f, gone}
+	}
+	return in
+}
+
+// keyboard is a file still, for whoever sets the terminal up.
+type keyboard struct {
+	*os.File
+	gone context.CancelCauseFunc
+}
+
+func (k keyboard) Read(b []byte) (int, error) {
+	n, err := k.File.Read(b)
+	if err != nil {
+		k.gone(errUnattended)
+	}
+	return n, err
 }
 
 // opener opens record and trees while the screen stands already. What is wrong

@@ -7,10 +7,10 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"os"
 	"strings"
 	"time"
 
+	"github.com/charmbracelet/x/term"
 	"github.com/spf13/cobra"
 
 	"benchlead/diag/source"
@@ -167,12 +167,9 @@ func exactly(n int, what string) cobra.PositionalArgs {
 	}
 }
 
-// isTerminal says whether a stream is a terminal that can show a screen.
+// isTerminal says whether a stream is a terminal that can show a screen. The null
+// device is a character device too, and none.
 func isTerminal(stream any) bool {
-	f, ok := stream.(*os.File)
-	if !ok {
-		return false
-	}
-	info, err := f.Stat()
-	return err == nil && info.Mode()&os.ModeCharDevice != 0
+	f, ok := stream.(term.File)
+	return ok && term.IsTerminal(f.Fd())
 }

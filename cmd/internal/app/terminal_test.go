@@ -3,8 +3,6 @@
 package app
 
 import (
-	"bytes"
-	"io"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -13,9 +11,9 @@ import (
 	"testing"
 	"time"
 
-	"github.com/charmbracelet/x/vt"
-	"github.com/creack/pty"
 	"github.com/stretchr/testify/require"
+
+	"benchlead/cmd/internal/terminal"
 )
 
 // binary builds the program as it ships: what its packages do at start-up
@@ -33,77 +31,63 @@ var binary = sync.OnceValues(func() (string, error) {
 	return name, nil
 })
 
-// terminal is a program on a pseudo-terminal that answers no query.
-type terminal struct {
-	t    *testing.T
-	cmd  *exec.Cmd
-	tty  *os.File
-	done chan error
-
-	mu     sync.Mutex
-	raw    bytes.Buffer
-	screen *vt.Emulator
+// onScreen is the program on a terminal, within a test.
+type onScreen struct {
+	*terminal.Terminal
+	t *testing.T
 }
 
-func onTerminal(t *testing.T, width, height int, env []string, args ...string) *terminal {
+// onTerminal starts the program with nothing in its environment but these.
+func onTerminal(t *testing.T, width, height int, env []string, args ...string) onScreen {
 	t.Helper()
 	name, err := binary()
 	require.NoError(t, err)
-	cmd := exec.Command(name, args...)
-	cmd.Env = append([]string{"TERM=xterm-256color", "HOME=" + t.TempDir(), "PATH=" + os.Getenv("PATH")}, env...)
-	tty, err := pty.StartWithSize(cmd, &pty.Winsize{Rows: uint16(height), Cols: uint16(width)})
+	return runOn(t, width, height, env, append([]string{name}, args...)...)
+}
+
+// onShell runs a line of the shell on a terminal.
+func onShell(t *testing.T, line string) onScreen {
+	t.Helper()
+	return runOn(t, 80, 24, nil, "/bin/sh", "-c", line)
+}
+
+func runOn(t *testing.T, width, height int, env []string, command ...string) onScreen {
+	t.Helper()
+	env = append([]string{"TERM=xterm-256color", "HOME=" + t.TempDir(), "PATH=" + os.Getenv("PATH"), "BENCHLEAD_CACHE=" + cache}, env...)
+	term, err := terminal.Begin(width, height, env, command...)
 	require.NoError(t, err)
-	term := &terminal{t: t, cmd: cmd, tty: tty, done: make(chan error, 1), screen: vt.NewEmulator(width, height)}
-	go term.read()
-	go func() { term.done <- cmd.Wait() }()
-	go io.Copy(io.Discard, term.screen) //nolint:errcheck // the emulator's answers go nowhere
-	t.Cleanup(func() { _ = cmd.Process.Kill(); _ = tty.Close() })
-	return term
+	t.Cleanup(term.Close)
+	return onScreen{term, t}
 }
 
-func (term *terminal) read() {
-	buf := make([]byte, 4096)
-	for {
-		n, err := term.tty.Read(buf)
-		term.mu.Lock()
-		term.raw.Write(buf[:n])
-		_, _ = term.screen.Write(buf[:n])
-		term.mu.Unlock()
-		if err != nil {
-			return
-		}
-	}
+// pumpOn is the program on the pump's trees and a record.
+func pumpOn(t *testing.T, record string, args ...string) onScreen {
+	t.Helper()
+	args = append([]string{"--record", record, "--trees", pumpTrees, "--prices", pumpPrices, "--settings", pumpSettings}, args...)
+	return onTerminal(t, 80, 24, nil, args...)
 }
 
-func (term *terminal) shows() string {
-	term.mu.Lock()
-	defer term.mu.Unlock()
-	return term.screen.String()
+// press sends keys, and wait waits until the screen shows a text: assertions are the
+// only clock.
+func (s onScreen) press(keys string) {
+	s.t.Helper()
+	require.NoError(s.t, s.Press(keys))
 }
 
-// wait waits until the screen shows a text; assertions are the only clock.
-func (term *terminal) wait(text string) {
-	term.t.Helper()
-	for end := time.Now().Add(20 * time.Second); !strings.Contains(term.shows(), text); {
-		require.True(term.t, time.Now().Before(end), "never showed %q; last screen:\n%s", text, term.shows())
-		time.Sleep(10 * time.Millisecond)
-	}
+func (s onScreen) wait(text string) {
+	s.t.Helper()
+	require.NoError(s.t, s.Wait(text))
 }
 
-func (term *terminal) press(keys string) {
-	term.t.Helper()
-	_, err := term.tty.WriteString(keys)
-	require.NoError(term.t, err)
-}
+// step is what is pressed, and the text that it leads to.
+type step struct{ keys, shows string }
 
-func (term *terminal) ends() error {
-	term.t.Helper()
-	select {
-	case err := <-term.done:
-		return err
-	case <-time.After(20 * time.Second):
-		require.Fail(term.t, "the program did not end", term.shows())
-		return nil
+// takes goes step by step.
+func (s onScreen) takes(steps ...step) {
+	s.t.Helper()
+	for _, one := range steps {
+		s.press(one.keys)
+		s.wait(one.shows)
 	}
 }
 
@@ -114,14 +98,11 @@ func TestASilentTerminalIsNotAskedAndNotWaitedFor(t *testing.T) {
 	require.NoError(t, err)
 	start := time.Now()
 	term := onTerminal(t, 80, 24, nil, "--version")
-	require.NoError(t, term.ends())
+	term.wait("benchlead")
+	require.NoError(t, term.Ends())
 	require.Less(t, time.Since(start), 4*time.Second, "it waited for the terminal")
-	time.Sleep(50 * time.Millisecond) // let the last bytes through
-	term.mu.Lock()
-	defer term.mu.Unlock()
-	require.NotContains(t, term.raw.String(), "\x1b]11")
-	require.NotContains(t, term.raw.String(), "\x1b[6n")
-	require.Contains(t, term.raw.String(), "benchlead")
+	require.NotContains(t, term.Raw(), "\x1b]11")
+	require.NotContains(t, term.Raw(), "\x1b[6n")
 }
 
 // Lines typed before the program reads must not be lost.
@@ -129,7 +110,7 @@ func TestTypedAheadIsKept(t *testing.T) {
 	term := onTerminal(t, 80, 24, nil, "walk", "--record", filepath.Join(t.TempDir(), "r.db"))
 	term.press("no-crank\nkey-start-12v\n1\nmy own machine\n")
 	term.wait("Question 5 of")
-	require.NotContains(t, term.shows(), "This one is needed")
+	require.NotContains(t, term.Shows(), "This one is needed")
 }
 
 func TestTheBenchOpensAndLeaves(t *testing.T) {
@@ -140,34 +121,7 @@ func TestTheBenchOpensAndLeaves(t *testing.T) {
 			term.press("1\r")
 			term.wait("ake safe")
 			term.press("\x03")
-			require.NoError(t, term.ends())
+			require.NoError(t, term.Ends())
 		})
 	}
-}
-
-// The first job ever, a kill, and going on where it was.
-func TestAJobIsResumedAfterAKill(t *testing.T) {
-	record := filepath.Join(t.TempDir(), "record.db")
-	args := []string{"--record", record, "--trees", pumpTrees, "--prices", pumpPrices, "--settings", pumpSettings}
-	term := onTerminal(t, 80, 24, nil, args...)
-	term.wait("takes in the first machine")
-	term.press("n")
-	for range intakeLines {
-		term.press("")
-	}
-	for _, l := range intakeLines {
-		term.press(l + "\r")
-	}
-	term.wait("Battery at rest")
-	term.press("12.6\r")
-	term.wait("Spark lead")
-	require.NoError(t, term.cmd.Process.Kill())
-	_ = term.ends()
-	again := onTerminal(t, 120, 40, nil, args...)
-	again.wait("Small pump")
-	again.press("1\r")
-	again.wait("Battery with the switch held")
-	require.NoError(t, pty.Setsize(again.tty, &pty.Winsize{Rows: 20, Cols: 60}))
-	again.press("\x03")
-	require.NoError(t, again.ends())
 }

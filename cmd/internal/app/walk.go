@@ -4,10 +4,13 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"io"
 	"os"
+	"runtime"
 	"strconv"
 
 	"github.com/charmbracelet/x/term"
+	"github.com/muesli/cancelreader"
 	"github.com/spf13/cobra"
 
 	"benchlead/ui"
@@ -42,30 +45,45 @@ func (p *program) walk(ctx context.Context, args []string) error {
 		return err
 	}
 	defer shut()
-	face := line.New(p.streams.In, p.streams.Out)
+	face := line.New(p.interruptible(ctx), p.streams.Out)
 	face.Width = p.columns
 	session, err := p.session(ctx, bench, face, args)
 	if err == nil {
 		err = face.Walk(ctx, session)
 	}
+	ended := errors.Is(err, line.ErrEnd) || errors.Is(err, cancelreader.ErrCanceled)
 	switch {
 	case errors.Is(err, line.ErrLeft):
 		face.Say("Left. Nothing was recorded.")
 		return nil
-	case errors.Is(err, line.ErrEnd) && session != nil && p.demo:
+	case ended && session != nil && p.demo:
 		face.Say("")
 		face.Say("The input ended. This was the demo: nothing is kept.")
 		return nil
-	case errors.Is(err, line.ErrEnd) && session != nil:
+	case ended && session != nil:
 		face.Say("")
 		face.Say(fmt.Sprintf("The input ended. Job %d is kept as it stands; \"benchlead walk %d\" goes on with it.", session.ID(), session.ID()))
 		return nil
-	case errors.Is(err, line.ErrEnd):
+	case ended:
 		face.Say("")
 		face.Say("The input ended before the intake was done; nothing was recorded.")
 		return nil
 	}
 	return err
+}
+
+// interruptible is the input, which ends with ctx where it is one that is waited for: a
+// terminal or a pipe.
+func (p *program) interruptible(ctx context.Context) io.Reader {
+	if runtime.GOOS == "windows" {
+		return p.streams.In // where it would take the editing of a line away
+	}
+	in, err := cancelreader.NewReader(p.streams.In)
+	if err != nil {
+		return p.streams.In // a file ends by itself
+	}
+	context.AfterFunc(ctx, func() { in.Cancel() })
+	return in
 }
 
 // session takes in a new machine, or opens the job that was named.

@@ -7,6 +7,8 @@ import (
 	"regexp"
 	"strings"
 	"time"
+
+	"github.com/charmbracelet/x/vt"
 )
 
 // The form of a day on the screen. A space before it may be needed: days of the month
@@ -17,9 +19,9 @@ var days = regexp.MustCompile(`\b\d{1,2} (Jan|Feb|Mar|Apr|May|Jun|Jul|Aug|Sep|Oc
 
 // moveDays puts other days in the place of those on the screen, so that a picture is
 // the same whenever it is made. What stood right of a day stays where it was.
-func (t *terminal) moveDays(by int) {
-	for y := range t.screen.Height() {
-		row := t.row(y)
+func moveDays(screen *vt.Emulator, by int) {
+	for y := range screen.Height() {
+		row := row(screen, y)
 		for _, at := range days.FindAllStringIndex(row, -1) {
 			day, err := time.Parse(dayForm, row[at[0]:at[1]])
 			if err != nil {
@@ -31,20 +33,20 @@ func (t *terminal) moveDays(by int) {
 				continue // no room
 			}
 			for i, c := range fmt.Sprintf("%*s", at[1]-from, moved) {
-				cell := t.screen.CellAt(at[0], y).Clone()
+				cell := screen.CellAt(at[0], y).Clone()
 				cell.Content = string(c)
-				t.screen.SetCell(from+i, y, cell)
+				screen.SetCell(from+i, y, cell)
 			}
 		}
 	}
 }
 
 // row is a line of the screen with one byte a column: what is no ASCII is a point.
-func (t *terminal) row(y int) string {
-	out := make([]byte, t.screen.Width())
+func row(screen *vt.Emulator, y int) string {
+	out := make([]byte, screen.Width())
 	for x := range out {
 		out[x] = ' '
-		if cell := t.screen.CellAt(x, y); cell != nil && cell.Content != "" && cell.Content != " " {
+		if cell := screen.CellAt(x, y); cell != nil && cell.Content != "" && cell.Content != " " {
 			out[x] = '.'
 			if len(cell.Content) == 1 {
 				out[x] = cell.Content[0]

@@ -24,6 +24,10 @@ import (
 	"strconv"
 	"strings"
 	"time"
+
+	"github.com/charmbracelet/x/vt"
+
+	"benchlead/cmd/internal/terminal"
 )
 
 func main() {
@@ -63,7 +67,7 @@ type session struct {
 	folder string
 	home   string // of the program that is shown
 	later  int    // days from today to the day that is drawn
-	term   *terminal
+	term   *terminal.Terminal
 }
 
 func (s *session) do(line string) error {
@@ -88,12 +92,21 @@ func (s *session) do(line string) error {
 		if err != nil {
 			return fmt.Errorf("keys %q: %w", rest, err)
 		}
-		return s.term.press(keys)
+		return s.term.Type(keys)
 	case "wait":
-		return s.term.wait(rest)
+		if err := s.term.Wait(rest); err != nil {
+			return err
+		}
+		s.term.Settle()
+		return nil
 	case "picture":
 		name, words, _ := strings.Cut(rest, " ")
-		return os.WriteFile(filepath.Join(s.folder, filepath.Base(name)+".svg"), s.term.svg(words, s.later), 0o644) //nolint:gosec // a picture
+		var picture []byte
+		s.term.Draw(func(screen *vt.Emulator) {
+			moveDays(screen, s.later)
+			picture = svg(screen, words)
+		})
+		return os.WriteFile(filepath.Join(s.folder, filepath.Base(name)+".svg"), picture, 0o644) //nolint:gosec // a picture
 	}
 	return fmt.Errorf("there is no %q; write start, press, wait, picture or today", verb)
 }
@@ -120,12 +133,21 @@ func (s *session) start(rest string) error {
 		return errors.New("name the command behind the size")
 	}
 	var err error
-	s.term, err = begin(width, height, fields, s.home)
+	s.term, err = terminal.Begin(width, height, ownHome(s.home), fields...)
 	return err
 }
 
 func (s *session) end() {
 	if s.term != nil {
-		s.term.end()
+		s.term.Close()
+	}
+}
+
+// ownHome is the environment of a program that shall find nothing of the person's who
+// runs it.
+func ownHome(home string) []string {
+	return []string{
+		"PATH=" + os.Getenv("PATH"), "HOME=" + home, "XDG_CACHE_HOME=" + home, "XDG_CONFIG_HOME=" + home, "XDG_DATA_HOME=" + home,
+		"TERM=xterm-256color", "LANG=C.UTF-8", "TZ=UTC",
 	}
 }

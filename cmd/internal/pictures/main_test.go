@@ -141,11 +141,11 @@ func TestDaysMove(t *testing.T) {
 		{"a 9 Jan 2027, 28 Feb 2028", "a 9 Jan 2027, 29 Feb 2028", 1}, // no room before the first
 		{"x9 Jan 2027", "x9 Jan 2027", 1},
 	} {
-		term := &terminal{screen: vt.NewEmulator(30, 1)}
-		_, err := term.screen.Write([]byte(c.row))
+		screen := vt.NewEmulator(30, 1)
+		_, err := screen.Write([]byte(c.row))
 		require.NoError(t, err)
-		term.moveDays(c.by)
-		require.Equal(t, c.want, strings.TrimRight(term.row(0), " "))
+		moveDays(screen, c.by)
+		require.Equal(t, c.want, strings.TrimRight(row(screen, 0), " "))
 	}
 }
 

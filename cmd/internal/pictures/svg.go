@@ -11,6 +11,7 @@ import (
 	"strings"
 
 	uv "github.com/charmbracelet/ultraviolet"
+	"github.com/charmbracelet/x/vt"
 )
 
 // The size of a character in the picture, and its colours where the program sets
@@ -25,19 +26,15 @@ const (
 const hard = "\u00a0"
 
 // svg draws the screen as text, so that the picture is small and can be read aloud.
-// Days are drawn some days later than they are.
-func (t *terminal) svg(words string, later int) []byte {
-	t.mu.Lock()
-	defer t.mu.Unlock()
-	t.moveDays(later)
+func svg(screen *vt.Emulator, words string) []byte {
 	var out bytes.Buffer
-	w, h := t.screen.Width()*wide+2*edge, t.screen.Height()*high+2*edge
+	w, h := screen.Width()*wide+2*edge, screen.Height()*high+2*edge
 	fmt.Fprintf(&out, `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 %d %d" width="%d" height="%d" role="img">`+"\n", w, h, w, h)
 	fmt.Fprintf(&out, "<title>%s</title>\n<rect width=\"100%%\" height=\"100%%\" rx=\"8\" fill=\"%s\"/>\n", html.EscapeString(words), ground)
 	out.WriteString(`<g font-family="ui-monospace, 'DejaVu Sans Mono', Menlo, Consolas, monospace" font-size="15">` + "\n")
-	for y := range t.screen.Height() {
-		for x := 0; x < t.screen.Width(); {
-			x = t.drawRun(&out, x, y)
+	for y := range screen.Height() {
+		for x := 0; x < screen.Width(); {
+			x = drawRun(screen, &out, x, y)
 		}
 	}
 	out.WriteString("</g>\n</svg>\n")
@@ -46,11 +43,11 @@ func (t *terminal) svg(words string, later int) []byte {
 
 // drawRun draws the characters from x on that look the same, and returns where the
 // next run begins.
-func (t *terminal) drawRun(out *bytes.Buffer, x, y int) int {
-	first, from := t.style(x, y), x
+func drawRun(screen *vt.Emulator, out *bytes.Buffer, x, y int) int {
+	first, from := style(screen, x, y), x
 	var text strings.Builder
-	for x < t.screen.Width() && t.style(x, y) == first {
-		cell := t.screen.CellAt(x, y)
+	for x < screen.Width() && style(screen, x, y) == first {
+		cell := screen.CellAt(x, y)
 		if cell == nil || cell.Content == "" {
 			text.WriteByte(' ')
 			x++
@@ -83,8 +80,8 @@ type look struct {
 	bold        bool
 }
 
-func (t *terminal) style(x, y int) look {
-	cell := t.screen.CellAt(x, y)
+func style(screen *vt.Emulator, x, y int) look {
+	cell := screen.CellAt(x, y)
 	if cell == nil {
 		return look{ink: ink}
 	}
