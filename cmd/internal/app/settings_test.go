@@ -92,6 +92,9 @@ func TestSettingsAreChecked(t *testing.T) {
 		require.Empty(t, out)
 		require.Contains(t, errs, says)
 	}
+	code, out, errs = settled(t, "", "settings", "--check", write(least+"\nbench: {tools: [wrenches, wrenchs]}\n"))
+	require.Zero(t, code, errs)
+	require.Contains(t, out, "No repair names these tools: wrenchs.")
 	code, _, errs = settled(t, "", "settings", "--check", filepath.Join(folder, "none.yaml"))
 	require.Equal(t, ExitInput, code)
 	require.Contains(t, errs, "can't be read")
