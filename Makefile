@@ -8,7 +8,7 @@ FUZZ    ?= 60s
 PROOF   := testdata/proof/golden.txt
 SUSPECTS := testdata/proof/suspects.txt
 
-.PHONY: help outline man run program build test race lint vuln check prove mutate fuzz bench benchmarks ratio update
+.PHONY: help outline man pictures run program build test race lint vuln check prove mutate fuzz bench benchmarks ratio update
 
 help: ## this list
 	@grep -E '^[a-z]+:.*##' $(MAKEFILE_LIST) | sed 's/:.*## /\t/' | expand -t 10
@@ -21,6 +21,9 @@ program: ## the program for this machine, into bin/
 
 man: ## the manual pages, into bin/man/
 	$(GO) run ./cmd/internal/manual bin/man
+
+pictures: program ## the pictures of README.md, from real screens
+	PATH="$(CURDIR)/bin:$$PATH" $(GO) run ./cmd/internal/pictures testdata/pictures/screens.script testdata/pictures
 
 build: program ## the program for every machine it must run on, into bin/
 	GOOS=windows GOARCH=amd64 $(BUILD) -o bin/benchlead-windows-amd64.exe ./cmd/benchlead

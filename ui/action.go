@@ -71,7 +71,7 @@ var verbs = []struct {
 	{List, "list", "the checklist with what is ticked"},
 	{Paths, "paths", "ways to repair, with prices"},
 	{Aim, "aim [N]", "rank the ways to repair by the next aim, or by aim N"},
-	{Choose, "choose N", "take repair path N"},
+	{Choose, "choose N", "take way N of those"},
 	{Approve, "approve N WHO", "the owner approves the work up to N; how, behind a comma"},
 	{Decline, "declined WHO", "the owner does not want the work"},
 	{ToBin, "bin [PART]", "put a part that came off in the parts bin; alone: how"},
@@ -122,10 +122,11 @@ func command(sys *tree.System, verb Verb, rest string) (Action, error) {
 	}
 	switch verb {
 	case Take:
-		if sys == nil || sys.Test(rest) == nil {
+		test := testNamed(sys, rest)
+		if test == nil {
 			return a, fmt.Errorf("there is no test %q here%s", rest, nearestTest(sys, rest))
 		}
-		a.Test, a.Text = rest, ""
+		a.Test, a.Text = test.ID, ""
 	case Note:
 		if rest == "" {
 			return a, fmt.Errorf("write the note behind the word: note smells of fuel")
@@ -150,6 +151,22 @@ func command(sys *tree.System, verb Verb, rest string) (Action, error) {
 		}
 	}
 	return a, nil
+}
+
+// testNamed is the test of that name or title. The parts of a name may stand apart: who
+// hears it hears no line between them.
+func testNamed(sys *tree.System, name string) *tree.Test {
+	if sys == nil {
+		return nil
+	}
+	id := strings.ReplaceAll(name, " ", "_")
+	at := slices.IndexFunc(sys.Tests, func(t *tree.Test) bool {
+		return strings.EqualFold(t.ID, id) || strings.EqualFold(t.Title, name)
+	})
+	if at < 0 {
+		return nil
+	}
+	return sys.Tests[at]
 }
 
 func nearestTest(sys *tree.System, name string) string {

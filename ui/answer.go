@@ -27,7 +27,7 @@ func (s *Session) answer(ctx context.Context, a Action) (Reply, error) {
 	case walk.AtTest, walk.AtCheck, walk.AtHandBack:
 		return s.answerTest(ctx, p.Test, a.Text)
 	case walk.AtDanger, walk.AtSafe:
-		return Reply{}, fmt.Errorf("first confirm what stands above: type \"yes\". Nothing was recorded")
+		return Reply{}, fmt.Errorf("first confirm what is asked: type \"yes\". Nothing was recorded")
 	case walk.AtWork:
 		return Reply{}, fmt.Errorf("this step is work, not a reading: type \"done\" once it is done, or \"pass\"")
 	case walk.AtRepair, walk.AtService:
@@ -40,7 +40,7 @@ func (s *Session) answer(ctx context.Context, a Action) (Reply, error) {
 	case walk.AtTerms:
 		return s.agree(ctx, p, a.Text)
 	case walk.AtVerdict:
-		return Reply{}, fmt.Errorf("type \"choose\" and the number of a path, or \"close\"; \"help\" lists the words")
+		return Reply{}, fmt.Errorf("type \"choose\" and the number of a way, or \"close\"; \"help\" lists the words")
 	}
 	return Reply{}, fmt.Errorf("%q answers nothing here; \"help\" lists the words", source.CleanLine(a.Text))
 }

@@ -201,7 +201,7 @@ func TestAPieceIsDrawnWithTheChoiceAndComesBackWithIt(t *testing.T) {
 	refuses(t, donor, "undo", "is in job 2")
 
 	said = enter(t, one, "undo")
-	require.Equal(t, []string{"Taken back: the repair path.", "Free again in the parts bin: piece " + name + ", shelf 2."}, said)
+	require.Equal(t, []string{"Taken back: the way that was chosen.", "Free again in the parts bin: piece " + name + ", shelf 2."}, said)
 	require.Nil(t, one.Facts().Chosen)
 	require.True(t, pieces(t, b)[0].Free())
 	require.True(t, slices.ContainsFunc(one.Offer().Paths, fromBin))
@@ -323,11 +323,11 @@ func TestDeclinedWorkGivesItsPieceFree(t *testing.T) {
 	_, err = chooseBy(t, s, func(p repair.Path) bool { return !fromBin(p) })
 	require.NoError(t, err)
 	require.True(t, pieces(t, b)[0].Free())
-	require.Equal(t, "Taken back: the repair path.", enter(t, s, "undo")[0])
+	require.Equal(t, "Taken back: the way that was chosen.", enter(t, s, "undo")[0])
 	require.Equal(t, s.ID(), pieces(t, b)[0].Drawn, "the path before it is in force again")
 	require.Equal(t, "Taken back: the owner's answer.", enter(t, s, "undo")[0])
 	require.Empty(t, s.Facts().Asked)
-	require.Equal(t, "Taken back: the repair path.", enter(t, s, "undo")[0])
+	require.Equal(t, "Taken back: the way that was chosen.", enter(t, s, "undo")[0])
 	require.Nil(t, s.Facts().Chosen)
 	require.True(t, pieces(t, b)[0].Free())
 }

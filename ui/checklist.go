@@ -44,7 +44,7 @@ func (s *Session) repairPrompt(p walk.Position) Prompt {
 	case out.Care:
 		out.Ask = "yes when the cautions are understood"
 	case needed:
-		out.Ask = "tick for the next line, tick N, or all"
+		out.Ask = "tick for the next line, tick and a number, or all"
 	case slices.ContainsFunc(out.List, Item.Open):
 		out.Ask = "tick for the next line, or done"
 	}

@@ -164,5 +164,5 @@ func TestASafetyFunctionIsNotPassedOver(t *testing.T) {
 	enter(t, s, "take rest", "take safe_stop")
 	refused(t, s, "pass", "can't be passed over")
 	said := enter(t, s, "undo", "close")
-	require.Equal(t, []string{"Back to the walk.", "Close the job as:", "  close 1  " + string(job.Unsafe) + " (a safety function is not proved)"}, said)
+	require.Equal(t, []string{"Back to the step.", "Close the job as:", "  close 1  " + string(job.Unsafe) + " (a safety function is not proved)"}, said)
 }

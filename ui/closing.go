@@ -13,7 +13,7 @@ import (
 )
 
 func (s *Session) closePrompt(p walk.Position) Prompt {
-	out := Prompt{Stage: p.Stage, Title: "Close the job", Ask: "close N"}
+	out := Prompt{Stage: p.Stage, Title: "Close the job", Ask: "close and the number of an outcome"}
 	for _, a := range s.facts.Agreed {
 		if a.Way != "" {
 			out.Tell = append(out.Tell, a.Term+", met by this: "+a.Way)

@@ -80,7 +80,7 @@ func (s *Session) do(ctx context.Context, a Action) (Reply, error) {
 		return s.suspected(a.Pick)
 	}
 	if s.pos.System == nil && a.Verb != Note {
-		return Reply{}, fmt.Errorf("the trees have no system %q; open the job with the trees it was made with. Nothing was recorded", s.facts.Intake.System)
+		return Reply{}, fmt.Errorf("the fault trees in use have no system %q; open the job with those that it was begun with. Nothing was recorded", s.facts.Intake.System)
 	}
 	a = s.asAnswer(a)
 	sure, endings := s.sure, s.endings
@@ -206,9 +206,9 @@ func (s *Session) agree(ctx context.Context, p walk.Position, text string) (Repl
 	}
 	switch {
 	case len(ways) < 2 && text != "":
-		return Reply{}, fmt.Errorf("type \"yes\" when it is so, or \"undo\" to choose another path; nothing was recorded")
+		return Reply{}, fmt.Errorf("type \"yes\" when it is so, or \"undo\" to choose another way; nothing was recorded")
 	case len(ways) >= 2 && text == "":
-		return Reply{}, fmt.Errorf("type the number of the way that holds, or \"undo\" to choose another path; nothing was recorded")
+		return Reply{}, fmt.Errorf("type the number of the way that holds, or \"undo\" to choose another way; nothing was recorded")
 	case len(ways) >= 2:
 		way, err := pick(ways, text)
 		if err != nil {
@@ -241,7 +241,7 @@ func (s *Session) done(ctx context.Context) (Reply, error) {
 			Kind: job.KindTicked, Ticked: &job.Ticked{Repair: p.Repair.ID, Stales: stales},
 		})
 	case len(p.Danger) > 0 || len(p.Safe) > 0:
-		return Reply{}, fmt.Errorf("first confirm what stands above, with \"yes\"; nothing was recorded")
+		return Reply{}, fmt.Errorf("first confirm what is asked, with \"yes\"; nothing was recorded")
 	}
 	return Reply{}, fmt.Errorf("no work is waiting; this step wants an answer, or \"pass\"")
 }
@@ -254,7 +254,7 @@ func (s *Session) pass(ctx context.Context, a Action) (Reply, error) {
 		why = "passed over"
 	}
 	cant := job.Cant{Why: why}
-	var title string
+	var title string // with what stands before the reason
 	switch {
 	case p.Stage == walk.AtDanger:
 		return Reply{}, fmt.Errorf("a danger can't be passed over: read it, then type \"yes\"")
@@ -263,11 +263,11 @@ func (s *Session) pass(ctx context.Context, a Action) (Reply, error) {
 	case p.Stage == walk.AtService:
 		return s.leaveOut(ctx, p, a.Text)
 	case p.Test != nil:
-		cant.Test, title = p.Test.ID, p.Test.Title
+		cant.Test, title = p.Test.ID, titled(p.Test)
 	case p.Work != nil:
-		cant.Work, title = p.Work.ID, p.Work.Title
+		cant.Work, title = p.Work.ID, p.Work.Title+": "
 	case p.Repair != nil:
-		return Reply{}, fmt.Errorf("a repair of the chosen path can't be passed over; \"undo\" takes the choice back")
+		return Reply{}, fmt.Errorf("a chosen repair can't be passed over; \"undo\" takes the choice back")
 	default:
 		return Reply{}, fmt.Errorf("there is nothing to pass over just now")
 	}
@@ -275,7 +275,7 @@ func (s *Session) pass(ctx context.Context, a Action) (Reply, error) {
 		return Reply{}, fmt.Errorf("a safety function can't be passed over: test it, or \"close\" the job as unsafe")
 	}
 	s.asked = ""
-	return Reply{Said: []string{title + ": " + why + "."}}, s.record(ctx, job.Event{Kind: job.KindCant, Cant: &cant})
+	return Reply{Said: []string{title + why + "."}}, s.record(ctx, job.Event{Kind: job.KindCant, Cant: &cant})
 }
 
 // mustAnswer says whether a test proves a safety function of a machine that was

@@ -20,7 +20,7 @@ type Row struct {
 func (s *Session) estimatePrompt(p walk.Position) Prompt {
 	out := Prompt{
 		Stage: p.Stage, Title: "Estimate for the owner", Cost: Minutes(float64(p.Estimate.Quote.Minutes)),
-		Ask: "approve AMOUNT WHO, declined WHO, or pass WHY",
+		Ask: "approve, the amount and who said so; declined and who; or pass and why",
 	}
 	for _, id := range s.facts.Chosen.Repairs {
 		out.Tell = append(out.Tell, s.testTitle(id)+".")

@@ -47,6 +47,7 @@ type Question struct {
 	Choices []string // numbered; empty when a value or words are wanted
 	Tells   []string // how each choice is recognised; empty when that needs no words
 	Default string   // what an empty line stands for, in words; empty: an answer is needed
+	Ask     string   // what is typed, in words
 	Before  string   // what was typed when it was asked before; empty when it was not, or the usual was taken
 	Said    string   // Before in words
 	Step    int      // from 1
@@ -84,6 +85,13 @@ func (i *Intake) Question() (q Question, ok bool) {
 	q = items[i.at].Question
 	q.Step, q.Before = i.at+1, i.kept[items[i.at].key()]
 	q.Said = spoken(q.Choices, q.Before)
+	switch {
+	case q.Ask != "":
+	case len(q.Choices) > 0:
+		q.Ask = "a number of the list"
+	default:
+		q.Ask = "the answer"
+	}
 	if i.in.Complaint != "" && i.lib.Systems[i.in.System] != nil || len(i.lib.Troubles) == 0 && len(items) > 1 {
 		q.Of = len(items)
 	}
@@ -264,7 +272,7 @@ func askHistory(sys *tree.System) item {
 		choices = append(choices, fmt.Sprintf("%d %s", n+1, ChoiceTitle(c)))
 	}
 	return item{
-		Question: Question{Title: "What changed just before (several numbers are fine)", Choices: choices, Default: "nothing known"},
+		Question: Question{Title: "What changed just before (several numbers are fine)", Choices: choices, Default: "nothing known", Ask: "one number of the list, or several"},
 		set: func(in *job.Intake, text string) error {
 			in.History = nil
 			for _, word := range strings.FieldsFunc(text, func(r rune) bool { return r == ' ' || r == ',' || r == ';' }) {

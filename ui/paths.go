@@ -106,7 +106,7 @@ func (s *Session) wayLines(full bool) []string {
 	out = append(out, s.aimLines()...)
 	out = append(out, s.decidingLines()...)
 	for _, f := range s.paths.NoRepair {
-		out = append(out, "No repair on file clears: "+f.Title+".")
+		out = append(out, "No repair on file for: "+f.Title+".")
 	}
 	told := map[string]bool{}
 	for i, w := range s.paths.Ways() {
@@ -125,7 +125,7 @@ func (s *Session) wayLines(full bool) []string {
 	}
 	for i, f := range s.paths.Folded {
 		if i == mostFolded {
-			out = append(out, fmt.Sprintf("And %d more that another path beats.", len(s.paths.Folded)-i))
+			out = append(out, fmt.Sprintf("And %d more, each beaten by another way.", len(s.paths.Folded)-i))
 			break
 		}
 		out = append(out, fmt.Sprintf("Left out: %s, %s: %s.", f.Path.Title(), f.Path.Money(f.Path.Total), strings.TrimSuffix(f.Because, ".")))
@@ -219,10 +219,10 @@ func leaveLine(n int, l repair.Leave) string {
 func (s *Session) choose(ctx context.Context, a Action) (Reply, error) {
 	ways := s.paths.Ways()
 	if !s.pos.Verdict.Finished && len(s.pos.Verdict.Found) == 0 {
-		return Reply{}, fmt.Errorf("nothing is found yet; the walk goes on")
+		return Reply{}, fmt.Errorf("no fault is found yet: take the next reading")
 	}
 	if walk.Begun(s.facts) && len(s.facts.Ticked) < len(s.facts.Chosen.Repairs) {
-		return Reply{}, fmt.Errorf("work of the chosen path is begun already; \"undo\" takes it back")
+		return Reply{}, fmt.Errorf("the chosen repair is begun already; \"undo\" takes it back")
 	}
 	switch {
 	case a.Pick == 0:

@@ -72,8 +72,8 @@ func (s *Session) Prompt() Prompt {
 		return s.closedPrompt(p)
 	}
 	return Prompt{
-		Stage: p.Stage, Title: "The system of this job is not in the trees", Ask: "leave",
-		Tell: []string{"Its readings are kept. Open it with the trees it was made with."},
+		Stage: p.Stage, Title: "The fault trees in use have no such system as this job's", Ask: "leave",
+		Tell: []string{"Its readings are kept. Open it with the trees that it was begun with."},
 	}
 }
 
@@ -170,7 +170,7 @@ func meterWords(t *tree.Test) string {
 	}
 	out := dial[t.Function]
 	if t.Scale != "" {
-		out += ", " + t.Scale
+		out += ", " + tree.InSentence(t.Scale)
 	}
 	return out
 }
@@ -184,6 +184,9 @@ func machineWords(sys *tree.System, t *tree.Test) string {
 		if setup := sys.Setup(id); setup != nil {
 			out = append(out, setup.Title)
 		}
+	}
+	for i := 1; i < len(out); i++ {
+		out[i] = tree.InSentence(out[i])
 	}
 	return strings.Join(out, ", ")
 }

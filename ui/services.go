@@ -14,7 +14,7 @@ func (s *Session) servicesPrompt(p walk.Position) Prompt {
 	out := Prompt{
 		Stage: p.Stage, Title: "Usual work before it is handed back",
 		Tell: []string{"The repair is done. None of this is needed for it."},
-		Ask:  "the number of what is done, pass N for one left out, or pass for the rest; list says how",
+		Ask:  "the number of what is done, pass and a number for one left out, or pass for the rest; list says how",
 	}
 	minutes := 0
 	var care []string

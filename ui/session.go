@@ -104,7 +104,7 @@ func Resume(ctx context.Context, bench Bench, id int64) (*Session, []string, err
 			Kind:  job.KindTrees,
 			Trees: &job.Trees{Digest: bench.Library.Digest, Changed: said},
 		})
-		said = append([]string{"The trees are not those this job was last worked with."}, said...)
+		said = append([]string{"The fault trees have changed since this job was last worked on."}, said...)
 	}
 	err := s.record(ctx, events...)
 	return s, append(said, lostTime(s.Position())...), err
@@ -128,7 +128,7 @@ func (s *Session) changes() []string {
 		out = append(out, "The findings stay the same.")
 	}
 	for _, id := range s.orphans() {
-		out = append(out, fmt.Sprintf("The test %s is no longer in the trees; its reading is kept.", id))
+		out = append(out, fmt.Sprintf("The test %s is no longer in the fault trees; its reading is kept.", id))
 	}
 	return out
 }

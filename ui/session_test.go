@@ -97,7 +97,7 @@ func TestAReadingOfATestThatIsGoneIsKeptAndNamed(t *testing.T) {
 	b.Library = edited(t, "safe_stop", "lets_go")
 	s, said, err := ui.Resume(context.Background(), b, s.ID())
 	require.NoError(t, err)
-	require.Contains(t, strings.Join(said, "\n"), "safe_stop is no longer in the trees; its reading is kept")
+	require.Contains(t, strings.Join(said, "\n"), "safe_stop is no longer in the fault trees; its reading is kept")
 	require.Len(t, s.Facts().Answers["safe_stop"], 1)
 }
 
@@ -288,7 +288,7 @@ func TestAJobOfAnUnknownSystemIsKept(t *testing.T) {
 	b.Library = edited(t, "spray-pump", "spray-pump-two")
 	s, _, err := ui.Resume(ctx, b, s.ID())
 	require.NoError(t, err)
-	require.Contains(t, s.Prompt().Title, "not in the trees")
+	require.Contains(t, s.Prompt().Title, "have no such system")
 	for _, l := range []string{"12.6", "yes", "pass", "undo", "take rest", "choose 1", "close 1", "done", "keep", "rest 12"} {
 		_, err := s.Enter(ctx, l)
 		require.Error(t, err, l)

@@ -40,7 +40,7 @@ func (s *Session) tell(ctx context.Context, pick int) (Reply, error) {
 	}
 	t := tests[pick-1]
 	if t.After != nil {
-		return Reply{Said: []string{fmt.Sprintf("%s is worth taking after this work: %s. Do that when the walk comes to it, then: take %s. Nothing was taken.",
+		return Reply{Said: []string{fmt.Sprintf("%s is worth taking after this work: %s. Do that work when it is asked for, then: take %s. Nothing was taken.",
 			t.Test.Title, workTitles(t), t.Test.ID)}}, nil
 	}
 	return s.Do(ctx, Action{Verb: Take, Test: t.Test.ID})

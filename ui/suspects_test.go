@@ -227,7 +227,7 @@ func TestThePlainFaceSaysWhoLeadsOnce(t *testing.T) {
 	require.Contains(t, out, "Suspects: the switch is open (likely), the motor is open (possible).")
 	require.Contains(t, out, "Suspects: the switch is open (almost sure).")
 	out = play("suspects\n")
-	require.Contains(t, out, "\n  1  The switch is open\n     ##########  ")
+	require.Contains(t, out, "\n1. The switch is open: over 99 %, almost sure; ", "no bar is drawn")
 	r.cloud = nil
 	require.NotContains(t, play("note one\nnote two\n"), "Suspects: ")
 }

@@ -22,7 +22,7 @@ func (s *Session) Unweighed() string {
 	case s.pos.System == nil || s.pos.System.Circuit == nil:
 		return "There are no suspects for this system: nothing to simulate it by."
 	case s.refused():
-		return "No suspects can be worked out for this label and complaint. The walk needs none."
+		return "No suspects can be worked out for this label and complaint. The steps need none."
 	case s.Awaited():
 		return "The suspects are being worked out. Go on; \"suspects\" shows them when they are ready."
 	}
@@ -123,7 +123,7 @@ func (s *Session) offerLines(c counsel.Counsel) []string {
 	case c.Named:
 		return []string{"", "The first is sure enough. Nothing more has to be taken for it."}
 	case c.Lost:
-		return []string{"", "What was done to the machine changes what it shows in a way that is not simulated.", "Its answers from before are weighed; go on by the tree."}
+		return []string{"", "What was done to the machine changes what it shows in a way that is not simulated.", "Its answers from before are weighed; go on with the steps as they are asked."}
 	case c.Held && len(c.Tests) == 0:
 		return []string{"", "A danger stops the work here. Nothing that needs power is offered."}
 	case len(c.Alike) > 0:

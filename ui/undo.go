@@ -18,7 +18,7 @@ func (s *Session) undo(ctx context.Context) (Reply, error) {
 	}
 	if s.asked != "" || s.pending != nil || s.closing {
 		s.asked, s.pending, s.closing = "", nil, false
-		return Reply{Said: []string{"Back to the walk."}}, nil
+		return Reply{Said: []string{"Back to the step."}}, nil
 	}
 	seq, err := s.lastAnswer()
 	if err != nil {
@@ -90,7 +90,7 @@ func (s *Session) describe(seq int64) string {
 		case job.KindAgreed:
 			return e.Agreed.Term
 		case job.KindChosen:
-			return "the repair path"
+			return "the way that was chosen"
 		case job.KindAsked:
 			return "the owner's answer"
 		case job.KindLined:

@@ -13,7 +13,7 @@ import (
 // View is a page of text that was asked for, a line each, not wrapped.
 func (s *Session) View(view Verb) []string {
 	if s.pos.System == nil && view != Help {
-		return []string{"The trees have no such system as this job's; its readings are kept."}
+		return []string{"The fault trees in use have no such system as this job's; its readings are kept."}
 	}
 	switch view {
 	case Why:
@@ -100,7 +100,7 @@ func (s *Session) leftLines() []string {
 		return []string{"Nothing is left: every fault is found or cleared."}
 	}
 	for _, u := range v.Untested {
-		line := "Not tested: " + u.Fault.Title + " (" + u.Fault.ID + ")"
+		line := "Not tested: " + u.Fault.Title
 		if len(u.Doubt) > 0 {
 			line = "In doubt, readings contradict each other: " + u.Fault.Title + "; take these again: " + evidenceWords(u.Doubt)
 		} else if next := walk.Deciding(s.bench.Library, s.pos, u.Fault.ID); next != nil {
@@ -128,7 +128,7 @@ func evidenceWords(list []walk.Evidence) string {
 	for _, e := range list {
 		out = append(out, fmt.Sprintf("%s (%s)", e.Test.Title, e.Says))
 	}
-	return strings.Join(out, ", ")
+	return strings.Join(out, "; ")
 }
 
 func (s *Session) foundLines() []string {
@@ -147,9 +147,6 @@ func (s *Session) foundLines() []string {
 	for _, u := range v.Unclear {
 		out = append(out, Undecided(u))
 	}
-	for _, d := range v.Defaults {
-		out = append(out, "Taken by type, not from the label: "+strings.ReplaceAll(d, "_", " ")+".")
-	}
 	return append(out, s.Readings()...)
 }
 
@@ -157,7 +154,7 @@ func (s *Session) foundLines() []string {
 func Undecided(u walk.Unclear) string {
 	line := "Decides nothing: " + titled(u.Test) + strings.TrimSuffix(u.Why, ".") + "."
 	if u.Take != nil {
-		line += " Take: " + u.Take.Title + " (" + u.Take.ID + ")."
+		line += " Next: " + testToTake(u.Take) + "."
 	}
 	return line
 }
@@ -187,11 +184,7 @@ func (s *Session) Answered() []walk.Result {
 }
 
 func (s *Session) helpLines() []string {
-	out := []string{
-		"A number or OL answers the step. 12.3..12.7 is a display that wanders; \"flicker\" one that never settles.",
-		"0.18 @2 says that the meter was on its 2 V range.",
-		"Several at once: pack_rest 0.37; charger_dc 0.00",
-	}
+	out := slices.Clone(answerWords)
 	for _, v := range verbs {
 		if s.bench.Suspects == nil && (v.Verb == Suspected || v.Verb == Tell) {
 			continue

@@ -22,7 +22,7 @@ func Amount(test *tree.Test, base float64) string {
 	}
 	if test.Unit == "ohm" && math.Abs(base) >= 1e4 {
 		prefix, by := "k", 1e3
-		if math.Abs(base) >= 1e6 {
+		if math.Abs(base) >= 999_950 { // which four digits show as 1000 k
 			prefix, by = "M", 1e6
 		}
 		return trim(base/by) + " " + prefix + "ohm"

@@ -42,6 +42,7 @@ func played(t *testing.T, b ui.Bench, typed string) (out string, s *ui.Session) 
 	t.Helper()
 	var said bytes.Buffer
 	f := New(strings.NewReader(typed), &said)
+	f.Width = func() int { return 78 }
 	in, err := f.Intake(b)
 	if err != nil {
 		require.ErrorIs(t, err, ErrEnd)

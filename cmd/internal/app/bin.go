@@ -28,7 +28,7 @@ func (p *program) binVerb() *cobra.Command {
 		Short: "The parts bin: tested used parts, with what was read on them",
 		Long: `The parts bin: tested used parts, with what was read on them, where they lie, and
 what is asked for them. A job that needs such a part is offered it, and reserves it
-when its path is chosen. In a job the word "bin" puts a part in that came off.`,
+when that repair is chosen. In a job the word "bin" puts a part in that came off.`,
 		Example: "  benchlead bin\n  benchlead bin --all\n  benchlead bin find starter",
 		Args:    exactly(0, "no arguments but find, add or out"),
 		RunE:    func(cmd *cobra.Command, _ []string) error { return p.bin(cmd.Context(), list) },

@@ -12,8 +12,8 @@ import (
 func (p *program) checkVerb() *cobra.Command {
 	return &cobra.Command{
 		Use:   "check [CASE...]",
-		Short: "Check all trees and prices, and the case files named",
-		Long: `Reads the trees (built in, or --trees) and the prices, and any case files
+		Short: "Check all fault trees and prices, and the case files named",
+		Long: `Reads the fault trees (built in, or --trees) and the prices, and any case files
 named, and shows every mistake with its place and what to write instead. What
 the trees call healthy is held against simulated machines without a fault.`,
 		Example: "  benchlead check\n  benchlead check --trees ./my-trees\n  benchlead check case.yaml",

@@ -17,9 +17,9 @@ func (p *program) countsVerb() *cobra.Command {
 	span := record.Span{}
 	cmd := &cobra.Command{
 		Use:   "counts",
-		Short: "Count jobs by month, faults, repairs and come-backs",
+		Short: "Count jobs by month, faults, repairs and comebacks",
 		Long: `Counts the jobs that were taken in: by month, the faults that were found, the
-repairs that were done, and the minutes. A come-back is the same machine of the
+repairs that were done, and the minutes. A comeback is the same machine of the
 same owner, brought again within some days after a repair was handed back; a
 machine without a name, or without an owner, is not counted among them. Quoted
 minutes are those of the repairs that were chosen. Bench minutes are by the log:
@@ -79,7 +79,7 @@ func printCounts(out io.Writer, lib *tree.Library, c record.Counts, days int) {
 		return
 	}
 	const row = "%-8s %6s %7s %7s %10s %15s %14s\n"
-	fmt.Fprintf(out, row, "taken in", "jobs", "closed", "proved", "come-backs", "quoted minutes", "bench minutes")
+	fmt.Fprintf(out, row, "taken in", "jobs", "closed", "proved", "comebacks", "quoted minutes", "bench minutes")
 	line := func(name string, s record.Sums) {
 		n := func(v int) string { return fmt.Sprint(v) }
 		fmt.Fprintf(out, row, name, n(s.Jobs), n(s.Closed), n(s.Proved), n(s.Comebacks), n(s.Quoted), n(s.Bench))
@@ -89,7 +89,7 @@ func printCounts(out io.Writer, lib *tree.Library, c record.Counts, days int) {
 	}
 	line("all", c.All)
 	fmt.Fprintf(out, "Minutes are known of %s quoted and %s at the bench.\n", jobsWord(c.All.QuotedJobs), jobsWord(c.All.BenchJobs))
-	fmt.Fprintf(out, "A come-back: brought again within %d days after a repair was handed back.\n", days)
+	fmt.Fprintf(out, "A comeback: brought again within %d days after a repair was handed back.\n", days)
 	t := titlesOf(lib)
 	printLines(out, "Faults found:", c.Faults, func(l record.Line) string { return faultTitle(lib, l.System, l.ID) })
 	printLines(out, "Repairs done:", c.Repairs, func(l record.Line) string { return t.repairs[l.ID] })

@@ -34,7 +34,7 @@ func (f *finding) flags(cmd *cobra.Command) {
 	flags.StringVar(&f.fault, "fault", "", "a fault that was found: its id or `words` of its title")
 	flags.StringVar(&f.repair, "repair", "", "a repair that was done: its id or `words` of its title")
 	flags.StringVar(&f.part, "part", "", "a part that was used: its id or `words` of its title")
-	flags.StringVar(&f.outcome, "outcome", "", "how the job ended: "+strings.Join(outcomeWords(), ", "))
+	flags.StringVar(&f.outcome, "outcome", "", "`how` the job ended: "+strings.Join(outcomeWords(), ", "))
 	flags.StringVar(&f.month, "month", "", "a month of the intake as 2026-11, or from one to another as 2026-03..2026-11 (`months`; UTC)")
 	flags.BoolVar(&f.open, "open", false, "only jobs that are still open")
 	flags.IntVar(&f.most, "most", usualMost, "how many are shown, the newest first")

@@ -38,7 +38,7 @@ func (p *program) proveVerb() *cobra.Command {
 	var o proofOptions
 	cmd := &cobra.Command{
 		Use:   "prove [TREE...] | prove --suspects [SYSTEM...]",
-		Short: "Let the trees find faults in simulated machines, and show where they fail",
+		Short: "Let the fault trees find faults in simulated machines, and show where they fail",
 		Long: `Builds simulated machines from each system's circuit, puts one fault at a time
 into them, walks the trees with what a pocket meter would show, and compares
 what the trees say with what was put in. For each fault: found, found as another

@@ -22,7 +22,7 @@ type reportAsk struct {
 
 func (a *reportAsk) flags(cmd *cobra.Command) {
 	f := cmd.Flags()
-	f.StringVar(&a.whom, "for", "bench", "who reads it: `bench`, owner, message or tag")
+	f.StringVar(&a.whom, "for", "bench", "`whom` it is for: bench, owner, message or tag")
 	f.BoolVar(&a.html, "html", false, "one HTML file that prints well")
 	f.BoolVar(&a.text, "text", false, "plain text")
 	f.BoolVar(&a.asJSON, "json", false, "one JSON object; for the bench")

@@ -114,8 +114,8 @@ func (p *program) root() *cobra.Command {
 		Short: "Judge meter readings on a small engine, find every fault, choose the repair",
 		Long: strings.TrimSpace(`
 benchlead takes the meter readings from a machine on the bench, judges each
-against what it should be, walks to a verdict that names every fault and what
-was not tested, and prices the ways to repair it.
+against what it should be, leads step by step to a verdict that names every
+fault and what was not tested, and prices the ways to repair it.
 
 Without a verb it opens the bench on the full screen.`),
 		Example:       "  benchlead --demo\n  benchlead judge case.yaml",
@@ -135,8 +135,8 @@ Without a verb it opens the bench on the full screen.`),
 	root.SetFlagErrorFunc(func(_ *cobra.Command, err error) error { return usage{err} })
 	flags := root.PersistentFlags()
 	flags.StringVar(&p.record, "record", "", "the record `file` (default: in the user's data folder, or $BENCHLEAD_RECORD)")
-	flags.StringVar(&p.treeDir, "trees", "", "a `folder` of trees to use instead of the built-in ones")
-	flags.StringVar(&p.prices, "prices", "", "a price `file` (default: the invented demo prices)")
+	flags.StringVar(&p.treeDir, "trees", "", "a `folder` of fault trees to use instead of the built-in ones")
+	flags.StringVar(&p.prices, "prices", "", "a price `file` (default: the record's own price book, or else the invented demo prices)")
 	flags.StringVar(&p.settings, "settings", "", "the shop's settings `file` (default: in the user's configuration folder, or $BENCHLEAD_SETTINGS)")
 	flags.BoolVar(&p.demo, "demo", false, "a throw-away record with a few invented jobs")
 	flags.BoolVar(&p.listOnly, "without-own-jobs", false, "suspects by the list of how common faults are, not by this record's proved jobs")
@@ -145,6 +145,7 @@ Without a verb it opens the bench on the full screen.`),
 		p.walkVerb(), p.judgeVerb(), p.checkVerb(), p.proveVerb(), p.treesVerb(), p.jobsVerb(), p.reportVerb(),
 		p.settingsVerb(), p.pricesVerb(), p.countsVerb(), p.exportVerb(), p.importVerb(), p.backupVerb(), p.binVerb(), p.schemaVerb(),
 	)
+	p.complete(root)
 	return root
 }
 

@@ -25,7 +25,7 @@ func (p *program) schemaVerb() *cobra.Command {
 	sorts := slices.Sorted(maps.Keys(schemas))
 	return &cobra.Command{
 		Use:   "schema [" + strings.Join(sorts, "|") + "]",
-		Short: "Print a JSON Schema of tree, case, price or settings files, for an editor",
+		Short: "Print a JSON Schema of fault tree, case, price or settings files, for an editor",
 		Long: strings.TrimSpace(`
 Prints a JSON Schema (https://json-schema.org, draft 2020-12) of the files that a
 person writes: an editor that knows such schemas then completes the keys and marks

@@ -135,7 +135,7 @@ func (p *program) showSettings(lib *tree.Library, asJSON bool) error {
 		fmt.Fprintln(out, "The shop has no settings of its own; the defaults are in use, which charge nothing.")
 	}
 	p.listEntries(sheet)
-	fmt.Fprintf(out, "\nMeters that the trees know: %s.\n", strings.Join(lib.MeterIDs(), ", "))
+	fmt.Fprintf(out, "\nMeters on file: %s.\n", strings.Join(lib.MeterIDs(), ", "))
 	if p.settingsPath() == "" {
 		fmt.Fprintf(out, "\"benchlead settings --write\" begins your own file: %s\n", source.CleanLine(p.settingsPlace()))
 	}

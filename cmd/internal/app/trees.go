@@ -20,8 +20,8 @@ func (p *program) treesVerb() *cobra.Command {
 	var find string
 	cmd := &cobra.Command{
 		Use:   "trees [SYSTEM]",
-		Short: "List systems and trees, or the points, states, tests and faults of one system",
-		Long: `Lists the systems and trees. With a system it lists the ids that a case file or
+		Short: "List systems and fault trees, or the points, states, tests and faults of one system",
+		Long: `Lists the systems and fault trees. With a system it lists the ids that a case file or
 a plain line may name: points, states, setups, tests with their answers, faults.
 With --find it lists the complaints in which every word stands.
 With --json it prints all of it as one object: {"trees": [...], "systems": [...]}.`,

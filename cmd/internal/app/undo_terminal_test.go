@@ -30,7 +30,7 @@ func TestUndoLeadsBackToTheIntakeStepByStep(t *testing.T) {
 	s.takes(step{"\r", "[x]  1  Fit it."}, step{"z\r", "Taken back: Fit it."}, step{"", "> [ ]  1  Fit it."})
 	s.takes(
 		step{"z\r", "Taken back: the owner's answer."},
-		step{"z\r", "Taken back: the repair path."},
+		step{"z\r", "Taken back: the way that was chosen."},
 		step{"z\r", "Taken back: Does it turn, stands."},
 		step{"z\r", "Taken back: Volts at the motor, 11.1."},
 		step{"z\r", "Taken back: Battery with the switch held, 11.2."},

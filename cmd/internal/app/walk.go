@@ -5,9 +5,11 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"os"
 	"runtime"
 	"strconv"
 
+	"github.com/charmbracelet/x/term"
 	"github.com/muesli/cancelreader"
 	"github.com/spf13/cobra"
 
@@ -19,9 +21,13 @@ func (p *program) walkVerb() *cobra.Command {
 	return &cobra.Command{
 		Use:   "walk [JOB]",
 		Short: "The bench in plain lines: a new job, or job number JOB again",
-		Long: `The bench in plain lines, for a dumb terminal, a screen reader or a pipe.
-Without a number it takes in a new machine; with one it goes on with that job.
-When the input ends the job is kept as it stands.`,
+		Long: `The bench in plain lines, for a screen reader, a slow line, a terminal that
+draws nothing, or a pipe. Without a number it takes in a new machine; with one it
+goes on with that job. "?" says more at every question. When the input ends the
+job is kept as it stands.
+
+Lines are as wide as the terminal, or as COLUMNS says. Into a pipe they are not
+broken.`,
 		Example: "  benchlead walk\n  benchlead walk 14",
 		Args: func(cmd *cobra.Command, args []string) error {
 			if len(args) > 1 {
@@ -40,16 +46,29 @@ func (p *program) walk(ctx context.Context, args []string) error {
 	}
 	defer shut()
 	face := line.New(p.interruptible(ctx), p.streams.Out)
+	face.Width = p.columns
 	session, err := p.session(ctx, bench, face, args)
 	if err == nil {
 		err = face.Walk(ctx, session)
 	}
-	if errors.Is(err, line.ErrEnd) || errors.Is(err, cancelreader.ErrCanceled) {
-		if session != nil {
-			fmt.Fprintf(p.streams.Out, "\nThe input ended. Job %d is kept as it stands; \"benchlead walk %d\" goes on with it.\n", session.ID(), session.ID())
-			return nil
-		}
-		fmt.Fprintln(p.streams.Out, "\nThe input ended before the intake was done; nothing was recorded.")
+	if errors.Is(err, cancelreader.ErrCanceled) {
+		err = line.ErrEnd
+	}
+	switch {
+	case errors.Is(err, line.ErrLeft):
+		face.Say("Left. Nothing was recorded.")
+		return nil
+	case errors.Is(err, line.ErrEnd) && session != nil && p.demo:
+		face.Say("")
+		face.Say("The input ended. This was the demo: nothing is kept.")
+		return nil
+	case errors.Is(err, line.ErrEnd) && session != nil:
+		face.Say("")
+		face.Say(fmt.Sprintf("The input ended. Job %d is kept as it stands; \"benchlead walk %d\" goes on with it.", session.ID(), session.ID()))
+		return nil
+	case errors.Is(err, line.ErrEnd):
+		face.Say("")
+		face.Say("The input ended before the intake was done; nothing was recorded.")
 		return nil
 	}
 	return err
@@ -78,7 +97,8 @@ func (p *program) session(ctx context.Context, bench ui.Bench, face *line.Face, 
 		}
 		s, err := ui.Begin(ctx, bench, in)
 		if err == nil {
-			fmt.Fprintf(p.streams.Out, "\nThis is job %d.\n", s.ID())
+			face.Say("")
+			face.Say(fmt.Sprintf("This is job %d.", s.ID()))
 		}
 		return s, err
 	}
@@ -88,9 +108,23 @@ func (p *program) session(ctx context.Context, bench ui.Bench, face *line.Face, 
 	}
 	s, said, err := ui.Resume(ctx, bench, id)
 	for _, l := range said {
-		fmt.Fprintln(p.streams.Out, l)
+		face.Say(l)
 	}
 	return s, err
+}
+
+// columns is how wide a line may be: as COLUMNS says, else as the terminal is; 0 where
+// there is none.
+func (p *program) columns() int {
+	if n, err := strconv.Atoi(p.env("COLUMNS")); err == nil && n > 0 {
+		return n
+	}
+	if f, ok := p.screen.(*os.File); ok {
+		if n, _, err := term.GetSize(f.Fd()); err == nil {
+			return n
+		}
+	}
+	return 0
 }
 
 func jobNumber(text string) (int64, error) {

@@ -9,8 +9,10 @@
 //	press TEXT                      keys; \e is Escape, \r, \t and \x03 are as in Go
 //	wait TEXT                       until the screen shows it
 //	picture NAME WORDS              write NAME.svg; WORDS are what it shows
+//	today YYYY-MM-DD                draw days as if today were this one
 //
-// Empty lines and lines that begin with # say nothing.
+// Empty lines and lines that begin with # say nothing. The program finds nothing of the
+// person who runs it: no record, settings or cache, and no language but English.
 package main
 
 import (
@@ -21,6 +23,7 @@ import (
 	"path/filepath"
 	"strconv"
 	"strings"
+	"time"
 
 	"github.com/charmbracelet/x/vt"
 
@@ -43,7 +46,12 @@ func run(args []string) error {
 		return err
 	}
 	defer script.Close()
-	s := &session{folder: args[1]}
+	home, err := os.MkdirTemp("", "pictures")
+	if err != nil {
+		return err
+	}
+	defer os.RemoveAll(home)
+	s := &session{folder: args[1], home: home}
 	defer s.end()
 	lines := bufio.NewScanner(script)
 	for n := 1; lines.Scan(); n++ {
@@ -57,17 +65,28 @@ func run(args []string) error {
 // session is one run of a script.
 type session struct {
 	folder string
+	home   string // of the program that is shown
+	later  int    // days from today to the day that is drawn
 	term   *terminal.Terminal
 }
 
 func (s *session) do(line string) error {
 	verb, rest, _ := strings.Cut(strings.TrimSpace(line), " ")
-	if s.term == nil && verb != "start" && verb != "" && !strings.HasPrefix(verb, "#") {
-		return errors.New("begin with start")
-	}
 	switch verb {
 	case "start":
 		return s.start(rest)
+	case "today":
+		return s.today(rest)
+	case "":
+		return nil
+	}
+	switch {
+	case strings.HasPrefix(verb, "#"):
+		return nil
+	case s.term == nil:
+		return errors.New("begin with start")
+	}
+	switch verb {
 	case "press":
 		keys, err := strconv.Unquote(`"` + strings.ReplaceAll(rest, `\e`, `\x1b`) + `"`)
 		if err != nil {
@@ -83,15 +102,20 @@ func (s *session) do(line string) error {
 	case "picture":
 		name, words, _ := strings.Cut(rest, " ")
 		var picture []byte
-		s.term.Draw(func(screen *vt.Emulator) { picture = svg(screen, words) })
+		s.term.Draw(func(screen *vt.Emulator) { picture = svg(screen, words, s.later) })
 		return os.WriteFile(filepath.Join(s.folder, filepath.Base(name)+".svg"), picture, 0o644) //nolint:gosec // a picture
-	case "":
-		return nil
 	}
-	if strings.HasPrefix(verb, "#") {
-		return nil
+	return fmt.Errorf("there is no %q; write start, press, wait, picture or today", verb)
+}
+
+// today sets the day that is drawn for this one.
+func (s *session) today(rest string) error {
+	day, err := time.Parse(time.DateOnly, rest)
+	if err != nil {
+		return fmt.Errorf("%q is no day such as 2026-11-30", rest)
 	}
-	return fmt.Errorf("there is no %q; write start, press, wait or picture", verb)
+	s.later = int(day.Sub(time.Now().UTC().Truncate(24*time.Hour)).Hours() / 24)
+	return nil
 }
 
 func (s *session) start(rest string) error {
@@ -105,13 +129,21 @@ func (s *session) start(rest string) error {
 	if len(fields) == 0 {
 		return errors.New("name the command behind the size")
 	}
-	var err error
-	s.term, err = terminal.Begin(width, height, append(os.Environ(), "TERM=xterm-256color", "COLORTERM="), fields...)
-	return err
+	term, err := terminal.Begin(width, height, []string{
+		"PATH=" + os.Getenv("PATH"), "HOME=" + s.home, "XDG_CACHE_HOME=" + s.home, "XDG_CONFIG_HOME=" + s.home, "XDG_DATA_HOME=" + s.home,
+		"TERM=xterm-256color", "LANG=C.UTF-8", "TZ=UTC",
+	}, fields...)
+	if err != nil {
+		return err
+	}
+	term.Patience = 2 * time.Minute
+	s.term = term
+	return nil
 }
 
 func (s *session) end() {
 	if s.term != nil {
 		s.term.Close()
+		s.term = nil
 	}
 }

@@ -4,6 +4,7 @@ package main
 
 import (
 	"bytes"
+	"cmp"
 	"fmt"
 	"html"
 	"image/color"
@@ -25,7 +26,9 @@ const (
 const hard = "\u00a0"
 
 // svg draws the screen as text, so that the picture is small and can be read aloud.
-func svg(screen *vt.Emulator, words string) []byte {
+// Days are drawn some days later than they are.
+func svg(screen *vt.Emulator, words string, later int) []byte {
+	moveDays(screen, later)
 	var out bytes.Buffer
 	w, h := screen.Width()*wide+2*edge, screen.Height()*high+2*edge
 	fmt.Fprintf(&out, `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 %d %d" width="%d" height="%d" role="img">`+"\n", w, h, w, h)
@@ -95,11 +98,19 @@ func style(screen *vt.Emulator, x, y int) look {
 	return l
 }
 
+// lighter are the dark ones of a terminal's first eight colours as they are drawn: on
+// this ground they could not be read. What a terminal shows is its owner's choice.
+var lighter = map[string]string{
+	"#000000": "#8a8f94", "#800000": "#f0837a", "#008000": "#7fc97a", "#808000": "#d6b94f",
+	"#000080": "#8fb3f5", "#800080": "#d79be0", "#008080": "#5fc4c4", "#808080": "#969a9e",
+}
+
 // shade is a colour in the words of SVG; usual where none is set.
 func shade(c color.Color, usual string) string {
 	if c == nil {
 		return usual
 	}
 	r, g, b, _ := c.RGBA()
-	return fmt.Sprintf("#%02x%02x%02x", r>>8, g>>8, b>>8)
+	out := fmt.Sprintf("#%02x%02x%02x", r>>8, g>>8, b>>8)
+	return cmp.Or(lighter[out], out)
 }

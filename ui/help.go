@@ -1,0 +1,76 @@
+package ui
+
+import (
+	"fmt"
+	"strings"
+
+	"benchlead/diag/walk"
+)
+
+// Words are what can be typed where the job stands, a line each, for whoever hears
+// them: what can't be typed here is left out.
+func (s *Session) Words() []string {
+	var out []string
+	if Asked(s.Position().Stage) {
+		out = append(out, answerWords...)
+	}
+	for _, v := range verbs {
+		if s.helps(v.Verb) {
+			form := strings.NewReplacer("[", "", "]", "").Replace(v.Form)
+			out = append(out, fmt.Sprintf("%s: %s", form, v.Says))
+		}
+	}
+	return out
+}
+
+// answerWords say how a step is answered.
+var answerWords = []string{
+	"A number or OL answers the step. 12.3..12.7 is a display that wanders; \"flicker\" one that never settles.",
+	"0.18 @2 says that the meter was on its 2 V range.",
+	"Several at once: pack_rest 0.37; charger_dc 0.00",
+}
+
+// helps says whether a verb is of use where the job stands.
+func (s *Session) helps(v Verb) bool {
+	stage := s.Position().Stage
+	lists := stage == walk.AtRepair || stage == walk.AtService
+	switch v {
+	case Help:
+		return false
+	case Why, Left, Found, Leave:
+		return true
+	case Suspected, Tell:
+		return s.Suspecting() && stage != walk.AtClosed
+	case Yes:
+		return stage == walk.AtDanger || stage == walk.AtSafe || stage == walk.AtTerms || stage == walk.AtRepair || s.sure != nil
+	case Done:
+		return stage == walk.AtWork || stage == walk.AtRepair
+	case Tick, All, List:
+		return lists
+	case Keep:
+		return s.pending != nil
+	case Time, Stop:
+		return s.Timed()
+	case Approve, Decline:
+		return stage == walk.AtEstimate
+	case Paths, Aim, Choose:
+		return len(s.paths.Paths) > 0 || stage == walk.AtVerdict
+	case ToBin:
+		return s.pos.System != nil && len(s.cameOff()) > 0
+	}
+	return stage != walk.AtClosed
+}
+
+// Numbered is the verb whose numbers a reply has just listed, and how many there are;
+// empty when it listed none.
+func (s *Session) Numbered(r Reply) (Verb, int) {
+	switch {
+	case r.Show == Paths:
+		return Choose, len(s.paths.Ways())
+	case r.Show == Suspected:
+		return Suspected, len(s.Counsel().Suspects)
+	case len(s.endings) > 0:
+		return Close, len(s.endings)
+	}
+	return "", 0
+}

@@ -1,0 +1,151 @@
+package line
+
+import (
+	"fmt"
+	"reflect"
+	"strings"
+
+	"benchlead/diag/tree"
+	"benchlead/diag/walk"
+	"benchlead/ui"
+)
+
+// prompt writes what the job asks for, and last what may be typed. What was said just
+// before is not said again: a listener hears every word of it.
+func (f *Face) prompt(s *ui.Session) {
+	p := s.Prompt()
+	switch {
+	case same(p, f.last):
+	case p.Title == f.last.Title && p.Stage == f.last.Stage && len(p.List) > 0:
+		f.next(p)
+	default:
+		f.whole(p)
+	}
+	f.last = p
+	if p.Ask != "" {
+		f.Say("Type " + p.Ask + ".")
+	}
+}
+
+// same says whether two prompts differ in nothing but what may be typed.
+func same(a, b ui.Prompt) bool {
+	a.Ask, b.Ask = "", ""
+	return reflect.DeepEqual(a, b)
+}
+
+func (f *Face) whole(p ui.Prompt) {
+	f.Say("")
+	head := sentenceEnd(p.Title)
+	if p.Cost != "" {
+		head += " " + p.Cost + "."
+	}
+	f.Say(head)
+	f.cautions(p)
+	f.tell(p)
+	for _, it := range p.List {
+		if p.Stage == walk.AtService {
+			it.Tell = "" // "list" says it
+		}
+		f.Say(it.Line())
+	}
+	for _, r := range p.Rows {
+		f.Say(strings.TrimSuffix(r.Text+": "+r.Amount, ": "))
+	}
+	if len(p.Phone) > 0 {
+		f.Say("Read to the owner:")
+		f.all(p.Phone)
+	}
+	f.leads(p)
+	for _, l := range p.SoFar {
+		f.Say("Taken " + l + ".")
+	}
+	f.choices(p.Choices)
+	f.remember(p)
+}
+
+// cautions are said in full, but for those of a test that the test before it had too:
+// of them the title.
+func (f *Face) cautions(p ui.Prompt) {
+	var again []string
+	for _, l := range p.Caution {
+		if ui.Asked(p.Stage) && f.told[l] || p.Stage == walk.AtRepair && !p.Care { // confirmed
+			title, _, _ := strings.Cut(l, ". ")
+			again = append(again, sentenceEnd(title))
+			continue
+		}
+		f.Say("Caution: " + l)
+	}
+	if len(again) > 0 {
+		f.Say("Caution, as before: " + strings.Join(again, " "))
+	}
+}
+
+// tell says what to do, but for what the test before it said already of the same
+// state of the machine; its own words, the last, are always said.
+func (f *Face) tell(p ui.Prompt) {
+	for i, l := range p.Tell {
+		if ui.Asked(p.Stage) && f.told[l] && i < len(p.Tell)-1 {
+			continue
+		}
+		f.Say(l)
+	}
+}
+
+// remember keeps what a test has said.
+func (f *Face) remember(p ui.Prompt) {
+	if !ui.Asked(p.Stage) {
+		return
+	}
+	f.told = map[string]bool{}
+	for _, l := range append(append([]string{p.Machine}, p.Caution...), p.Tell...) {
+		f.told[l] = true
+	}
+}
+
+// next says of a list that is being ticked how far it is and what comes next.
+func (f *Face) next(p ui.Prompt) {
+	var open []ui.Item
+	next := ui.Item{}
+	for _, it := range p.List {
+		if it.Open() {
+			open = append(open, it)
+		}
+		if it.Next {
+			next = it
+		}
+	}
+	switch {
+	case p.Stage == walk.AtService:
+		f.Say("Open yet:")
+		for _, it := range open {
+			it.Tell = ""
+			f.Say(it.Line())
+		}
+	case next.Number == 0:
+		f.Say("All lines are done.")
+	default:
+		if done := len(p.List) - len(open); done > 0 {
+			f.Say(fmt.Sprintf("%d of %d lines are done. Next:", done, len(p.List)))
+		}
+		f.Say(next.Line())
+	}
+}
+
+func (f *Face) leads(p ui.Prompt) {
+	machine := "Machine: "
+	if f.told[p.Machine] {
+		machine = "Machine, as before: "
+	}
+	for _, l := range []struct{ head, text string }{
+		{"Red lead: ", p.Red},
+		{"Black lead: ", p.Black},
+		{"Meter: ", p.Meter},
+		{machine, p.Machine},
+		{"A healthy machine reads ", tree.InSentence(p.Healthy)},
+		{"Alone: ", p.Alone},
+	} {
+		if l.text != "" {
+			f.Say(l.head + l.text)
+		}
+	}
+}
