@@ -89,6 +89,9 @@ const (
 // FuzzScreen: whatever keys are pressed in whatever windows, on a small library, one
 // with suspects, or the trees as they ship.
 func FuzzScreen(f *testing.F) {
+	if raced {
+		f.Skip("it has no goroutines, and takes long under the race detector")
+	}
 	benches := []ui.Bench{bench(f, small), {}, bench(f, shipped)}
 	benches[1], _ = suspecting(f)
 	for _, keys := range []string{

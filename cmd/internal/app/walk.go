@@ -51,20 +51,22 @@ func (p *program) walk(ctx context.Context, args []string) error {
 	if err == nil {
 		err = face.Walk(ctx, session)
 	}
-	ended := errors.Is(err, line.ErrEnd) || errors.Is(err, cancelreader.ErrCanceled)
+	if errors.Is(err, cancelreader.ErrCanceled) {
+		err = line.ErrEnd
+	}
 	switch {
 	case errors.Is(err, line.ErrLeft):
 		face.Say("Left. Nothing was recorded.")
 		return nil
-	case ended && session != nil && p.demo:
+	case errors.Is(err, line.ErrEnd) && session != nil && p.demo:
 		face.Say("")
 		face.Say("The input ended. This was the demo: nothing is kept.")
 		return nil
-	case ended && session != nil:
+	case errors.Is(err, line.ErrEnd) && session != nil:
 		face.Say("")
 		face.Say(fmt.Sprintf("The input ended. Job %d is kept as it stands; \"benchlead walk %d\" goes on with it.", session.ID(), session.ID()))
 		return nil
-	case ended:
+	case errors.Is(err, line.ErrEnd):
 		face.Say("")
 		face.Say("The input ended before the intake was done; nothing was recorded.")
 		return nil
