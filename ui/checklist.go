@@ -19,6 +19,7 @@ type Item struct {
 	Tell   string // how it is done, where that is not the text
 	Mark   string // as it is shown
 	Next   bool   // the one that is ticked next
+	Begin  bool   // its number asks first for what makes it safe, and ticks it after that
 }
 
 // The marks of an item.

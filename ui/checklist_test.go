@@ -57,21 +57,21 @@ func TestARepairIsTickedLineByLine(t *testing.T) {
 	s := repairing(t)
 	enter(t, s, "yes")
 	require.Equal(t, "     ", marks(s))
-	refused(t, s, "done", "steps 1 and 2 are open yet")
+	refused(t, s, "done", "steps 1 and 5 are open yet")
 	enter(t, s, "tick", "4")
 	require.Equal(t, "x  x ", marks(s))
 	refused(t, s, "4", "settled already")
 	refused(t, s, "6", "no number of the list")
 	refused(t, s, "0", "no number of the list")
-	refused(t, s, "done", "step 2 is open yet")
+	refused(t, s, "done", "step 5 is open yet")
 	refused(t, s, "pass", "can't be passed over")
 	enter(t, s, "undo")
 	require.Equal(t, "x    ", marks(s))
-	enter(t, s, "tick 2", "done") // what is kept is for the hand to count
+	enter(t, s, "tick 5", "done") // what is kept is for the hand to count
 	require.Equal(t, []string{"new-battery"}, s.Facts().Ticked)
 	require.Equal(t, "Fit a charger", s.Prompt().Title)
 	enter(t, s, "undo")
-	require.Equal(t, "xx   ", marks(s), "the lines stay ticked")
+	require.Equal(t, "x   x", marks(s), "the lines stay ticked")
 }
 
 // Somebody who has done it a hundred times ticks all at once: as many events. The
@@ -105,7 +105,8 @@ func TestAChecklistIsResumed(t *testing.T) {
 		return 0
 	}())
 	require.Equal(t, "1. Done: Negative lead off first.", s.View(ui.List)[0])
-	require.Equal(t, "2. Fit it, negative lead on last.", s.View(ui.List)[1])
+	require.Equal(t, "2. Comes off: The old battery, to a collection point", s.View(ui.List)[1])
+	require.Equal(t, "5. Fit it, negative lead on last.", s.View(ui.List)[4])
 }
 
 // Words of a list are answers where a test has such a choice.
@@ -165,4 +166,39 @@ func TestASafetyFunctionIsNotPassedOver(t *testing.T) {
 	refused(t, s, "pass", "can't be passed over")
 	said := enter(t, s, "undo", "close")
 	require.Equal(t, []string{"Back to the step.", "Close the job as:", "  close 1  " + string(job.Unsafe) + " (a safety function is not proved)"}, said)
+}
+
+// The number of a service that needs it asks for what makes it safe, and after that
+// says that the service is done.
+func TestAServiceIsBegunByMakingItSafe(t *testing.T) {
+	b := bench(t)
+	oil, hose := b.Library.Services["oil"], b.Library.Services["hose"]
+	oil.Needs, oil.Leaves = map[string]string{"spark-lead": "off"}, map[string]string{"fuel": "off"}
+	hose.Needs = map[string]string{"spark-lead": "off", "fuel": "off"}
+	s := beginPump(t, b)
+	enter(t, s, "charger 13.5", "held 9.0", "choose 1", "pass ours", "yes", "all", "done", "12.8", "yes", "11.4", "11.2", "yes", "turns")
+	require.False(t, s.Prompt().List[0].Begin, "the last test had it so")
+	s, _, err := ui.Resume(context.Background(), b, s.ID())
+	require.NoError(t, err)
+	require.True(t, s.Prompt().List[0].Begin, "nobody knows what was done meanwhile")
+	require.Contains(t, s.Prompt().Ask, "before you begin it")
+	refused(t, s, "all", "not made safe for these: 1 Change the gear oil, 2 Look at the hose")
+	require.Equal(t, []string{"First make it safe. Type the number again when it is done."}, enter(t, s, "1"))
+	require.Equal(t, walk.AtSafe, s.Position().Stage)
+	require.Equal(t, "Make safe before: Change the gear oil", s.Prompt().Title)
+	require.Equal(t, []string{"Spark lead: Pull it off and ground it."}, s.Prompt().Tell)
+	refused(t, s, "1", "first confirm")
+	require.Equal(t, []string{"Back to the list."}, enter(t, s, "undo"))
+	require.Empty(t, s.Facts().Served)
+	enter(t, s, "1", "yes")
+	require.Equal(t, "  ", marks(s), "it is begun, and not done")
+	require.True(t, s.Prompt().List[0].Next)
+	enter(t, s, "tick")
+	require.Equal(t, "x ", marks(s))
+	require.Equal(t, "off", s.Facts().Safe["fuel"], "as the service leaves it")
+	require.False(t, s.Prompt().List[1].Begin)
+	enter(t, s, "undo")
+	require.Equal(t, "  ", marks(s), "what it left is no answer to be taken back first")
+	enter(t, s, "pass 1", "2")
+	require.Equal(t, []job.Served{{Service: "oil", Left: true}, {Service: "hose"}}, s.Facts().Served)
 }

@@ -111,9 +111,13 @@ func (s *Session) close(ctx context.Context, a Action) (Reply, error) {
 		return Reply{}, fmt.Errorf("%d is no number of the list; \"close\" shows it", a.Pick)
 	}
 	outcome := outcomes[a.Pick-1]
-	if outcome != job.PartedOut && len(walk.PutBack(s.bench.Library, s.pos.System, s.facts)) > 0 {
-		s.asked, s.closing, s.endings = "", true, outcomes
-		return Reply{Said: []string{"First all is put back as it was; then close the job again."}}, nil
+	if len(walk.PutBack(s.bench.Library, s.pos.System, s.facts, outcome)) > 0 {
+		s.asked, s.closing, s.endings = "", outcome, outcomes
+		first := "First all is put back as it was; then close the job again."
+		if outcome == job.Unsafe {
+			first = "First what lets it run is off, and the rest back as it was; then close the job again."
+		}
+		return Reply{Said: []string{first}}, nil
 	}
 	v := s.pos.Verdict
 	closed := job.Closed{

@@ -97,7 +97,7 @@ func (s *Session) do(ctx context.Context, a Action) (Reply, error) {
 		return s.askClose(ctx, a, endings)
 	}
 	if a.Verb != Yes && a.Verb != Undo {
-		s.closing = false // something else was begun
+		s.closing = "" // something else was begun
 	}
 	if a.Verb == Aim {
 		return s.setAim(a.Text)

@@ -294,7 +294,7 @@ func (i *Intake) askLabel(sys *tree.System, field tree.LabelField) item {
 			choices = append(choices, fmt.Sprintf("%d %s", n+1, o))
 		}
 		return item{
-			Question: Question{Title: field.Ask, Choices: choices, Default: field.Word + ", by type"},
+			Question: Question{Title: field.Ask, Choices: choices, Default: byType(field.Word)},
 			set: func(in *job.Intake, text string) (err error) {
 				word, err := among(field.Options, text)
 				if err == nil {
@@ -319,6 +319,14 @@ func (i *Intake) askLabel(sys *tree.System, field tree.LabelField) item {
 			return err
 		},
 	}
+}
+
+// byType says what a field is taken for that is passed over.
+func byType(word string) string {
+	if word == "unknown" {
+		return word
+	}
+	return word + ", by type"
 }
 
 // labelNumber reads a rated value; its unit may stand behind it.

@@ -108,6 +108,8 @@ func nextTitle(p walk.Position) string {
 		return p.Work.Title
 	case p.Repair != nil:
 		return p.Repair.Title
+	case p.Serving != nil:
+		return p.Serving.Title
 	}
 	return "closing the job"
 }

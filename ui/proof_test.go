@@ -1,6 +1,7 @@
 package ui_test
 
 import (
+	"context"
 	"math"
 	"strings"
 	"testing"
@@ -9,6 +10,7 @@ import (
 
 	"benchlead/diag/job"
 	"benchlead/diag/walk"
+	"benchlead/ui"
 )
 
 // Before and after stand on the same line of bands. The battery's limit while the
@@ -91,4 +93,58 @@ func TestABypassedMachineIsUnsafe(t *testing.T) {
 		require.Len(t, said, 2, "%s: %v", name, said)
 		require.Contains(t, said[1], string(job.Unsafe)+" (The switch is open)", name)
 	}
+}
+
+// Work that makes a test unknown again mends nothing: what was seen of a safety switch
+// or a safety function stands until it is seen otherwise or repaired.
+func TestWorkDoesNotMakeAMachineSafe(t *testing.T) {
+	b := bench(t)
+	b.Library = edited(t, "sw.open", "sw.bypassed", "stales: [rest], at most", "stales: [rest], stales powered: yes, at most")
+	unsafe := "  close 1  " + string(job.Unsafe) + " (The switch is open)"
+	s := beginPump(t, b)
+	enter(t, s, "held 11.3", "motor 0.0", "rest 12.0")
+	require.Equal(t, "sw.bypassed", s.Position().Verdict.Found[0].Fault.ID)
+	require.Equal(t, unsafe, enter(t, s, "close")[1])
+	enter(t, s, "done")
+	require.Empty(t, s.Position().Verdict.Found, "nothing speaks of it any more")
+	require.Equal(t, []string{"Close the job as:", unsafe}, enter(t, s, "close"))
+	// Seen otherwise: it was not so.
+	enter(t, s, "motor 11.1", "held 11.3")
+	require.Contains(t, enter(t, s, "close")[1], string(job.Unrepaired))
+
+	s = beginPump(t, b)
+	enter(t, s, "safe_stop runs on", "yes", "rest 12.0", "done")
+	require.Equal(t, walk.Unknown, s.Position().Results["safe_stop"].Mark)
+	require.Equal(t, []string{"Close the job as:", "  close 1  " + string(job.Unsafe) + " (It stops when let go)"}, enter(t, s, "close"))
+	enter(t, s, "safe_stop stops")
+	require.Contains(t, enter(t, s, "close")[1], string(job.Unrepaired))
+}
+
+// What is repaired is not held against the machine, whatever is made unknown after it.
+func TestARepairedBypassIsNotHeldAgainstTheMachine(t *testing.T) {
+	b := bench(t)
+	b.Library = edited(t, "sw.open", "sw.bypassed")
+	s := beginPump(t, b)
+	enter(t, s, "12.8", "yes", "11.4", "0.0", "yes", "pass", "choose 1", "pass ours", "all", "done", "11.1", "11.4", "turns", "pass", "stops")
+	require.Equal(t, walk.AtClose, s.Position().Stage)
+	require.Contains(t, enter(t, s, "close")[1], string(job.Proved))
+}
+
+// A safety function that this kind of machine has not is none that is unproved.
+func TestWhatAMachineHasNotIsNotUnproved(t *testing.T) {
+	b := bench(t)
+	b.Library = edited(t, "hand back: [safe_stop]", "hand back: [safe_stop]\nnot for:\n  - {label: chemistry, says: [agm], leaves out: [safe_stop]}",
+		"checks: [motor]", "checks: [motor, safe_stop]")
+	in := ui.NewIntake(b.Library)
+	for _, a := range []string{"1", "1", "", "", "", "", "agm", "", "", ""} {
+		require.NoError(t, in.Answer(a))
+	}
+	s, err := ui.Begin(context.Background(), b, in.Result())
+	require.NoError(t, err)
+	enter(t, s, "12.8", "yes", "11.4", "0.0", "yes", "stands", "choose 1", "pass ours", "all", "done", "11.1", "11.4", "turns", "pass")
+	require.Equal(t, walk.AtClose, s.Position().Stage)
+	require.Contains(t, enter(t, s, "close")[1], string(job.Proved))
+	doc, err := s.Document()
+	require.NoError(t, err)
+	require.Empty(t, doc.Safety)
 }

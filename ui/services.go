@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"slices"
+	"strings"
 
 	"benchlead/diag/job"
 	"benchlead/diag/walk"
@@ -28,8 +29,12 @@ func (s *Session) servicesPrompt(p walk.Position) Prompt {
 		default:
 			minutes += l.Service.Minutes
 			care = append(care, l.Service.Cautions...)
+			it.Next, it.Begin = l.Service.ID == s.serving, s.needsSafe(l.Service.ID)
 		}
 		out.List = append(out.List, it)
+	}
+	if slices.ContainsFunc(out.List, func(it Item) bool { return it.Begin }) {
+		out.Ask = "the number of one before you begin it and when it is done, pass N to leave it out, or pass for the rest; list says how"
 	}
 	out.Cost, out.Caution = Minutes(float64(minutes)), s.cautionWords(care)
 	return out
@@ -43,10 +48,40 @@ func serviceText(l walk.ServiceLine) string {
 	return text
 }
 
-// serve records services as done, or as left out.
+// serve records services as done, or as left out. One that needs the machine made safe
+// is begun first: its number asks for that, and says that it is done the next time.
 func (s *Session) serve(ctx context.Context, left bool, list ...Item) (Reply, error) {
+	if !left {
+		if wait := s.notSafe(list); len(wait) > 1 {
+			return Reply{}, fmt.Errorf("the machine is not made safe for these: %s. Type the number of one before you begin it. Nothing was recorded", strings.Join(wait, ", "))
+		}
+		for _, it := range list {
+			if id := s.pos.Services[it.Number-1].Service.ID; s.needsSafe(id) {
+				s.serving = id
+				return Reply{Said: []string{"First make it safe. Type the number again when it is done."}}, nil
+			}
+		}
+	}
 	events, said := s.served(left, list)
+	s.serving = ""
 	return Reply{Said: said}, s.record(ctx, events...)
+}
+
+// needsSafe says whether a service needs something that is not confirmed.
+func (s *Session) needsSafe(id string) bool {
+	return len(walk.BeforeService(s.bench.Library, s.facts, s.pos, id).Safe) > 0
+}
+
+// notSafe are the numbers and titles of those of some services that the machine is
+// not made safe for.
+func (s *Session) notSafe(list []Item) []string {
+	var out []string
+	for _, it := range list {
+		if v := s.pos.Services[it.Number-1].Service; s.needsSafe(v.ID) {
+			out = append(out, fmt.Sprintf("%d %s", it.Number, v.Title))
+		}
+	}
+	return out
 }
 
 // served are services done, or left out, as events and in words.
@@ -57,6 +92,9 @@ func (s *Session) served(left bool, list []Item) (events []job.Event, said []str
 	}
 	for _, it := range list {
 		service := s.pos.Services[it.Number-1].Service
+		if leaves := walk.LeftBy(s.bench.Library, s.pos.System, service); !left && len(leaves) > 0 {
+			events = append(events, job.Event{Kind: job.KindSafe, Safe: &job.Safe{Confirmed: leaves}})
+		}
 		events = append(events, job.Event{Kind: job.KindServed, Served: &job.Served{Service: service.ID, Left: left}})
 		said = append(said, service.Title+word)
 	}

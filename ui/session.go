@@ -28,7 +28,18 @@ type Bench struct {
 	PriceNote string
 	Meters    []string // the shop's, by id, the usual one first; none: not said
 	Now       func() int64
-	Suspects  Suspects // nil: no suspects
+	// Steady gives microseconds by a clock that nobody sets, for times that are taken;
+	// nil: Now's.
+	Steady   func() int64
+	Suspects Suspects // nil: no suspects
+}
+
+// Ticks are microseconds for a watch. Only the difference of two means something.
+func (b Bench) Ticks() int64 {
+	if b.Steady != nil {
+		return b.Steady()
+	}
+	return b.Now()
 }
 
 // Of is the trees to work on a system with.
@@ -55,7 +66,8 @@ type Session struct {
 
 	asked   string        // a test the tech asked to take out of turn
 	aim     repair.Aim    // what the ways to repair are ranked by; none: the usual
-	closing bool          // the job is to be closed once all is put back
+	serving string        // a service that was begun
+	closing job.Outcome   // the job is to be closed with it once all is put back
 	endings []job.Outcome // the outcomes as "close" alone has just shown them
 	sure    *Action       // a close that waits for yes
 	weighed weighed       // the suspects
@@ -266,8 +278,8 @@ func (s *Session) Offer() repair.Offers { return s.paths }
 // Position is where the job stands, with the test that the tech asked for in
 // place of the walk's own.
 func (s *Session) Position() walk.Position {
-	if s.closing && s.pos.Stage != walk.AtDanger && s.pos.System != nil {
-		if asks := walk.PutBack(s.bench.Library, s.pos.System, s.facts); len(asks) > 0 {
+	if s.closing != "" && s.pos.Stage != walk.AtDanger && s.pos.System != nil {
+		if asks := walk.PutBack(s.bench.Library, s.pos.System, s.facts, s.closing); len(asks) > 0 {
 			p := s.pos
 			p.Stage, p.Test, p.Work, p.Repair, p.Term, p.Safe = walk.AtSafe, nil, nil, nil, nil, asks
 			p.Lines, p.Estimate, p.Services = nil, nil, nil
@@ -275,7 +287,7 @@ func (s *Session) Position() walk.Position {
 		}
 	}
 	if s.asked == "" || s.pos.Stage == walk.AtDanger {
-		return s.pos
+		return walk.BeforeService(s.bench.Library, s.facts, s.pos, s.serving)
 	}
 	return walk.Instead(s.bench.Library, s.facts, s.pos, s.asked)
 }

@@ -39,18 +39,22 @@ func enter(t *testing.T, s *ui.Session, lines ...string) []string {
 	return said
 }
 
-// edited is the pump's library with one text changed in one of its files.
-func edited(t *testing.T, old, text string) *tree.Library {
+// edited is the pump's library with each old text changed to the new in its files.
+func edited(t *testing.T, changes ...string) *tree.Library {
 	t.Helper()
 	var files []source.File
-	hit := false
+	hits := map[string]bool{}
 	for _, name := range []string{"system", "trees", "charging", "lists", "repairs"} {
 		f := open(t, "../testdata/trees/pump/"+name+".yaml")
-		hit = hit || strings.Contains(f.Text, old)
-		f.Text = strings.ReplaceAll(f.Text, old, text)
+		for i := 0; i+1 < len(changes); i += 2 {
+			if strings.Contains(f.Text, changes[i]) {
+				hits[changes[i]] = true
+				f.Text = strings.ReplaceAll(f.Text, changes[i], changes[i+1])
+			}
+		}
 		files = append(files, f)
 	}
-	require.True(t, hit, "nothing was edited")
+	require.Len(t, hits, len(changes)/2, "not all was edited")
 	lib, issues := tree.Load(files)
 	require.Empty(t, issues)
 	return lib
@@ -314,24 +318,51 @@ func TestAJobOfAnUnknownSystemIsKept(t *testing.T) {
 	}
 }
 
+// leaving has the spark lead left on, or off when the pump is not to be run, and the
+// fuel tap always shut.
+func leaving(b ui.Bench) {
+	lead, tap := b.Library.Safe["spark-lead"].Settings, b.Library.Safe["fuel"].Settings
+	lead[0].Unfit, lead[1].Back, tap[0].Back = true, true, true
+}
+
 // Whatever a test took off or strapped is put back before a job ends, also when
 // nothing was repaired.
 func TestAllIsPutBackBeforeAJobIsClosed(t *testing.T) {
 	b := bench(t)
-	for i, setting := range b.Library.Safe["spark-lead"].Settings {
-		b.Library.Safe["spark-lead"].Settings[i].Back = setting.ID == "on"
-	}
+	leaving(b)
 	s := beginPump(t, b)
 	enter(t, s, "12.8", "yes", "pass", "pass")
-	enter(t, s, "close 1", "yes")
+	require.Contains(t, strings.Join(enter(t, s, "close 1", "yes"), " "), "First all is put back")
 	require.Nil(t, s.Facts().Closed)
 	require.Equal(t, walk.AtSafe, s.Position().Stage)
+	require.Len(t, s.Position().Safe, 1, "the tap was never opened")
 	require.Equal(t, "on", s.Position().Safe[0].Setting.ID)
 	require.Contains(t, s.Prompt().Title, "closing the job")
 	enter(t, s, "take rest")
 	require.Equal(t, "rest", s.Position().Test.ID, "another test can still be taken")
-	enter(t, s, "12.8", "close", "close 1", "yes", "close 1")
+	enter(t, s, "12.8")
+	s, _, err := ui.Resume(context.Background(), b, s.ID())
+	require.NoError(t, err)
+	enter(t, s, "close", "close 1")
+	require.Equal(t, "on", s.Position().Safe[0].Setting.ID, "it is known after the job was put aside, too")
+	enter(t, s, "yes", "close 1")
 	require.Equal(t, job.Unrepaired, s.Facts().Closed.Outcome)
+}
+
+// A machine that is not to be run keeps its spark lead off, and whoever closes it as
+// unsafe confirms that it is off.
+func TestAnUnsafeMachineKeepsItsSparkLeadOff(t *testing.T) {
+	b := bench(t)
+	leaving(b)
+	s := beginPump(t, b)
+	enter(t, s, "12.8")
+	require.Contains(t, strings.Join(enter(t, s, "close", "close 2"), " "), "what lets it run is off")
+	require.Equal(t, "off", s.Position().Safe[0].Setting.ID, "it was never asked for")
+	enter(t, s, "yes", "close 2")
+	require.Equal(t, job.Unsafe, s.Facts().Closed.Outcome)
+	s = beginPump(t, b)
+	enter(t, s, "12.8", "yes", "close", "close 2")
+	require.Equal(t, job.Unsafe, s.Facts().Closed.Outcome, "it is off already")
 }
 
 // A contradiction is said in words, on both faces, before what to do.

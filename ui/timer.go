@@ -18,10 +18,15 @@ const timings = 3
 // running time is lost when the program ends. Times are microseconds.
 type Watch struct {
 	test  string
-	From  int64 // when it was started, by the bench's clock
+	From  int64 // when it was started, by the bench's ticks
+	wall  int64 // and by its clock
 	Runs  bool
 	times []int64
 }
+
+// slept is how far the clock may run ahead of the ticks while a time is taken,
+// microseconds. Ticks stand still while a computer sleeps: a time would be too short.
+const slept = 200_000
 
 // Times are the times taken, as a watch shows them.
 func (w Watch) Times() []string {
@@ -63,6 +68,14 @@ func (s *Session) Watch() Watch {
 	return s.watch
 }
 
+// wall is the clock to hold ticks against; nothing where they are the clock's own.
+func (b Bench) wall() int64 {
+	if b.Steady == nil {
+		return 0
+	}
+	return b.Now()
+}
+
 // startWatch starts the watch. A fourth time begins anew.
 func (s *Session) startWatch() (Reply, error) {
 	w := s.Watch()
@@ -74,7 +87,7 @@ func (s *Session) startWatch() (Reply, error) {
 	case len(w.times) == timings:
 		w = Watch{}
 	}
-	w.test, w.From, w.Runs = s.Position().Test.ID, s.bench.Now(), true
+	w.test, w.From, w.wall, w.Runs = s.Position().Test.ID, s.bench.Ticks(), s.bench.wall(), true
 	s.watch = w
 	return Reply{Said: []string{"The watch runs. Enter or \"stop\" when it stands still."}}, nil
 }
@@ -85,11 +98,14 @@ func (s *Session) stopWatch() (Reply, error) {
 	if !w.Runs {
 		return Reply{}, errors.New("the watch does not run; \"time\" starts it")
 	}
-	took := s.bench.Now() - w.From
+	took := s.bench.Ticks() - w.From
 	w.Runs = false
 	s.watch = w
-	if took < 0 {
+	switch {
+	case took < 0:
 		return Reply{}, errors.New("the computer's clock was set back meanwhile: time it again")
+	case s.bench.Steady != nil && s.bench.wall()-w.wall-took > slept:
+		return Reply{}, errors.New("the computer slept meanwhile, or its clock was set: time it again")
 	}
 	s.watch.times = append(slices.Clone(w.times), took)
 	return Reply{Said: []string{s.watchWords()}}, nil

@@ -188,3 +188,22 @@ func TestARunningTimeIsNotKept(t *testing.T) {
 	require.NoError(t, err)
 	require.Empty(t, said)
 }
+
+// A clock that is set while a blade runs down shortens no time, and a computer that
+// slept has none.
+func TestTheWatchGoesByAClockThatNobodySets(t *testing.T) {
+	clock, ticks := int64(1_000_000), int64(70)
+	b := timed(t, &clock)
+	b.Steady = func() int64 { return ticks }
+	s := beginPump(t, b)
+	enter(t, s, "take runs_down", "time")
+	ticks, clock = ticks+3_100_000, clock-60_000_000
+	require.Contains(t, enter(t, s, "stop")[0], "3.10 s")
+	enter(t, s, "time")
+	ticks, clock = ticks+3_200_000, clock+3_200_000-900_000
+	require.Contains(t, enter(t, s, "stop")[0], "3.20 s")
+	enter(t, s, "time")
+	ticks, clock = ticks+1_000_000, clock+9_000_000
+	refused(t, s, "stop", "slept meanwhile")
+	require.Equal(t, []string{"3.10", "3.20"}, s.Watch().Times())
+}

@@ -16,9 +16,13 @@ func (s *Session) undo(ctx context.Context) (Reply, error) {
 		s.watch = Watch{}
 		return Reply{Said: []string{"The time is dropped."}}, nil
 	}
-	if s.asked != "" || s.pending != nil || s.closing {
-		s.asked, s.pending, s.closing = "", nil, false
+	if s.asked != "" || s.pending != nil || s.closing != "" {
+		s.asked, s.pending, s.closing = "", nil, ""
 		return Reply{Said: []string{"Back to the step."}}, nil
+	}
+	if s.Position().Serving != nil {
+		s.serving = ""
+		return Reply{Said: []string{"Back to the list."}}, nil
 	}
 	seq, err := s.lastAnswer()
 	if err != nil {

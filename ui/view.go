@@ -101,6 +101,9 @@ func (s *Session) leftLines() []string {
 	}
 	for _, u := range v.Untested {
 		line := "Not tested: " + u.Fault.Title
+		if slices.Contains(s.pos.TestedBefore, u.Fault) {
+			line = "Tested before the repair, not since: " + u.Fault.Title
+		}
 		if len(u.Doubt) > 0 {
 			line = "In doubt, readings contradict each other: " + u.Fault.Title + "; take these again: " + evidenceWords(u.Doubt)
 		} else if next := walk.Deciding(s.bench.Library, s.pos, u.Fault.ID); next != nil {

@@ -7,6 +7,8 @@ type Facts struct {
 	// Safe are the make-safe conditions confirmed since the job was last opened:
 	// item to setting.
 	Safe map[string]string
+	// LastSafe is how each make-safe item was last confirmed in the job's whole life.
+	LastSafe map[string]Confirmed
 	// Answers are all answers to each test, by test id, in order, those of
 	// earlier epochs too. Current, Latest and Before pick from them.
 	Answers map[string][]Answer
@@ -22,6 +24,8 @@ type Facts struct {
 	// Repaired are all repairs done in the job's whole life.
 	Ticked   []string
 	Repaired []string
+	// RepairedAt is the number of the event that last says of a repair that it is done.
+	RepairedAt map[string]int64
 	// Lined are the lines of its checklists that are done, in order.
 	Lined []Lined
 	// Asked are the owner's answers to estimates, Served the services done or left
@@ -57,6 +61,12 @@ type Answer struct {
 	Read  *Read
 	Seen  *Seen
 	Cant  *Cant
+}
+
+// Confirmed is the setting of a make-safe item with its place in the log.
+type Confirmed struct {
+	Seq     int64
+	Setting string
 }
 
 // Worked is a piece of work with its place in the log.

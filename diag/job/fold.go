@@ -15,7 +15,7 @@ func Fold(events []Event) (Facts, error) {
 		return Facts{}, err
 	}
 	f := Facts{
-		Safe: map[string]string{}, Answers: make(map[string][]Answer, len(events)),
+		Safe: map[string]string{}, LastSafe: map[string]Confirmed{}, RepairedAt: map[string]int64{}, Answers: make(map[string][]Answer, len(events)),
 		epochs: map[string]int{}, works: map[string]tally{},
 		declined: map[string]int64{}, heeded: map[hazard]int64{},
 	}
@@ -69,7 +69,7 @@ func (f *Facts) add(e Event) {
 		clear(f.Safe)
 	case KindSafe:
 		for item, setting := range e.Safe.Confirmed {
-			f.Safe[item] = setting
+			f.Safe[item], f.LastSafe[item] = setting, Confirmed{e.Seq, setting}
 		}
 	case KindHeeded:
 		f.heeded[hazard{e.Heeded.Caution, e.Heeded.Test}] = e.Seq
@@ -97,7 +97,7 @@ func (f *Facts) add(e Event) {
 		if f.MendedAt == 0 {
 			f.MendedAt = e.Seq
 		}
-		f.MendedLast = e.Seq
+		f.MendedLast, f.RepairedAt[e.Ticked.Repair] = e.Seq, e.Seq
 		f.stale(e.Ticked.Stales)
 	case KindLined:
 		f.Lined = append(f.Lined, *e.Lined)

@@ -37,6 +37,14 @@ func (o Offers) wrong() string {
 	return fmt.Sprintf("%d things are wrong, the first: %s.", len(titles), titles[0])
 }
 
+// withTax says that tax is within the total, where there is some.
+func (p Path) withTax() string {
+	if p.Tax.IsPositive() {
+		return " with tax"
+	}
+	return ""
+}
+
 // next is what the first path costs and by when.
 func (o Offers) next() string {
 	switch {
@@ -49,7 +57,7 @@ func (o Offers) next() string {
 	if !p.Priced() {
 		return fmt.Sprintf("It takes about %d minutes of work; we have no price yet.", p.Minutes)
 	}
-	cost := p.Money(p.Total) + " with tax; " + p.when() + "."
+	cost := p.Money(p.Total) + p.withTax() + "; " + p.when() + "."
 	if titled := p.converting() + ": " + cost; p.Converts && utf8.RuneCountInString(titled) <= widest {
 		return titled
 	}

@@ -21,7 +21,7 @@ func TestPhone(t *testing.T) {
 	o = offersFor(t, edited(t), Choices{}, "pack.no-output", "ground.lossy", "lever.bypassed")
 	require.Equal(t, "3 things are wrong, the first: the pack gives nothing.", o.Phone[0])
 	o = offersFor(t, edited(t), Choices{}, "ground.lossy")
-	require.Equal(t, "The repair: 12.00 USD with tax; no part is needed.", o.Phone[1])
+	require.Equal(t, "The repair: 12.00 USD; no part is needed.", o.Phone[1])
 	o = offersFor(t, nil, Choices{}, "pack.no-output")
 	require.Equal(t, "It takes about 10 minutes of work; we have no price yet.", o.Phone[1])
 	o = offersFor(t, edited(t), Choices{})

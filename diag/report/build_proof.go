@@ -51,7 +51,7 @@ func inWords(r walk.Result) string {
 }
 
 func (s *story) safety(d *Document) {
-	for _, id := range s.system.HandBack {
+	for _, id := range walk.SafetyOf(s.system, s.facts) {
 		test, r := s.system.Test(id), s.now.Results[id]
 		if test == nil {
 			continue

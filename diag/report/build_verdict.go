@@ -168,6 +168,9 @@ func (s *story) ruledOutEarlier(d *Document) {
 		for i := range list {
 			is := func(c walk.Clearing) bool { return c.Fault.ID == list[i].Fault }
 			list[i].earlier = slices.ContainsFunc(s.before.Verdict.Cleared, is)
+			if list[i].earlier && list[i].Because == "" {
+				list[i].Because = "tested before the repair, not since"
+			}
 		}
 	}
 }

@@ -174,6 +174,8 @@ type Offer struct {
 	Minutes int      `json:"minutes"`
 	Days    int      `json:"days"` // until the parts are there
 	Notes   []string `json:"notes"`
+
+	taxed bool // tax is within Total
 }
 
 // Law is a rule that the chosen repair must meet, one of its ways at least.

@@ -152,7 +152,7 @@ func messageCost(d Document) string {
 		return ""
 	}
 	if total, currency, ok := totalOf(due(d)); ok {
-		return "To pay: " + exact(total, currency) + " with tax."
+		return "To pay: " + exact(total, currency) + taxWord(due(d)) + "."
 	}
 	return "Ask us what is to pay."
 }
@@ -178,7 +178,7 @@ func asksFor(d Document) string {
 	if !ok {
 		return "We propose: " + what + ". May we? Please answer yes or no."
 	}
-	text := fmt.Sprintf("We propose: %s. It comes to %s with tax.", what, exact(total, currency))
+	text := fmt.Sprintf("We propose: %s. It comes to %s%s.", what, exact(total, currency), taxWord(d))
 	if last := lastAsked(d); last != nil && d.Work.Above {
 		text += " That is more than the " + last.Ceiling + " you approved."
 	}

@@ -57,7 +57,7 @@ func TestMessages(t *testing.T) {
 		},
 		{
 			"returned", append(foundDead(t, lib), back, closed(job.Unrepaired)),
-			"green lamp, job 14: It was not repaired. Do not use it: its safety functions are not tested. Found: the cell is dead. To pay: 3.00 USD with tax. " +
+			"green lamp, job 14: It was not repaired. Do not use it: its safety functions are not tested. Found: the cell is dead. To pay: 3.00 USD. " +
 				"You can pick it up. Please bring this number: 14.",
 		},
 		{

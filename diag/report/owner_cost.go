@@ -132,6 +132,25 @@ func withTax(tax decimal.Decimal) string {
 	return ""
 }
 
+// taxWord says that tax is within the total of a job's paths, where any is charged.
+func taxWord(d Document) string {
+	for _, w := range d.paths() {
+		if word := taxedWord(w.Quote.Tax); word != "" {
+			return word
+		}
+	}
+	return ""
+}
+
+// taxedWord is withTax of an amount as a quote has it.
+func taxedWord(tax string) string {
+	amount, err := decimal.NewFromString(tax)
+	if err != nil {
+		return ""
+	}
+	return withTax(amount)
+}
+
 // answer is what the owner said to an estimate.
 func answer(a Asked) string {
 	text := "Approved"

@@ -135,6 +135,7 @@ func TestRuledOutBeforeTheRepairIsNotToldAsUntested(t *testing.T) {
 		open = append(open, f.Fault)
 	}
 	require.Contains(t, open, "switch.open", "the bench copy says so")
+	require.Contains(t, atOnce(written(t, Text, d)), "The switch is open: tested before the repair, not since")
 	require.NotContains(t, atOnce(written(t, OwnerText, d)), "The switch is open")
 	other := *lib
 	other.Digest = "changed"

@@ -56,9 +56,17 @@ func phoneNext(d Document) string {
 	case d.Work != nil:
 		return "Agreed: " + d.Work.Path + "."
 	case len(d.Doubts) == 0 && len(d.Offers) > 0 && d.Offers[0].Total != "":
-		return fmt.Sprintf("The cheapest way to repair it comes to %s with tax, %s of work. Shall we?%s", d.Offers[0].Total, minutes(d.Offers[0].Minutes), more(d))
+		return fmt.Sprintf("The cheapest way to repair it comes to %s%s, %s of work. Shall we?%s", d.Offers[0].Total, d.Offers[0].withTax(), minutes(d.Offers[0].Minutes), more(d))
 	}
 	return "We have to measure more before we can name a price."
+}
+
+// withTax says that tax is within the total, where there is some.
+func (o Offer) withTax() string {
+	if o.taxed {
+		return " with tax"
+	}
+	return ""
 }
 
 // phoneTotal is the price of the repair; after an earlier path of the job it is the
@@ -67,10 +75,10 @@ func phoneTotal(d Document) string {
 	q := d.Work.Quote
 	total, currency, ok := totalOf(d)
 	if len(d.Earlier) == 0 || !ok {
-		return fmt.Sprintf("The repair comes to %s %s with tax, %s of work.", q.Total, q.Currency, minutes(q.Minutes))
+		return fmt.Sprintf("The repair comes to %s %s%s, %s of work.", q.Total, q.Currency, taxedWord(q.Tax), minutes(q.Minutes))
 	}
-	return fmt.Sprintf("With what was done before it comes to %s with tax. Of that, this repair is %s %s, %s of work.",
-		exact(total, currency), q.Total, q.Currency, minutes(q.Minutes))
+	return fmt.Sprintf("With what was done before it comes to %s%s. Of that, this repair is %s %s, %s of work.",
+		exact(total, currency), taxWord(d), q.Total, q.Currency, minutes(q.Minutes))
 }
 
 // untested says that not all was looked at; empty when it was.

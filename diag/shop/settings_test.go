@@ -89,6 +89,8 @@ leaving: {part out minutes: 90}
 	require.Len(t, missing, 1)
 	require.Equal(t, "s.yaml:15:12: no meter is called \"bench\" [unknown-meter]", missing[0].String())
 	require.Equal(t, `did you mean "benhc"?`, missing[0].Hint)
+	require.Equal(t, []string{"load tester"}, s.Unnamed([]string{"clamp", "anvil"}))
+	require.Empty(t, s.Unnamed([]string{"load tester", "clamp"}))
 }
 
 // 19 % of 100.00 is 19.00, 7 % of 50.00 is 3.50, 10 % of 8.00 is 0.80.

@@ -30,3 +30,15 @@ func sameTool(a, b string) bool {
 	}
 	return one(a) == one(b)
 }
+
+// Unnamed are the tools of the shop that are none of the known ones: mistyped perhaps,
+// and then the shop would be told that it lacks what it owns.
+func (s Settings) Unnamed(known []string) []string {
+	var out []string
+	for _, t := range s.Tools {
+		if !slices.Contains(known, t) {
+			out = append(out, t)
+		}
+	}
+	return out
+}

@@ -96,6 +96,7 @@ func (b *builder) serviceList() {
 			if b.add(b.services, shape.Service, plainID) {
 				b.lib.Services[shape.Service.Text] = &Service{
 					ID: shape.Service.Text, Title: b.title(shape.Title), Tell: b.tell(shape.Tell), Minutes: b.whole(shape.Minutes, 0, 0),
+					Needs: b.needs(shape.Needs), Leaves: b.needs(shape.Leaves),
 					Cautions: b.referAll(b.cautions, shape.Cautions), Parts: b.uses(shape.Parts), Place: shape.Service.Place,
 				}
 			}

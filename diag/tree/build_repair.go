@@ -3,6 +3,7 @@ package tree
 import (
 	"fmt"
 	"slices"
+	"strings"
 )
 
 // repairs builds every repair.
@@ -22,7 +23,7 @@ func (b *builder) repair(s repairShape) *Repair {
 		ID: s.Repair.Text, Title: b.title(s.Title), Kind: Mend, Place: s.Repair.Place,
 		Systems: b.systemsOf(s.Repair, s.Systems, s.Include), Minutes: b.whole(s.Minutes, 0, 0),
 		Tools: texts(s.Tools), Needs: b.needs(s.Needs), Cautions: b.referAll(b.cautions, s.Cautions),
-		Steps: b.tellAll(s.Steps), Off: b.tellAll(s.Off), Kept: b.tellAll(s.Kept), Before: b.tellAll(s.Before),
+		Steps: b.tellAll(slices.Concat(s.First, s.Steps)), First: len(s.First), Off: b.tellAll(s.Off), Kept: b.tellAll(s.Kept), Before: b.tellAll(s.Before),
 		Bin: b.binned(s.Bin), Parts: b.uses(s.Parts), Law: b.law(s.Law),
 		Scrap: b.tellAll(s.Scrap), Fasteners: b.fasteners(s.Fasteners), Torque: b.torques(s.Torque),
 	}
@@ -42,7 +43,27 @@ func (b *builder) repair(s repairShape) *Repair {
 		}
 	}
 	b.repairFits(s, systems)
+	b.linesDiffer(s)
 	return r
+}
+
+// linesDiffer: the text of a line is all that tells it from the others of a checklist,
+// so two that are equal would be ticked as one.
+func (b *builder) linesDiffer(s repairShape) {
+	fasteners := make([]prose, len(s.Fasteners))
+	for i, f := range s.Fasteners {
+		fasteners[i] = f.What
+	}
+	for list, lines := range map[string][]prose{"steps": slices.Concat(s.First, s.Steps), "off": s.Off, "kept": s.Kept, "scrap": s.Scrap, "fasteners": fasteners} {
+		seen := map[string]bool{}
+		for _, l := range lines {
+			text := strings.Join(strings.Fields(l.Text), " ")
+			if seen[text] && text != "" {
+				b.report(CodeTwice, l.Place, fmt.Sprintf("this line stands in %s twice; ticked once it counts for both", list), "say what differs (\"once more\", \"on the other side\"), or take one away")
+			}
+			seen[text] = true
+		}
+	}
 }
 
 // inAny looks words up in the systems of a repair: a repair may serve systems

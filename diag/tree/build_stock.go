@@ -83,12 +83,28 @@ func (b *builder) safeItem(shape safeShape) {
 	settings := newRegister("setting", "", "settings")
 	for _, s := range shape.Settings {
 		if b.add(settings, s.Setting, plainID) {
-			item.Settings = append(item.Settings, Setting{ID: s.Setting.Text, Tell: b.tell(s.Tell), Back: s.Back.Value})
+			item.Settings = append(item.Settings, Setting{ID: s.Setting.Text, Tell: b.tell(s.Tell), Back: s.Back.Value, Unfit: s.Unfit.Value})
 		}
 	}
+	b.leftOnce(shape)
 	b.lib.Safe[item.ID] = item
 	if item.ID == redJack && (!settings.has("volts") || !settings.has("amps")) {
 		b.report(CodeMissing, shape.Item.Place, fmt.Sprintf("%q needs the settings \"volts\" and \"amps\": the jacks that the red lead may be in", redJack), "add the setting that is missing")
+	}
+}
+
+// leftOnce: of a machine that is not to be run an item is left in one setting, which
+// is another than that of one that is.
+func (b *builder) leftOnce(shape safeShape) {
+	unfit := false
+	for _, s := range shape.Settings {
+		switch {
+		case s.Unfit.Value && s.Back.Value:
+			b.report(CodeNotBoth, s.Setting.Place, fmt.Sprintf("%q is left as %q whether the machine is to be run or not", shape.Item.Text, s.Setting.Text), "keep back: and take unfit: away")
+		case s.Unfit.Value && unfit:
+			b.report(CodeTwice, s.Setting.Place, fmt.Sprintf("%q is left in two settings when the machine is not to be run", shape.Item.Text), "keep unfit: on one of them")
+		}
+		unfit = unfit || s.Unfit.Value
 	}
 }
 

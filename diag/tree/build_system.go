@@ -89,7 +89,7 @@ func merged(a, b contents) contents {
 		Points: slices.Concat(a.Points, b.Points), States: slices.Concat(a.States, b.States),
 		Setups: slices.Concat(a.Setups, b.Setups), Work: slices.Concat(a.Work, b.Work),
 		Tests: slices.Concat(a.Tests, b.Tests), Faults: slices.Concat(a.Faults, b.Faults),
-		Service: slices.Concat(a.Service, notIn(b.Service, a.Service)),
+		Service: slices.Concat(a.Service, notIn(b.Service, a.Service)), NotFor: slices.Concat(a.NotFor, b.NotFor),
 	}
 }
 
@@ -118,6 +118,7 @@ func (b *builder) system(shape *systemShape, all contents) {
 	b.sketch(n)
 	sys.Service = b.referAll(b.services, all.Service)
 	sys.HandBack = b.referAll(n.tests, shape.HandBack)
+	b.notFor(n, all.NotFor)
 	sys.Well = b.evidence(&draft{notes: []*systemNotes{n}}, shape.Well)
 	b.checkSystem(n)
 }

@@ -2,6 +2,7 @@ package tree
 
 import (
 	"fmt"
+	"maps"
 	"slices"
 )
 
@@ -22,18 +23,30 @@ func (b *builder) checkLibrary() {
 	b.everyService()
 }
 
-// everyService: some system has it done.
+// everyService: some system has it done, and each that does can make it safe.
 func (b *builder) everyService() {
 	offered := set{}
-	for _, s := range b.lib.Systems {
+	for _, id := range slices.Sorted(maps.Keys(b.lib.Systems)) {
+		s := b.lib.Systems[id]
+		has := b.lib.SafeOf(s)
 		for _, id := range s.Service {
 			offered[id] = true
+			b.madeSafe(s, b.lib.Services[id], has)
 		}
 	}
 	for _, s := range b.lib.Services {
 		if !offered[s.ID] {
 			b.report(CodeUnused, s.Place, fmt.Sprintf("no system has the service %q", s.ID), "add it to a system's or shared file's service: list, or take it away")
 		}
+	}
+}
+
+// madeSafe: a service is for several systems, and of its needs each takes those that
+// it has. One that takes none would have it done with nothing made safe.
+func (b *builder) madeSafe(s *System, v *Service, has SafeItems) {
+	if v != nil && len(v.Needs) > 0 && len(has.Of(v.Needs)) == 0 {
+		b.report(CodeNeedsNone, v.Place, fmt.Sprintf("of what the service %q needs, system %s asks for nothing in any state, setup, work or repair", v.ID, s.ID),
+			"add an item and setting of that system to the service's needs:, or take the service out of its list")
 	}
 }
 

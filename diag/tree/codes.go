@@ -41,6 +41,7 @@ const (
 	CodeRound      source.Code = "needs-itself"
 	CodeStateNeeds source.Code = "state-without-needs"
 	CodeHandBack   source.Code = "no-hand-back"
+	CodeNeedsNone  source.Code = "service-without-needs"
 	CodeSketch     source.Code = "sketch"
 	CodeTestKind   source.Code = "test-kind"
 	CodeWrongUnit  source.Code = "wrong-unit"

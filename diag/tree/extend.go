@@ -146,6 +146,7 @@ func (c contents) over(base contents, without []string) contents {
 		Tests:   laid(c.Tests, base.Tests, without, func(s testShape) string { return s.Test.Text }),
 		Faults:  laid(c.Faults, base.Faults, without, func(s faultShape) string { return s.Fault.Text }),
 		Service: laid(c.Service, base.Service, without, func(w word) string { return w.Text }),
+		NotFor:  slices.Concat(base.NotFor, c.NotFor),
 	}
 }
 

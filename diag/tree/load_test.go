@@ -129,7 +129,7 @@ func TestServicesComeInOrder(t *testing.T) {
 		`@ stock.yaml`,
 		`-meters:`,
 		`+services:`,
-		`+  - {service: oil, title: Fresh oil, tell: Drain it warm., minutes: 15, cautions: [hot], parts: [{part: cable, qty: 2}]}`,
+		`+  - {service: oil, title: Fresh oil, tell: Drain it warm., minutes: 15, needs: {spark-lead: "off"}, leaves: {spark-lead: "on"}, cautions: [hot], parts: [{part: cable, qty: 2}]}`,
 		`+  - {service: posts, title: Posts greased, tell: Thin., minutes: 2}`,
 		`+  - {service: plug, title: Plug, tell: New or cleaned., minutes: 5}`,
 		`+meters:`,
@@ -147,7 +147,26 @@ func TestServicesComeInOrder(t *testing.T) {
 	oil := *lib.Services["oil"]
 	require.Equal(t, "stock.yaml", oil.Place.File)
 	oil.Place = source.Place{}
-	require.Equal(t, Service{ID: "oil", Title: "Fresh oil", Tell: "Drain it warm.", Minutes: 15, Cautions: []string{"hot"}, Parts: []PartUse{{Part: "cable", Qty: 2}}}, oil)
+	require.Equal(t, Service{
+		ID: "oil", Title: "Fresh oil", Tell: "Drain it warm.", Minutes: 15, Cautions: []string{"hot"}, Parts: []PartUse{{Part: "cable", Qty: 2}},
+		Needs: map[string]string{"spark-lead": "off"}, Leaves: map[string]string{"spark-lead": "on"},
+	}, oil)
+	has := lib.SafeOf(lib.Systems["rig"])
+	require.Equal(t, map[string]string{"spark-lead": "off"}, has.Of(oil.Needs))
+	require.Equal(t, map[string]string{}, has.Of(map[string]string{"spark-lead": "diesel", "pack": "out"}), "it has no such thing")
+}
+
+// Steps that stand before anything comes off are steps as the others.
+func TestFirstStepsAreSteps(t *testing.T) {
+	r := loaded(t, strings.Join([]string{
+		`@ repairs/rig.yaml`,
+		`-    steps: [Charge the new battery before it is fitted.]`,
+		`+    first: [Clamp off., Boot back.]`,
+		`+    steps: [Charge the new battery before it is fitted.]`,
+		``,
+	}, "\n")).Repairs["fit-battery"]
+	require.Equal(t, []string{"Clamp off.", "Boot back.", "Charge the new battery before it is fitted."}, r.Steps)
+	require.Equal(t, 2, r.First)
 }
 
 // off and on are words in these files, though YAML readers may take them for

@@ -54,6 +54,14 @@ type contents struct {
 	Tests   []testShape   `yaml:"tests"`
 	Faults  []faultShape  `yaml:"faults"`
 	Service []word        `yaml:"service"`
+	NotFor  []notForShape `yaml:"not for"`
+}
+
+// notForShape is what a machine of some kind is neither asked nor offered.
+type notForShape struct {
+	Label     word   `yaml:"label" is:"required"`
+	Says      []word `yaml:"says" is:"required"`
+	LeavesOut []word `yaml:"leaves out" is:"required"`
 }
 
 type complaintShape struct {

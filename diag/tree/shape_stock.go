@@ -32,6 +32,7 @@ type repairShape struct {
 	Tools     []word          `yaml:"tools"`
 	Needs     []pair          `yaml:"needs" is:"keyed"`
 	Cautions  []word          `yaml:"cautions"`
+	First     []prose         `yaml:"first"`
 	Steps     []prose         `yaml:"steps" is:"required"`
 	Off       []prose         `yaml:"off"`
 	Kept      []prose         `yaml:"kept"`
@@ -67,6 +68,8 @@ type serviceShape struct {
 	Title    word       `yaml:"title" is:"required"`
 	Tell     prose      `yaml:"tell" is:"required"`
 	Minutes  number     `yaml:"minutes" is:"required"`
+	Needs    []pair     `yaml:"needs" is:"keyed"`
+	Leaves   []pair     `yaml:"leaves" is:"keyed"`
 	Cautions []word     `yaml:"cautions"`
 	Parts    []useShape `yaml:"parts"`
 }
@@ -95,6 +98,7 @@ type settingShape struct {
 	Setting word  `yaml:"setting" is:"required"`
 	Tell    prose `yaml:"tell" is:"required"`
 	Back    yesNo `yaml:"back"`
+	Unfit   yesNo `yaml:"unfit"`
 }
 
 type partShape struct {

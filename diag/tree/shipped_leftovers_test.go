@@ -113,6 +113,83 @@ func TestEverySystemHasServices(t *testing.T) {
 	require.False(t, has("mains-starter", "blade"), "it has an auger")
 }
 
+// Hands come where something turns, burns or falls: the machine is made safe before,
+// as before a repair there.
+func TestADangerousServiceIsMadeSafeFirst(t *testing.T) {
+	lib, issues := shippedOnce()
+	require.NoError(t, issues.Err())
+	for id, s := range lib.Services {
+		for _, hazard := range []string{"blade", "rotating", "raised-machine", "gasoline", "injected-fuel", "lead-acid-gas", "generator-output"} {
+			require.False(t, slices.Contains(s.Cautions, hazard) && len(s.Needs) == 0, "%s: %s, and it needs nothing", id, hazard)
+		}
+	}
+	for id, sys := range lib.Systems {
+		has := lib.SafeOf(sys)
+		for _, service := range []string{"blade", "deck", "belts", "fins"} {
+			if !slices.Contains(sys.Service, service) {
+				continue
+			}
+			needs := has.Of(lib.Services[service].Needs)
+			if has.Has("spark-lead", "off") {
+				require.Equal(t, "off", needs["spark-lead"], "%s: %s", id, service)
+			}
+			// The engine must not turn over either: with what cranks it off.
+			for item, off := range map[string]string{"battery-negative": "off", "any-battery": "off", "pack": "out", "mains-plug": "out"} {
+				if has.Has(item, off) {
+					require.Equal(t, off, needs[item], "%s: %s", id, service)
+				}
+			}
+		}
+	}
+}
+
+// With the battery's negative off 0 V on a stop wire proves nothing: a repair that has
+// it off says when it goes on, and has spark and fuel off and the wire free meanwhile.
+func TestNothingIsProvedOnADeadWire(t *testing.T) {
+	lib, issues := shippedOnce()
+	require.NoError(t, issues.Err())
+	proved := 0
+	for id, r := range lib.Repairs {
+		dead := r.Needs["battery-negative"] == "off" || r.Needs["any-battery"] == "off"
+		for _, step := range r.Steps {
+			low := strings.ToLower(step)
+			if !dead || !strings.Contains(low, "0 v dc") && !strings.Contains(low, "read 0 v") || !strings.Contains(strings.ToLower(strings.Join(r.Steps, " ")), "stop wire") && !strings.Contains(low, "coil") {
+				continue
+			}
+			proved++
+			if strings.Contains(step, "until the checks read") {
+				continue // those are tests, with a state that has the battery on
+			}
+			require.Regexp(t, "on for th(is|ese)", step, "%s: the battery is off", id)
+			for _, item := range []string{"spark-lead", "fuel", "stop-wire"} {
+				require.Equal(t, "off", r.Needs[item], "%s: %s", id, item)
+			}
+		}
+	}
+	require.Greater(t, proved, 6)
+}
+
+// Whoever opens fuel, a key switch or a battery's lead has it made safe, as every
+// sibling has.
+func TestARepairIsMadeSafeAsItsSiblingsAre(t *testing.T) {
+	lib, issues := shippedOnce()
+	require.NoError(t, issues.Err())
+	for id, r := range lib.Repairs {
+		for _, use := range r.Parts {
+			if use.Part == "key-switch" && !slices.Equal(r.Systems, []string{"small-diesel"}) && (r.Needs["battery-negative"] == "off" || r.Needs["any-battery"] == "off") {
+				require.Contains(t, r.Cautions, "magneto-battery-volts", id)
+			}
+		}
+		if slices.Contains(r.Cautions, "injected-fuel") && len(r.Off) > 0 {
+			require.Equal(t, "off", r.Needs["fuel"], id)
+			require.Equal(t, "off", r.Needs["battery-negative"], id)
+		}
+		if slices.Contains(r.Cautions, "lead-acid-gas") {
+			require.NotEmpty(t, r.Needs, id)
+		}
+	}
+}
+
 // Fuel in a can and an engine that runs are warned of before anybody begins.
 func TestFuelAndExhaustAreWarnedOf(t *testing.T) {
 	lib, issues := shippedOnce()

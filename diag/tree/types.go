@@ -49,6 +49,7 @@ type System struct {
 	Sketch     Sketch
 	HandBack   []string // tests that prove the safety functions, last and always
 	Service    []string // what is usually done before hand-back, ids of Services in the order of doing
+	NotFor     []NotFor // safety functions and services that some kinds of machine don't have
 	// Well is what shows that the complaint is gone. After a repair it is asked,
 	// and while it holds the walk is not gone through again.
 	Well []Evidence
@@ -58,6 +59,14 @@ type System struct {
 
 	tests map[string]*Test
 	index *Index
+}
+
+// NotFor is what a machine is neither asked nor offered when its label was said to be
+// one of some words: how fast its blade stops, when it has none.
+type NotFor struct {
+	Field     string   // of the label
+	Says      []string // options of it
+	LeavesOut []string // safety functions, by their tests, and services
 }
 
 // Trouble is what a machine does or does not do, in the plainest words: the first
@@ -264,8 +273,9 @@ type SafeItem struct {
 type Setting struct {
 	ID   string
 	Tell string
-	// Back is set for the setting in which the item is left when a job ends.
-	Back bool
+	// Back is set for the setting in which the item is left when a job ends, Unfit
+	// for the one in which it is left instead when the machine is not to be run.
+	Back, Unfit bool
 }
 
 // Tree routes from one test's band to the next test.

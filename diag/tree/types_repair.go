@@ -24,6 +24,7 @@ type Repair struct {
 	Needs    map[string]string
 	Cautions []string
 	Steps    []string
+	First    int      // so many of Steps come before anything is taken off
 	Off      []string // what comes off, and where it goes
 	Kept     []string
 	Bin      []string // part ids that go to the parts bin
@@ -99,10 +100,15 @@ type Life struct {
 // Service is work that is usual before a machine is handed back, whatever it came
 // in for. It is offered, never needed for the repair.
 type Service struct {
-	ID       string
-	Title    string
-	Tell     string
-	Minutes  int
+	ID      string
+	Title   string
+	Tell    string
+	Minutes int
+	// Needs are the make-safe items and the setting each must have before it, Leaves
+	// those that it changes by itself and how. Of both, a system is asked for those
+	// that it has: SafeOf.
+	Needs    map[string]string
+	Leaves   map[string]string
 	Cautions []string
 	Parts    []PartUse
 	Place    source.Place

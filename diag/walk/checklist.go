@@ -13,15 +13,16 @@ import (
 // LineKind sorts the lines of a repair's checklist.
 type LineKind string
 
-// The kinds of line, in the order in which they stand.
+// The kinds of line, in the order in which they stand; the first steps of some repairs
+// stand before what comes off.
 const (
 	LineCare     LineKind = "cautions" // that they are understood
+	LineOff      LineKind = "comes off"
+	LineKept     LineKind = "kept" // laid by, and goes on again
 	LineStep     LineKind = "step"
 	LineLaw      LineKind = "rule" // that it is met in the way that was confirmed before
 	LineTight    LineKind = "how tight"
-	LineFastener LineKind = "fastener"
-	LineOff      LineKind = "comes off"
-	LineKept     LineKind = "kept"
+	LineFastener LineKind = "new fastener"
 	LineBin      LineKind = "to the parts bin"
 	LineScrap    LineKind = "thrown away"
 )
@@ -52,7 +53,17 @@ func Checklist(lib *tree.Library, r *tree.Repair, agreed []job.Agreed) []Line {
 	if care := cautionTitles(lib, r.Cautions); care != "" {
 		add(LineCare, "Understood: ", care)
 	}
-	add(LineStep, "", r.Steps...)
+	add(LineStep, "", r.Steps[:r.First]...)
+	// What comes off, and what of it is laid by, stands before what it is taken off
+	// for.
+	add(LineOff, "Comes off: ", r.Off...)
+	add(LineKept, "Kept: ", r.Kept...)
+	for _, f := range r.Fasteners {
+		if !f.New {
+			add(LineKept, "Used again: ", f.What)
+		}
+	}
+	add(LineStep, "", r.Steps[r.First:]...)
 	for _, a := range agreed {
 		if a.Repair == r.ID && a.Way != "" {
 			add(LineLaw, a.Term+": ", a.Way)
@@ -64,12 +75,8 @@ func Checklist(lib *tree.Library, r *tree.Repair, agreed []job.Agreed) []Line {
 	for _, f := range r.Fasteners {
 		if f.New {
 			add(LineFastener, "New: ", f.What)
-			continue
 		}
-		add(LineFastener, "Used again: ", f.What)
 	}
-	add(LineOff, "Comes off: ", r.Off...)
-	add(LineKept, "Kept: ", r.Kept...)
 	for _, id := range r.Bin {
 		if part := lib.Parts[id]; part != nil {
 			add(LineBin, "To the parts bin, once tested: ", part.Title)

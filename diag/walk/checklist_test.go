@@ -14,7 +14,7 @@ func whole(lib *tree.Library) *tree.Repair {
 	lib.Cautions["hot"] = &tree.Caution{ID: "hot", Title: "Hot parts"}
 	lib.Repairs["whole"] = &tree.Repair{
 		ID: "whole", Systems: []string{"spray-pump"}, Cautions: []string{"gas", "hot", "gas"},
-		Steps: []string{"Take it off.", "Fit it.", "Take it off."}, Off: []string{"The old one"}, Kept: []string{"The clamp"},
+		Steps: []string{"Key out.", "Take it off.", "Fit it.", "Take it off."}, First: 1, Off: []string{"The old one"}, Kept: []string{"The clamp"},
 		Bin: []string{"mot", "none such"}, Scrap: []string{"The gasket, to the bin"},
 		Fasteners: []tree.Fastener{{What: "The bolts"}, {What: "The pin", New: true}},
 		Torque:    []tree.Torque{{What: "Bolts", Low: 9.5, High: 11, Source: "A sheet"}, {What: "Nut", Low: 40, High: 40, Source: "A sheet"}},
@@ -35,15 +35,16 @@ func TestAChecklistHasEveryLineOfTheRepairOnce(t *testing.T) {
 	}
 	require.Equal(t, []string{
 		"Understood: Battery gas; Hot parts",
+		"Key out.",
+		"Comes off: The old one", "Kept: The clamp", "Used again: The bolts",
 		"Take it off.", "Fit it.",
 		"A rule: It is guarded.",
 		"How tight: Bolts, 9.5 to 11 Nm (A sheet)", "How tight: Nut, 40 Nm (A sheet)",
-		"Used again: The bolts", "New: The pin",
-		"Comes off: The old one", "Kept: The clamp",
+		"New: The pin",
 		"To the parts bin, once tested: Motor",
 		"Thrown away: The gasket, to the bin",
 	}, texts)
-	require.Equal(t, 4, needed)
+	require.Equal(t, 5, needed)
 }
 
 // Lines are ticked one by one and in any order; undo opens one again. A line that
@@ -72,7 +73,7 @@ func TestLinesAreTickedByTheLog(t *testing.T) {
 		}
 		return out
 	}
-	require.Equal(t, []string{"Fit it.", "Kept: The clamp"}, done())
+	require.Equal(t, []string{"Kept: The clamp", "Fit it."}, done())
 	l.undo(int64(len(l.events)))
 	require.Equal(t, []string{"Fit it."}, done())
 	l.choose("", "whole")

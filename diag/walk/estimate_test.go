@@ -175,3 +175,66 @@ func TestServicesComeBetweenTheProofAndTheSafetyFunctions(t *testing.T) {
 	l.lib.Systems["spray-pump"].Service = nil
 	require.Equal(t, AtHandBack, l.where().Stage, "they hold nothing up")
 }
+
+// What a service needs is asked for when it is begun, and only what this system has.
+func TestAServiceIsMadeSafeFirst(t *testing.T) {
+	l := openSwitch(t).choose("10.00", "new-switch").approved("10", "USD")
+	l.lib.Safe["pack"] = &tree.SafeItem{ID: "pack", Title: "Pack", Settings: []tree.Setting{{ID: "out"}}}
+	l.lib.Services = map[string]*tree.Service{
+		"hose":  {ID: "hose", Title: "Look at the hose"},
+		"blade": {ID: "blade", Title: "Sharpen it", Needs: map[string]string{"spark-lead": "off", "pack": "out"}, Leaves: map[string]string{"fuel": "off", "pack": "out"}},
+	}
+	l.lib.Systems["spray-pump"].Service = []string{"hose", "blade"}
+	l.ticks("new-switch").read("motor", "11.1").read("held", "11.3").seen("turns", "turns").safe("spark-lead", "on")
+	p := l.where()
+	facts, err := job.Fold(l.events)
+	require.NoError(t, err)
+	require.Equal(t, AtService, p.Stage, "the list itself asks for nothing")
+	require.Equal(t, p, BeforeService(l.lib, facts, p, "hose"))
+	require.Equal(t, p, BeforeService(l.lib, facts, p, "gone"))
+	asks := BeforeService(l.lib, facts, p, "blade")
+	require.Equal(t, AtSafe, asks.Stage)
+	require.Equal(t, "blade", asks.Serving.ID)
+	require.Len(t, asks.Safe, 1, "it has no pack")
+	require.Equal(t, "off", asks.Safe[0].Setting.ID)
+	require.Equal(t, map[string]string{"fuel": "off"}, LeftBy(l.lib, p.System, l.lib.Services["blade"]))
+	l.safe("spark-lead", "off")
+	facts, err = job.Fold(l.events)
+	require.NoError(t, err)
+	require.Equal(t, AtService, BeforeService(l.lib, facts, l.where(), "blade").Stage)
+}
+
+// A machine that was said to be of another kind is not asked for a safety function that
+// it has not, nor offered its service; one of which nothing was said is.
+func TestAMachineWithoutItIsNotAsked(t *testing.T) {
+	lib := library(t, "pump", "hand back: [safe_stop]", "hand back: [safe_stop]\nnot for:\n  - {label: chemistry, says: [agm], leaves out: [safe_stop, hose]}",
+		"steps: [Fit it.], checks: [motor]", "steps: [Fit it.], checks: [motor, safe_stop]")
+	for kind, c := range map[string]struct {
+		services int
+		proved   Stage
+	}{"": {2, AtCheck}, "flooded": {2, AtCheck}, "agm": {1, AtClose}} {
+		l := openSwitch(t)
+		l.lib = lib
+		if kind != "" {
+			l.events[0].Intake.LabelText = map[string]string{"chemistry": kind}
+		}
+		p := l.choose("10.00", "new-switch").approved("10", "USD").ticks("new-switch").read("motor", "11.1").read("held", "11.3").seen("turns", "turns").where()
+		require.Equal(t, AtService, p.Stage, kind)
+		require.Len(t, p.Services, c.services, kind)
+		p = l.leave().where()
+		require.Equal(t, c.proved, p.Stage, kind)
+		facts, err := job.Fold(l.events)
+		require.NoError(t, err)
+		require.Equal(t, c.proved == AtClose, len(SafetyOf(p.System, facts)) == 0)
+	}
+}
+
+// A tree goes by what such a machine has not as by what could not be tested.
+func TestATreeGoesByWhatAMachineHasNot(t *testing.T) {
+	l := begin(t)
+	l.lib = library(t, "pump", "hand back: [safe_stop]", "hand back: [safe_stop, turns]\nnot for:\n  - {label: chemistry, says: [agm], leaves out: [turns]}")
+	l.read("rest", "12.8").read("held", "11.3").read("motor", "11.0").safe("spark-lead", "off", "fuel", "off")
+	l.waitsFor("turns")
+	l.events[0].Intake.LabelText = map[string]string{"chemistry": "agm"}
+	require.Equal(t, AtVerdict, l.where().Stage)
+}

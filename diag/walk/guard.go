@@ -2,6 +2,7 @@ package walk
 
 import (
 	"cmp"
+	"maps"
 	"slices"
 
 	"benchlead/diag/job"
@@ -29,7 +30,8 @@ func (w *where) guard(p *Position) {
 	}
 }
 
-// needs are the make-safe conditions of what comes next.
+// needs are the make-safe conditions of what comes next; of a service those that this
+// system has.
 func (w *where) needs(p *Position) map[string]string {
 	need := map[string]string{}
 	add := func(from map[string]string) {
@@ -44,8 +46,10 @@ func (w *where) needs(p *Position) map[string]string {
 		add(p.Work.Needs)
 	case p.Repair != nil:
 		add(p.Repair.Needs)
+	case p.Serving != nil:
+		add(w.lib.SafeOf(w.system).Of(p.Serving.Needs))
 	case p.Stage == AtClose && !w.takenApart():
-		return putBack(w.lib, w.system)
+		return w.putBack(false) // the outcome is not known yet
 	}
 	return need
 }
@@ -89,13 +93,12 @@ func NeedsOf(lib *tree.Library, sys *tree.System, test *tree.Test, facts job.Fac
 // unconfirmed lists the conditions that are not confirmed as needed, in the
 // order of doing.
 func (w *where) unconfirmed(need map[string]string) []SafeAsk {
-	var items []string
-	for item, setting := range need {
-		if w.facts.Safe[item] != setting {
-			items = append(items, item)
-		}
-	}
-	slices.Sort(items)
+	return slices.DeleteFunc(w.asks(need), func(a SafeAsk) bool { return w.facts.Safe[a.Item.ID] == a.Setting.ID })
+}
+
+// asks are settings of items to be confirmed, in the order of doing.
+func (w *where) asks(need map[string]string) []SafeAsk {
+	items := slices.Sorted(maps.Keys(need))
 	slices.SortStableFunc(items, func(a, b string) int { return cmp.Compare(w.order(a), w.order(b)) })
 	var out []SafeAsk
 	for _, id := range items {

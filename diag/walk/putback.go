@@ -1,50 +1,109 @@
 package walk
 
 import (
+	"slices"
+
 	"benchlead/diag/job"
 	"benchlead/diag/tree"
 )
 
-// PutBack lists what a test may have left off, strapped or clipped on, and that
-// is not confirmed to be as it was: before a job ends it must be, whether the
-// machine was repaired or not.
-func PutBack(lib *tree.Library, sys *tree.System, facts job.Facts) []SafeAsk {
+// PutBack lists the make-safe items that have to be changed before the job ends with
+// this outcome. What was taken off, shut, strapped or clipped on is put back, whether
+// the machine was repaired or not; what never came off is not asked for. A machine
+// that is not to be run keeps off what would let it run, and of an unsafe one that is
+// confirmed. One that is parted out stays as it is.
+func PutBack(lib *tree.Library, sys *tree.System, facts job.Facts, outcome job.Outcome) []SafeAsk {
 	w := &where{lib: lib, system: sys, facts: facts}
-	return w.unconfirmed(putBack(lib, sys))
+	switch outcome {
+	case job.PartedOut:
+		return nil
+	case job.Unsafe, job.SoldAsIs:
+		need := w.putBack(false)
+		if outcome == job.Unsafe {
+			w.keptOff(need)
+		}
+		return w.asks(need)
+	}
+	return w.asks(w.putBack(true))
 }
 
-// putBack is the setting in which each item that this system's tests and
-// repairs can change is left.
-func putBack(lib *tree.Library, sys *tree.System) map[string]string {
-	used := map[string]bool{}
-	note := func(needs map[string]string) {
-		for item := range needs {
-			used[item] = true
-		}
-	}
-	for _, s := range sys.States {
-		note(s.Needs)
-	}
-	for _, s := range sys.Setups {
-		note(s.Needs)
-	}
-	for _, work := range sys.Work {
-		note(work.Needs)
-	}
-	for _, r := range lib.RepairsFor(sys.ID) {
-		note(r.Needs)
-	}
+// putBack are the settings of what has to be put back. Items that are left otherwise
+// in a machine that is not to be run are among them when this one is to be.
+func (w *where) putBack(runs bool) map[string]string {
 	need := map[string]string{}
-	for id := range used {
-		item := lib.Safe[id]
-		if item == nil {
+	for id, settings := range w.lib.SafeOf(w.system) {
+		item := w.lib.Safe[id]
+		if item == nil || !runs && len(left(item, unfit)) > 0 {
 			continue
 		}
-		for _, s := range item.Settings {
-			if s.Back {
-				need[id] = s.ID
+		if as := left(item, back); len(as) > 0 && w.cameOff(item, as) {
+			need[id] = as[0]
+			if at := slices.IndexFunc(as, func(s string) bool { return slices.Contains(settings, s) }); at >= 0 {
+				need[id] = as[at]
 			}
 		}
 	}
 	return need
+}
+
+// keptOff adds what lets a machine run, as it is left when it is not to.
+func (w *where) keptOff(need map[string]string) {
+	for id, settings := range w.lib.SafeOf(w.system) {
+		if item := w.lib.Safe[id]; item != nil {
+			if as := left(item, unfit); len(as) > 0 && slices.Contains(settings, as[0]) && w.facts.Safe[id] != as[0] {
+				need[id] = as[0]
+			}
+		}
+	}
+}
+
+func back(s tree.Setting) bool  { return s.Back }
+func unfit(s tree.Setting) bool { return s.Unfit }
+
+// left are the settings in which an item is left.
+func left(item *tree.SafeItem, when func(tree.Setting) bool) []string {
+	var out []string
+	for _, s := range item.Settings {
+		if when(s) {
+			out = append(out, s.ID)
+		}
+	}
+	return out
+}
+
+// covers is the make-safe item that tracks shroud and guards.
+const covers = "covers"
+
+// cameOff says whether an item was last confirmed otherwise than as it is left, in the
+// job's whole life. One with no other setting is asked for until it is confirmed:
+// nothing tells that it changed. Covers come off without a word too: for a point behind
+// one, and for a repair.
+func (w *where) cameOff(item *tree.SafeItem, as []string) bool {
+	last := w.facts.LastSafe[item.ID]
+	switch {
+	case len(item.Settings) == len(as):
+		return !slices.Contains(as, w.facts.Safe[item.ID])
+	case last.Setting != "" && !slices.Contains(as, last.Setting):
+		return true
+	}
+	return item.ID == covers && (w.facts.MendedLast > last.Seq || w.behindCover(last.Seq))
+}
+
+// behindCover says whether something behind a cover was measured after an event.
+func (w *where) behindCover(seq int64) bool {
+	for test, answers := range w.facts.Answers {
+		t := w.system.Test(test)
+		if t == nil || !w.covered(t.Red) && !w.covered(t.Black) {
+			continue
+		}
+		if slices.ContainsFunc(answers, func(a job.Answer) bool { return a.Read != nil && a.Seq > seq }) {
+			return true
+		}
+	}
+	return false
+}
+
+func (w *where) covered(point string) bool {
+	p := w.system.Point(point)
+	return p != nil && p.Cover != ""
 }

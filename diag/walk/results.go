@@ -21,8 +21,10 @@ func Results(sys *tree.System, facts job.Facts) map[string]Result {
 // tests worked out from them.
 type judge struct {
 	*sheet
-	facts  job.Facts
-	values formula.Values
+	facts job.Facts
+	// earlier has a test that was made unknown again count as it was before.
+	earlier bool
+	values  formula.Values
 	// room is values, with readings for tests that are worked out. A reading may
 	// stay in it: what needs another one sets it first.
 	room formula.Values
@@ -30,6 +32,12 @@ type judge struct {
 
 func judgeAll(sys *tree.System, ix *tree.Index, facts job.Facts, values formula.Values) *sheet {
 	j := &judge{sheet: newSheet(sys, ix, len(facts.Answers)), facts: facts, values: values}
+	return j.all()
+}
+
+// all judges every test.
+func (j *judge) all() *sheet {
+	sys, facts := j.system, j.facts
 	for id := range facts.Answers {
 		if at := sys.TestAt(id); at >= 0 && sys.Tests[at].Kind != tree.Worked {
 			j.entries[at] = toJudge
@@ -67,6 +75,9 @@ func (j *judge) enter(at int, r Result) {
 // kind, and readings that agree with it are averaged.
 func (j *judge) answered(test *tree.Test) Result {
 	answers := j.facts.Current(test.ID)
+	if j.earlier && len(answers) == 0 {
+		answers = j.facts.Before(test.ID)
+	}
 	if len(answers) == 0 {
 		return Result{Mark: Unknown}
 	}

@@ -95,6 +95,8 @@ func (r *router) ask(s *tree.Step) (outcome, next string) {
 	switch {
 	case at < 0:
 		return tree.Unsure, s.Then[tree.Unsure]
+	case res == nil && r.system.HasNot(s.Test, r.facts.Intake.LabelText):
+		return tree.Unsure, s.Then[tree.Unsure] // it is a question to another kind of machine
 	case res == nil:
 		r.test = r.sheet.waitsFor(at)
 		return "", ""

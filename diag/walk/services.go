@@ -54,7 +54,7 @@ func (w *where) serving(p *Position) bool {
 	var out []ServiceLine
 	for _, id := range w.system.Service {
 		s := w.lib.Services[id]
-		if s == nil {
+		if s == nil || w.hasNot(id) {
 			continue
 		}
 		line := ServiceLine{Service: s}
@@ -69,4 +69,28 @@ func (w *where) serving(p *Position) bool {
 	}
 	p.Stage, p.Services = AtService, out
 	return true
+}
+
+// BeforeService is the position of somebody who begins a service: what it needs is
+// asked for first. While all of that is confirmed, or there is no such service among
+// those offered, it is p itself.
+func BeforeService(lib *tree.Library, facts job.Facts, p Position, id string) Position {
+	at := slices.IndexFunc(p.Services, func(l ServiceLine) bool { return l.Service.ID == id })
+	if p.Stage != AtService || at < 0 {
+		return p
+	}
+	w := &where{lib: lib, system: p.System, facts: facts, sheet: sheetOf(p.System, p.Results)}
+	w.ev = weigh(lib, p.System, w.sheet)
+	asks := p
+	asks.Services, asks.Serving = nil, p.Services[at].Service
+	if w.guard(&asks); asks.Stage == AtService {
+		return p
+	}
+	return asks
+}
+
+// LeftBy are the make-safe items that a service changes by itself in this system, with
+// how it leaves them: after fresh oil the engine has run, and its spark lead is on.
+func LeftBy(lib *tree.Library, sys *tree.System, v *tree.Service) map[string]string {
+	return lib.SafeOf(sys).Of(v.Leaves)
 }

@@ -51,6 +51,7 @@ type Position struct {
 	Lines    []Line
 	Estimate *Estimate     // AtEstimate
 	Services []ServiceLine // AtService, all of the system's
+	Serving  *tree.Service // the service that Safe is asked for
 
 	// Again is set when Test has an answer, which other answers contradict, and is
 	// asked once more.
@@ -64,7 +65,10 @@ type Position struct {
 
 	Results map[string]Result // every test of the system, by id
 	Verdict Verdict
-	Ticked  []string // repairs of the chosen path that are done
+	// TestedBefore are untested or masked faults that were cleared before a repair made
+	// their tests unknown again. Only Where works it out.
+	TestedBefore []*tree.Fault
+	Ticked       []string // repairs of the chosen path that are done
 }
 
 // Term is what must be confirmed before a repair is begun: that some things are

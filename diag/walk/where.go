@@ -13,6 +13,9 @@ func Where(lib *tree.Library, facts job.Facts) Position {
 	p, sheet := ahead(lib, facts)
 	if sheet != nil {
 		p.Results = sheet.all()
+		if facts.MendedLast > 0 {
+			p.TestedBefore = LapsedOf(lib, facts, p).Cleared
+		}
 	}
 	return p
 }
@@ -216,15 +219,15 @@ func (w *where) well() bool {
 // does not stop is not started again to test the next. One that was passed over
 // on the way here, or gave no answer that counts, is asked for again.
 func (w *where) handingBack(p *Position) bool {
-	for _, id := range w.system.HandBack {
+	for _, id := range w.handBack() {
 		if r := w.sheet.of(id); r != nil && Dangerous(*r) {
 			return false
 		}
 	}
-	if w.pending(p, w.system.HandBack, AtHandBack) {
+	if w.pending(p, w.handBack(), AtHandBack) {
 		return true
 	}
-	for _, id := range w.system.HandBack {
+	for _, id := range w.handBack() {
 		if r := w.sheet.of(id); r != nil && !r.Counts() && r.Test.Kind != tree.Worked {
 			p.Stage, p.Test = AtHandBack, r.Test
 			return true
@@ -233,10 +236,25 @@ func (w *where) handingBack(p *Position) bool {
 	return false
 }
 
+// handBack are the safety functions that this machine has.
+func (w *where) handBack() []string { return SafetyOf(w.system, w.facts) }
+
+// SafetyOf are the tests that prove the safety functions of this machine: by what its
+// label says, some kinds have not all of the system's.
+func SafetyOf(sys *tree.System, facts job.Facts) []string {
+	if facts.Intake == nil {
+		return sys.HandBack
+	}
+	return sys.HandBackOf(facts.Intake.LabelText)
+}
+
+// hasNot says whether a test or service is for another kind of machine.
+func (w *where) hasNot(id string) bool { return w.system.HasNot(id, w.facts.Intake.LabelText) }
+
 // pending puts the first unanswered test of a list next.
 func (w *where) pending(p *Position, tests []string, stage Stage) bool {
 	for _, id := range tests {
-		if at := w.system.TestAt(id); at >= 0 && w.sheet.at(at) == nil {
+		if at := w.system.TestAt(id); at >= 0 && w.sheet.at(at) == nil && !w.hasNot(id) {
 			p.Stage, p.Test = stage, w.sheet.waitsFor(at)
 			return true
 		}

@@ -111,6 +111,8 @@ func (s *step) itemHint(typed string) string {
 		return typed + " is none of the list"
 	case !it.Open():
 		return fmt.Sprintf("%d is settled", it.Number)
+	case it.Begin:
+		return fmt.Sprintf("Enter: what makes %d safe: %s", it.Number, it.Text)
 	}
 	return fmt.Sprintf("Enter: %d is done: %s", it.Number, it.Text)
 }

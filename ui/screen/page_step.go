@@ -2,6 +2,7 @@ package screen
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"benchlead/diag/walk"
@@ -43,10 +44,14 @@ func (s *step) status(sty styles, left string, width int) string {
 		found = fmt.Sprintf("Found %d%s: %s", len(out), s.doubtCount(), strings.Join(out, "; "))
 	}
 	counts := fmt.Sprintf("cleared %d", len(v.Cleared))
+	before := s.testedBefore()
+	if before > 0 {
+		counts += fmt.Sprintf(" now, %d before", before)
+	}
 	if len(v.Masked) > 0 {
 		counts += fmt.Sprintf(", masked %d", len(v.Masked))
 	}
-	counts += fmt.Sprintf(", not tested %d", len(v.Untested))
+	counts += fmt.Sprintf(", not tested %d", len(v.Untested)-before)
 	if left != "" {
 		counts = left + ", " + counts
 	}
@@ -55,6 +60,17 @@ func (s *step) status(sty styles, left string, width int) string {
 		return sty.title.Render(line)
 	}
 	return sty.dim.Render(line)
+}
+
+// testedBefore is how many of the untested faults were cleared before the repair.
+func (s *step) testedBefore() int {
+	n := 0
+	for _, u := range s.pos.Verdict.Untested {
+		if slices.Contains(s.pos.TestedBefore, u.Fault) {
+			n++
+		}
+	}
+	return n
 }
 
 // bands is the line of bands of the test that is asked.

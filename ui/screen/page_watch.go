@@ -68,7 +68,7 @@ func (m *Model) tick(t watchTick) tea.Cmd {
 	if m.step == nil || t.run != m.ticks || !m.session.Watch().Runs {
 		return nil
 	}
-	m.step.ran = max(m.bench.Now()-m.step.watch.From, 0)
+	m.step.ran = max(m.bench.Ticks()-m.step.watch.From, 0)
 	return m.look()
 }
 

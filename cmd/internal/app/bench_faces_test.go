@@ -139,6 +139,10 @@ func wholeJob(t *testing.T, choose func(repair.Path) bool, after map[string]stri
 	d.on()
 	require.Equal(t, walk.AtClose, d.s.Position().Stage, "%v", foundIn(d.s.Position().Verdict))
 	d.enter("close 1")
+	if d.s.Position().Stage == walk.AtSafe { // the last test has spark and fuel off
+		d.enter("yes")
+		d.enter("close 1")
+	}
 	for _, stage := range d.again {
 		require.True(t, d.undone[stage], "nothing was taken back at %s", stage)
 	}

@@ -23,6 +23,8 @@ type finding struct {
 	fault, repair, part, outcome, month string
 	open                                bool
 	most                                int
+
+	strange []unheard // what the trees don't know of it
 }
 
 func (f *finding) flags(cmd *cobra.Command) {
@@ -120,6 +122,9 @@ func (f *finding) named(kind, typed string, titles map[string]string) []record.A
 		return nil
 	}
 	is := ids(kind, titles, record.Words(typed))
+	if _, exact := titles[typed]; !exact && len(is) == 0 {
+		f.strange = append(f.strange, unheard{typed, source.Nearest(typed, slices.Sorted(maps.Keys(titles)))})
+	}
 	if _, exact := titles[typed]; exact || len(is) == 0 {
 		is = []string{record.Mark(kind, typed)} // also one that these trees no longer have
 	}

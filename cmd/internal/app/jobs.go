@@ -36,6 +36,9 @@ seen, why something was passed over, and the titles of the faults that were foun
 			if err != nil {
 				return err
 			}
+			if len(found) == 0 {
+				p.sayStrange(f.strange)
+			}
 			if asJSON {
 				return p.json(map[string]any{"jobs": listed(found), "more": more})
 			}
@@ -46,6 +49,21 @@ seen, why something was passed over, and the titles of the faults that were foun
 	cmd.Flags().BoolVar(&asJSON, "json", false, "print one JSON object")
 	f.flags(cmd)
 	return cmd
+}
+
+// unheard is something to look for that the trees don't know, and the nearest that
+// they do; empty without one. A record may know it from other trees.
+type unheard struct{ typed, near string }
+
+// sayStrange says why nothing is found: perhaps it was only mistyped.
+func (p *program) sayStrange(list []unheard) {
+	for _, s := range list {
+		hint := "."
+		if s.near != "" {
+			hint = fmt.Sprintf("; did you mean %q?", s.near)
+		}
+		fmt.Fprintf(p.streams.Err, "Nothing in the trees is called %q%s\n", source.CleanLine(s.typed), hint)
+	}
 }
 
 // look gives the jobs that are asked for, and how many more there are.

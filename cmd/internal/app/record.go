@@ -83,7 +83,7 @@ func (p *program) openWith(ctx context.Context, with ui.Bench, how opens) (b ui.
 // openBench opens the record and the prices that go with it, beside the trees that the
 // bench has already.
 func (p *program) openBench(ctx context.Context, b ui.Bench, how opens) (_ ui.Bench, shut func(), err error) {
-	b.Now, b.Store, shut = p.now, new(job.Memory), func() {}
+	b.Now, b.Steady, b.Store, shut = p.now, p.steady, new(job.Memory), func() {}
 	var own []repair.Price
 	if !p.demo {
 		var db *recorddb.DB

@@ -107,6 +107,10 @@ func TestLookingForJobs(t *testing.T) {
 	require.Contains(t, out, "2 more; --most shows more of them.")
 	_, out, _ = run(t, "", "--record", path, "jobs", "unheard")
 	require.Contains(t, out, "No job on record fits all of that.")
+	_, _, errs := run(t, "", "--record", path, "jobs", "--fault", "cable.gruond")
+	require.Equal(t, "Nothing in the trees is called \"cable.gruond\"; did you mean \"cable.ground\"?\n", errs)
+	_, _, errs = run(t, "", "--record", path, "jobs", "--fault", "cable.ground", "--machine", "unheard")
+	require.Empty(t, errs, "that one is known")
 }
 
 // The demo's record is no database; it is searched all the same.

@@ -36,6 +36,7 @@ type program struct {
 	screen  io.Writer // standard output itself
 	env     func(string) string
 	now     func() int64 // microseconds since 1970 UTC
+	steady  func() int64 // microseconds by a clock that nobody sets
 
 	record   string // --record
 	treeDir  string // --trees
@@ -52,8 +53,12 @@ type usage struct{ error }
 // Run runs one command and returns the exit status. Errors go to Err.
 func Run(ctx context.Context, args []string, streams Streams, env func(string) string) int {
 	out := &watched{w: streams.Out}
+	begun := time.Now() // its reading of the steady clock goes with it
 	// The screen needs the terminal itself; everything else writes through out.
-	p := &program{screen: streams.Out, streams: Streams{In: streams.In, Out: out, Err: streams.Err}, env: env, now: func() int64 { return time.Now().UnixMicro() }}
+	p := &program{
+		screen: streams.Out, streams: Streams{In: streams.In, Out: out, Err: streams.Err}, env: env, now: func() int64 { return time.Now().UnixMicro() },
+		steady: func() int64 { return time.Since(begun).Microseconds() },
+	}
 	root := p.root()
 	root.SetArgs(args)
 	return p.status(firstOf(root.ExecuteContext(ctx), out.failed()))

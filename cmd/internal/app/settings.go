@@ -97,6 +97,9 @@ func (p *program) checkSettings(lib *tree.Library, name string) error {
 		}
 	}
 	fmt.Fprintf(p.streams.Out, "%s: nothing to mend. %d settings are its own, %d the defaults.\n", source.CleanLine(name), written, len(sheet.Entries)-written)
+	if odd := sheet.Unnamed(toolsOf(lib)); len(odd) > 0 {
+		fmt.Fprintf(p.streams.Out, "No repair names these tools: %s. Mistyped? \"benchlead settings --tools\" lists those that are named.\n", source.CleanLine(strings.Join(odd, ", ")))
+	}
 	return nil
 }
 

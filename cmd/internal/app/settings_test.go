@@ -47,7 +47,7 @@ func TestSettingsAreBegunOnceAndShown(t *testing.T) {
 	require.Regexp(t, `labour rate +61\.5 +line 1\n`, out)
 	require.Regexp(t, `seasons +3 +default\n`, out)
 	require.Regexp(t, `meters +bench +line 2\n`, out)
-	require.Regexp(t, `Meters that the trees know: .*bench`, out)
+	require.Regexp(t, `Meters on file: .*bench`, out)
 }
 
 // A link that leads nowhere, and a folder, are there: nothing is written through them.
@@ -92,6 +92,9 @@ func TestSettingsAreChecked(t *testing.T) {
 		require.Empty(t, out)
 		require.Contains(t, errs, says)
 	}
+	code, out, errs = settled(t, "", "settings", "--check", write(least+"\nbench: {tools: [wrenches, wrenchs]}\n"))
+	require.Zero(t, code, errs)
+	require.Contains(t, out, "No repair names these tools: wrenchs.")
 	code, _, errs = settled(t, "", "settings", "--check", filepath.Join(folder, "none.yaml"))
 	require.Equal(t, ExitInput, code)
 	require.Contains(t, errs, "can't be read")

@@ -5,6 +5,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 
 	"github.com/adrg/xdg"
 
@@ -35,6 +36,16 @@ func (p *program) sheetOf(file source.File, lib *tree.Library) (shop.Sheet, erro
 		issues = append(s.CheckMeters(lib.MeterIDs()), repair.NoPrices().Under(s).Check(lib)...)
 	}
 	return s, p.complain(issues, []source.File{file})
+}
+
+// toolsOf are the tools that repairs name.
+func toolsOf(lib *tree.Library) []string {
+	var out []string
+	for _, r := range lib.Repairs {
+		out = append(out, r.Tools...)
+	}
+	slices.Sort(out)
+	return slices.Compact(out)
 }
 
 // settingsPath is where the shop's settings are; empty when the shop has none.

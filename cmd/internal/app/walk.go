@@ -51,22 +51,20 @@ func (p *program) walk(ctx context.Context, args []string) error {
 	if err == nil {
 		err = face.Walk(ctx, session)
 	}
-	if errors.Is(err, cancelreader.ErrCanceled) {
-		err = line.ErrEnd
-	}
+	ended := errors.Is(err, line.ErrEnd) || errors.Is(err, cancelreader.ErrCanceled)
 	switch {
 	case errors.Is(err, line.ErrLeft):
 		face.Say("Left. Nothing was recorded.")
 		return nil
-	case errors.Is(err, line.ErrEnd) && session != nil && p.demo:
+	case ended && session != nil && p.demo:
 		face.Say("")
 		face.Say("The input ended. This was the demo: nothing is kept.")
 		return nil
-	case errors.Is(err, line.ErrEnd) && session != nil:
+	case ended && session != nil:
 		face.Say("")
 		face.Say(fmt.Sprintf("The input ended. Job %d is kept as it stands; \"benchlead walk %d\" goes on with it.", session.ID(), session.ID()))
 		return nil
-	case errors.Is(err, line.ErrEnd):
+	case ended:
 		face.Say("")
 		face.Say("The input ended before the intake was done; nothing was recorded.")
 		return nil

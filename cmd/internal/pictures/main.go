@@ -102,7 +102,10 @@ func (s *session) do(line string) error {
 	case "picture":
 		name, words, _ := strings.Cut(rest, " ")
 		var picture []byte
-		s.term.Draw(func(screen *vt.Emulator) { picture = svg(screen, words, s.later) })
+		s.term.Draw(func(screen *vt.Emulator) {
+			moveDays(screen, s.later)
+			picture = svg(screen, words)
+		})
 		return os.WriteFile(filepath.Join(s.folder, filepath.Base(name)+".svg"), picture, 0o644) //nolint:gosec // a picture
 	}
 	return fmt.Errorf("there is no %q; write start, press, wait, picture or today", verb)
@@ -129,21 +132,22 @@ func (s *session) start(rest string) error {
 	if len(fields) == 0 {
 		return errors.New("name the command behind the size")
 	}
-	term, err := terminal.Begin(width, height, []string{
-		"PATH=" + os.Getenv("PATH"), "HOME=" + s.home, "XDG_CACHE_HOME=" + s.home, "XDG_CONFIG_HOME=" + s.home, "XDG_DATA_HOME=" + s.home,
-		"TERM=xterm-256color", "LANG=C.UTF-8", "TZ=UTC",
-	}, fields...)
-	if err != nil {
-		return err
-	}
-	term.Patience = 2 * time.Minute
-	s.term = term
-	return nil
+	var err error
+	s.term, err = terminal.Begin(width, height, ownHome(s.home), fields...)
+	return err
 }
 
 func (s *session) end() {
 	if s.term != nil {
 		s.term.Close()
-		s.term = nil
+	}
+}
+
+// ownHome is the environment of a program that shall find nothing of the person's who
+// runs it.
+func ownHome(home string) []string {
+	return []string{
+		"PATH=" + os.Getenv("PATH"), "HOME=" + home, "XDG_CACHE_HOME=" + home, "XDG_CONFIG_HOME=" + home, "XDG_DATA_HOME=" + home,
+		"TERM=xterm-256color", "LANG=C.UTF-8", "TZ=UTC",
 	}
 }

@@ -26,9 +26,7 @@ const (
 const hard = "\u00a0"
 
 // svg draws the screen as text, so that the picture is small and can be read aloud.
-// Days are drawn some days later than they are.
-func svg(screen *vt.Emulator, words string, later int) []byte {
-	moveDays(screen, later)
+func svg(screen *vt.Emulator, words string) []byte {
 	var out bytes.Buffer
 	w, h := screen.Width()*wide+2*edge, screen.Height()*high+2*edge
 	fmt.Fprintf(&out, `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 %d %d" width="%d" height="%d" role="img">`+"\n", w, h, w, h)

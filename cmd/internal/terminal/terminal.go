@@ -21,17 +21,14 @@ import (
 	"github.com/creack/pty"
 )
 
-// patience is how long a program may take to show a text, or to end, unless another
-// time is set.
-const patience = 30 * time.Second
+// Patience is how long a program may take to show a text, or to end.
+const Patience = 2 * time.Minute
 
 // look is how often the screen is looked at while something is waited for.
 const look = 5 * time.Millisecond
 
 // Terminal is a program with the screen that it draws.
 type Terminal struct {
-	Patience time.Duration // how long a text, or the end, is waited for
-
 	cmd  *exec.Cmd
 	tty  *os.File
 	done chan struct{} // closed once the program has ended
@@ -51,7 +48,7 @@ func Begin(width, height int, env []string, command ...string) (*Terminal, error
 	if err != nil {
 		return nil, err
 	}
-	t := &Terminal{Patience: patience, cmd: cmd, tty: tty, done: make(chan struct{}), screen: vt.NewEmulator(width, height)}
+	t := &Terminal{cmd: cmd, tty: tty, done: make(chan struct{}), screen: vt.NewEmulator(width, height)}
 	go t.read()
 	go func() {
 		t.end = cmd.Wait()
@@ -124,7 +121,7 @@ func (t *Terminal) Wait(text string) error {
 
 // Until waits until the screen is as it should be; what says how that is.
 func (t *Terminal) Until(what string, is func(shown string) bool) error {
-	for end := time.Now().Add(t.Patience); !is(t.Shows()); time.Sleep(look) {
+	for end := time.Now().Add(Patience); !is(t.Shows()); time.Sleep(look) {
 		if time.Now().After(end) {
 			return fmt.Errorf("the screen never showed %s but:\n%s", what, t.Shows())
 		}
@@ -165,7 +162,7 @@ func (t *Terminal) Ends() error {
 	select {
 	case <-t.done:
 		return t.end
-	case <-time.After(t.Patience):
+	case <-time.After(Patience):
 		return fmt.Errorf("%w; the screen:\n%s", ErrStays, t.Shows())
 	}
 }
