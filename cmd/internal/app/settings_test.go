@@ -47,7 +47,7 @@ func TestSettingsAreBegunOnceAndShown(t *testing.T) {
 	require.Regexp(t, `labour rate +61\.5 +line 1\n`, out)
 	require.Regexp(t, `seasons +3 +default\n`, out)
 	require.Regexp(t, `meters +bench +line 2\n`, out)
-	require.Regexp(t, `Meters that the trees know: .*bench`, out)
+	require.Regexp(t, `Meters on file: .*bench`, out)
 }
 
 // A link that leads nowhere, and a folder, are there: nothing is written through them.
