@@ -136,7 +136,7 @@ func evidenceWords(list []walk.Evidence) string {
 
 func (s *Session) foundLines() []string {
 	v := s.pos.Verdict
-	out := []string{report.Sentence(v, s.pos.System)}
+	out := []string{report.Sentence(v, s.pos.System, s.facts.Intake.Complaint)}
 	for _, f := range v.Found {
 		out = append(out, s.foundWord(f.Fault.ID)+": "+f.Fault.Title+", by "+evidenceWords(f.Evidence)+".")
 	}
