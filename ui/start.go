@@ -71,6 +71,8 @@ func (i *Intake) askTrouble() item {
 				chosen = start{trouble: id}
 			case isDigits(text):
 				return err
+			case len([]rune(text)) < 2:
+				return fmt.Errorf("%q is too short to be looked for; type a word, or a number of the list", text)
 			case len(Search(i.lib, text)) == 0:
 				return fmt.Errorf("nothing here is called %q; try fewer words, or a number of the list", text)
 			}
@@ -128,6 +130,9 @@ func (i *Intake) askFound() item {
 			k := found[slices.Index(ids, id)]
 			setSystem(in, k.System.ID)
 			in.Complaint = k.Complaint.ID
+			if said := i.start.words; strings.ContainsAny(said, " ") { // one word is looked for, more are the owner's
+				in.Words = said
+			}
 			return nil
 		},
 	}

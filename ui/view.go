@@ -136,7 +136,7 @@ func evidenceWords(list []walk.Evidence) string {
 
 func (s *Session) foundLines() []string {
 	v := s.pos.Verdict
-	out := []string{report.Sentence(v, s.pos.System, s.facts.Intake.Complaint)}
+	out := []string{report.Standing(s.bench.Library, s.pos, s.facts)}
 	for _, f := range v.Found {
 		out = append(out, s.foundWord(f.Fault.ID)+": "+f.Fault.Title+", by "+evidenceWords(f.Evidence)+".")
 	}
@@ -147,7 +147,7 @@ func (s *Session) foundLines() []string {
 		}
 		out = append(out, "Cleared: "+c.Fault.Title+", "+how+".")
 	}
-	for _, u := range v.Unclear {
+	for _, u := range walk.Undecided(s.bench.Library, s.pos, s.facts) {
 		out = append(out, Undecided(u))
 	}
 	return append(out, s.Readings()...)

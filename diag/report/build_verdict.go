@@ -23,7 +23,7 @@ func (s *story) verdict(d *Document) {
 		s.current(d)
 	}
 	s.ruledOutEarlier(d)
-	for _, u := range s.now.Verdict.Unclear {
+	for _, u := range walk.Undecided(s.lib, s.now, s.facts) {
 		line := Unclear{Test: u.Test.Title, Why: source.CleanLine(u.Why)}
 		if u.Take != nil {
 			line.Take = u.Take.Title
@@ -79,7 +79,7 @@ func (s *story) recordedOnly() bool {
 func (s *story) current(d *Document) {
 	v := s.now.Verdict
 	if s.repaired && !s.lost {
-		d.Now = Sentence(v, s.system, s.facts.Intake.Complaint)
+		d.Now = Standing(s.lib, s.now, s.facts)
 		for _, f := range v.Found {
 			d.Still = append(d.Still, FaultLine{Fault: f.Fault.ID, Title: f.Fault.Title, Because: s.because(f.Fault.ID)})
 		}
