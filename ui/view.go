@@ -107,7 +107,7 @@ func (s *Session) leftLines() []string {
 		if len(u.Doubt) > 0 {
 			line = "In doubt, readings contradict each other: " + u.Fault.Title + "; take these again: " + evidenceWords(u.Doubt)
 		} else if next := walk.Deciding(s.bench.Library, s.pos, u.Fault.ID); next != nil {
-			line += ". Next for it: " + next.Title + " (take " + next.ID + ")"
+			line += ". To find out, take next: " + next.Title + " (take " + next.ID + ")"
 		}
 		out = append(out, line+".")
 	}

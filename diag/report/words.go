@@ -69,7 +69,8 @@ func noneOfThem(v walk.Verdict, sys *tree.System, complaint string) string {
 	if len(tests) == 0 {
 		return ""
 	}
-	showed := " These tests showed it: " + namedBy(tests, "; ") + "."
+	showed := " These tests showed it: " + namedBy(tests, "; ")
+	showed += end(showed)
 	if engineDead(sys, complaint) && !otherwise(v) {
 		return "What is wrong with it is then not electrical, as far as was tested." + showed + " Compression, fuel and air come next."
 	}

@@ -20,7 +20,7 @@ func TestSentence(t *testing.T) {
 		Complaints: []tree.Complaint{{ID: "flat", Trouble: "flat"}, {ID: "no-spark", Trouble: "no-start"}},
 	}
 	pack, ground := fault("pack.no-output", "The pack gives nothing", "Not cells shown dead: it may be asleep."), fault("ground", "The ground is lossy", "")
-	spark, rest := &tree.Test{Title: "Spark, at the tester"}, &tree.Test{Title: "Battery at rest"}
+	spark, rest := &tree.Test{Title: "Spark, at the tester"}, &tree.Test{Title: "Battery: is it full?"}
 	done := walk.Verdict{Finished: true, Cleared: []walk.Clearing{
 		{Fault: ground, Evidence: []walk.Evidence{{Test: spark}, {Test: rest}}},
 		{Fault: pack, Evidence: []walk.Evidence{{Test: rest}}},
@@ -55,17 +55,17 @@ func TestSentence(t *testing.T) {
 		{
 			"an engine that turns and does not start", done,
 			"No fault was found, and every fault on the list is ruled out. What is wrong with it is then not electrical, as far as was tested. " +
-				"These tests showed it: spark, at the tester; battery at rest. Compression, fuel and air come next.", "no-spark",
+				"These tests showed it: spark, at the tester; battery: is it full? Compression, fuel and air come next.", "no-spark",
 		},
 		{
 			"an engine that does not start, with its fuel ruled out", supplied,
 			"No fault was found, and every fault on the list is ruled out. What is wrong with it is then nothing on that list, as far as was tested. " +
-				"These tests showed it: spark, at the tester; battery at rest.", "no-spark",
+				"These tests showed it: spark, at the tester; battery: is it full?", "no-spark",
 		},
 		{
 			"a battery that goes flat", done,
 			"No fault was found, and every fault on the list is ruled out. What is wrong with it is then nothing on that list, as far as was tested. " +
-				"These tests showed it: spark, at the tester; battery at rest.", "flat",
+				"These tests showed it: spark, at the tester; battery: is it full?", "flat",
 		},
 		{"one is open", open, "No fault was found. 1 not tested: the regulator gives nothing.", "no-spark"},
 		{"many", many, "No fault was found. 9 not tested: fault 0, fault 1, fault 2, fault 3, fault 4, fault 5 and 3 more.", "flat"},
