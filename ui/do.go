@@ -119,6 +119,9 @@ func (s *Session) do(ctx context.Context, a Action) (Reply, error) {
 // choice.
 func (s *Session) asAnswer(a Action) Action {
 	p := s.Position()
+	if a.Verb == Choose && a.Pick == 0 && a.Text != "" && p.Test != nil && p.Test.Kind == tree.Observed && Asked(p.Stage) {
+		return Action{Text: a.Text}
+	}
 	if !slices.Contains(mayAnswer, a.Verb) || p.Test == nil || p.Test.Kind != tree.Observed || !Asked(p.Stage) {
 		return a
 	}

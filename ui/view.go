@@ -107,7 +107,7 @@ func (s *Session) leftLines() []string {
 		if len(u.Doubt) > 0 {
 			line = "In doubt, readings contradict each other: " + u.Fault.Title + "; take these again: " + evidenceWords(u.Doubt)
 		} else if next := walk.Deciding(s.bench.Library, s.pos, u.Fault.ID); next != nil {
-			line += ". Next for it: " + next.Title + " (take " + next.ID + ")"
+			line += ". To find out, take next: " + next.Title + " (take " + next.ID + ")"
 		}
 		out = append(out, line+".")
 	}
@@ -136,7 +136,7 @@ func evidenceWords(list []walk.Evidence) string {
 
 func (s *Session) foundLines() []string {
 	v := s.pos.Verdict
-	out := []string{report.Sentence(v, s.pos.System)}
+	out := []string{report.Standing(s.bench.Library, s.pos, s.facts)}
 	for _, f := range v.Found {
 		out = append(out, s.foundWord(f.Fault.ID)+": "+f.Fault.Title+", by "+evidenceWords(f.Evidence)+".")
 	}
@@ -147,7 +147,7 @@ func (s *Session) foundLines() []string {
 		}
 		out = append(out, "Cleared: "+c.Fault.Title+", "+how+".")
 	}
-	for _, u := range v.Unclear {
+	for _, u := range walk.Undecided(s.bench.Library, s.pos, s.facts) {
 		out = append(out, Undecided(u))
 	}
 	return append(out, s.Readings()...)

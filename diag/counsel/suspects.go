@@ -107,21 +107,21 @@ func Words(p float64) string {
 // why is the account in one line: how many machines fit, and the answer that speaks
 // most for it, or against it where little fits.
 func (c *counsel) why(a suspect.Account) string {
-	fit := fmt.Sprintf("%d of %d simulated machines fit", a.Still, a.Machines)
+	fit := fmt.Sprintf("%d of %d simulated machines with it read as this one does", a.Still, a.Machines)
 	const most = 0.25 // of the machines; fewer is little
 	switch {
 	case len(c.readings) == 0:
 		return "how common it is; nothing was read yet"
 	case a.Still == 0 && a.OutCount > 0:
-		return fmt.Sprintf("none of %d simulated machines fits every answer; %s rules out %d", a.Machines, c.titled(a.Out), a.OutCount)
+		return fmt.Sprintf("none of %d simulated machines with it reads as this one does; %s rules out %d", a.Machines, c.titled(a.Out), a.OutCount)
 	case a.Still == a.Machines:
-		fit = fmt.Sprintf("all %d simulated machines fit", a.Machines)
+		fit = fmt.Sprintf("all %d simulated machines with it read as this one does", a.Machines)
 	}
 	switch {
 	case a.AgainstTimes > 0 && float64(a.Still) < most*float64(a.Machines):
-		return "against it: " + c.titled(a.Against) + "; " + fit
+		return "what speaks against it: " + c.titled(a.Against) + "; " + fit
 	case a.ForTimes > 0:
-		return "for it: " + c.titled(a.For) + "; " + fit
+		return "what speaks for it: " + c.titled(a.For) + "; " + fit
 	}
 	return fit
 }

@@ -68,7 +68,7 @@ tests:
     in: mV
     bands:
       - {band: little, below: "300", basis: practice}
-      - {band: much}
+      - {band: much, says: That is lost in the switch.}
   - test: ends
     title: Ends of the cell
     see: Look at both ends.

@@ -77,6 +77,9 @@ func notTested(d Document) section {
 			}
 		}
 	}
+	if d.testing() {
+		return notRuledOut(d, s)
+	}
 	if len(s.Items) > 0 {
 		s.Says = []string{"We did not test for these faults, or the tests did not decide. Any of them may still be there."}
 	}

@@ -111,7 +111,7 @@ func (j *judged) object() report.Judged {
 }
 
 func (j *judged) lines() []string {
-	out := []string{report.Sentence(j.pos.Verdict, j.pos.System), ""}
+	out := []string{report.Sentence(j.pos.Verdict, j.pos.System, j.facts.Intake.Complaint), ""}
 	for _, d := range j.pos.Danger {
 		out = append([]string{"DANGER: " + d.Caution.Title + ". " + d.Caution.Tell}, out...)
 	}

@@ -107,6 +107,9 @@ func (p *program) session(ctx context.Context, bench ui.Bench, face *line.Face, 
 		return nil, err
 	}
 	s, said, err := ui.Resume(ctx, bench, id)
+	if err == nil {
+		said = append(s.Resumed(), said...)
+	}
 	for _, l := range said {
 		face.Say(l)
 	}
