@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"benchlead/diag/measure"
 	"benchlead/diag/tree"
 	"benchlead/diag/walk"
 )
@@ -36,15 +37,14 @@ var answerWords = []string{
 func (s *Session) severalAtOnce() []string {
 	var shown []string
 	for _, t := range s.Position().System.Tests {
-		if t.Kind != tree.Metered || t.PerUnit != 1 || len(shown) == 2 {
+		if t.Kind != tree.Metered || t.Function != measure.DCVolts || t.PerUnit != 1 || len(shown) == 2 {
 			continue
 		}
-		for _, b := range t.Bands {
-			if len(b.SuchAs) > 0 {
-				shown = append(shown, fmt.Sprintf("%s %g", t.ID, b.SuchAs[len(b.SuchAs)-1]))
-				break
-			}
+		volts := 12.6 // what a reading looks like, where the test shows none
+		if such := t.Bands[len(t.Bands)-1].SuchAs; len(such) > 0 {
+			volts = such[0]
 		}
+		shown = append(shown, fmt.Sprintf("%s %g", t.ID, volts))
 	}
 	if len(shown) < 2 {
 		return nil
