@@ -127,7 +127,7 @@ func judgedReading(r walk.Result) string {
 		band := r.Test.Bands[call.Band]
 		return strings.TrimSpace(fmt.Sprintf("%s, %s. %s", head, band.Name, band.Says))
 	case measure.TooClose:
-return head + ", too close to call" + mayBe(r) + "."
+		return head + ", too close to call" + mayBe(r) + "."
 	case measure.ByLabel:
 		return fmt.Sprintf("%s, not called. %s", head, ByLabel(r))
 	}
@@ -150,7 +150,7 @@ func ByLabel(r walk.Result) string {
 			bands = append(bands, r.Test.Bands[i].Name)
 		}
 	}
-	return fmt.Sprintf("It may be %s: that hangs on the label, which was not read. Read it and correct the machine's data.", strings.Join(bands, " or "))
+	return fmt.Sprintf("It may be %s: that hangs on the label, which was not read.", strings.Join(bands, " or "))
 }
 
 // Nearly names the bands that a reading may lie in.

@@ -38,6 +38,9 @@ func (b *builder) label(n *systemNotes, all []labelShape) {
 
 // nameField lets formulas mention a field.
 func (b *builder) nameField(names formula.Names, s labelShape) {
+	if !nameID.MatchString(s.Field.Text) {
+		return // reported; no hint may lead to it
+	}
 	name := labelDot + s.Field.Text
 	if len(s.Options) > 0 {
 		names.Words[name] = texts(s.Options)
