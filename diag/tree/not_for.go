@@ -14,7 +14,11 @@ func (b *builder) notFor(n *systemNotes, shapes []notForShape) {
 			continue
 		}
 		if !s.Label.Given() {
-			b.report(CodeMissing, n.at(), "a line of not for: does not say by what it goes", "add label: FIELD or test: TEST")
+			place := n.at()
+			if len(s.Says) > 0 {
+				place = s.Says[0].Place
+			}
+			b.report(CodeMissing, place, "it does not say by what it goes", "add label: FIELD or test: TEST")
 			continue
 		}
 		at := slices.IndexFunc(n.system.Label, func(f LabelField) bool { return f.ID == s.Label.Text })
