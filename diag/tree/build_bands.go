@@ -22,6 +22,9 @@ func (b *builder) bands(n *systemNotes, t *Test, s testShape) []Band {
 		}
 		band.Basis, band.Source = b.basis(shape.Basis)
 		band.Danger, band.Take = b.dangerAndTake(n, shape.Danger, shape.Take)
+		if c := b.lib.Cautions[band.Danger]; c != nil {
+			band.Likely = c.Likely
+		}
 		band.Stops = b.stops(shape.Stops, shape.Danger)
 		for _, reading := range shape.SuchAs {
 			band.SuchAs = append(band.SuchAs, reading.Value*cmp.Or(t.PerUnit, 1))

@@ -238,7 +238,7 @@ func (b *builder) choices(n *systemNotes, all []choiceShape, sort string) []Choi
 		b.notAnOutcome(s.Choice)
 		c := Choice{
 			Name: s.Choice.Text, Title: b.title(s.Title), Clears: b.referAll(n.faults, s.Clears),
-			Says: b.tell(s.Says), Place: s.Choice.Place,
+			Says: b.tell(s.Says), Absent: s.Absent.Value, Place: s.Choice.Place,
 		}
 		c.Danger, c.Take = b.dangerAndTake(n, s.Danger, s.Take)
 		c.Stops = b.stops(s.Stops, s.Danger)

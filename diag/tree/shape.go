@@ -59,7 +59,8 @@ type contents struct {
 
 // notForShape is what a machine of some kind is neither asked nor offered.
 type notForShape struct {
-	Label     word   `yaml:"label" is:"required"`
+	Label     word   `yaml:"label"`
+	Test      word   `yaml:"test"`
 	Says      []word `yaml:"says" is:"required"`
 	LeavesOut []word `yaml:"leaves out" is:"required"`
 }
@@ -209,6 +210,7 @@ type choiceShape struct {
 	Stops  yesNo  `yaml:"stops"`
 	Says   prose  `yaml:"says"`
 	Take   word   `yaml:"take"`
+	Absent yesNo  `yaml:"absent"`
 }
 
 type faultShape struct {
