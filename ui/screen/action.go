@@ -23,6 +23,7 @@ const (
 	aside         // back to the jobs
 	shut          // what lies over the page, or the words in the input line
 	scroll        // by lines
+	holdBack      // a yes to what was not read to its end
 	timing        // start or stop the stop-watch
 	counting      // start a countdown, or show it again
 	ringing       // the bell at the end of a countdown, on or off

@@ -23,6 +23,9 @@ func (m *Model) do(a action) tea.Cmd {
 		m.send(a.text)
 	case prefill:
 		m.input.set(a.text)
+		m.wrong = ""
+	case holdBack:
+		m.wrong = capital(m.unseen()) + "."
 	case show:
 		m.show(a.view)
 	case pickTest:
@@ -95,6 +98,10 @@ func (m *Model) refuse(err error, line, typed string, stood ui.Prompt) {
 		m.wrong += fmt.Sprintf(" Not recorded: %q.", line)
 		typed = ""
 	}
+	if m.step.begun(typed) != "" {
+		m.input.set(m.step.begun(typed))
+		return
+	}
 	m.input.refuse(typed)
 }
 
@@ -111,6 +118,9 @@ func (m *Model) refresh() {
 		now.ran = m.step.ran
 	}
 	now.cared = m.cared
+	if m.step == nil || m.step.stepName() != now.stepName() {
+		m.read = 0
+	}
 	m.step = now
 	m.keepCount()
 }
@@ -281,6 +291,9 @@ func (m *Model) scroll(a action) {
 	case m.intake == nil && m.step == nil:
 		m.jobs.move(by, m.input.text())
 	default:
+		if strings.Contains(m.wrong, notSeen) {
+			m.wrong = ""
+		}
 		m.from, m.follows = max(m.seen+by, 0), false
 		m.seen = m.from
 	}

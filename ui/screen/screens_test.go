@@ -114,7 +114,7 @@ var scenes = []struct {
 		d.keys("12.7 <enter> 9.1 <enter>")
 	}},
 	{"close", func(d driver) { closing(d) }},
-	{"closed", func(d driver) { closing(d); d.keys("1 <enter>") }},
+	{"closed", func(d driver) { closing(d); d.keys("1 <enter> yes <enter>") }},
 	{"resumed", func(d driver) {
 		d.begin("1", "1", "Green pump")
 		d.keys("1 <enter> 12.6 <enter> yes <enter> q <enter> 1 <enter>")

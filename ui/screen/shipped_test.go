@@ -44,6 +44,7 @@ func eachShippedStep(t *testing.T, width, height int, look func(d driver, name s
 			d.line("take " + test.ID)
 			for range 5 {
 				if d.step.prompt.Stage == walk.AtSafe {
+					d.readOn()
 					d.line("yes")
 				}
 			}
