@@ -30,25 +30,6 @@ func (s *Session) closePrompt(p walk.Position) Prompt {
 	return out
 }
 
-// closedPrompt is what is left to do once a job is closed: hand it over.
-func (s *Session) closedPrompt(p walk.Position) Prompt {
-	c := s.facts.Closed
-	out := Prompt{Stage: p.Stage, Title: fmt.Sprintf("Job %d is closed: %s", s.id, c.Outcome)}
-	if c.Why != "" {
-		out.Tell = append(out.Tell, "Because: "+trimStop(c.Why)+".")
-	}
-	if c.Outcome == job.Unsafe {
-		out.Tell = append(out.Tell, "Tag it. It is not run, and the owner has it in writing.")
-	}
-	verb := fmt.Sprintf("  benchlead report %d ", s.id)
-	out.Tell = append(out.Tell,
-		"The owner's report, at the command line:", verb+fmt.Sprintf("--for owner --html --to job%d.html", s.id),
-		"A message for the owner's telephone:", verb+"--for message",
-		"A tag for the machine:", verb+fmt.Sprintf("--for tag --html --to tag%d.html", s.id),
-	)
-	return out
-}
-
 // ended says that nothing more can be done; nil while the job is open.
 func (s *Session) ended() error {
 	if s.pos.Stage != walk.AtClosed {

@@ -141,6 +141,9 @@ func (m *Model) show(view ui.Verb) {
 	case m.step != nil:
 		o.lines = m.step.view(view)
 	}
+	if view == ui.Paths && m.session != nil && m.session.CanChoose() {
+		o.lines = append([]string{"Type a way's number, then Enter: it is chosen.", ""}, o.lines...)
+	}
 	if view == ui.Why && m.step != nil {
 		o.lines = append(m.step.cautions(), o.lines...)
 	}
