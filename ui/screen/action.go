@@ -16,6 +16,7 @@ const (
 	lookUp        // open the price book
 	unfold        // the price under the cursor, in full or not
 	openJob       // job
+	noJob         // text, which is no job's number
 	newJob        // begin an intake
 	answer        // text, to the intake's question
 	explain       // how the intake's question is answered

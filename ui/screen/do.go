@@ -10,6 +10,7 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"benchlead/diag/job"
+	"benchlead/diag/source"
 	"benchlead/ui"
 )
 
@@ -36,6 +37,9 @@ func (m *Model) do(a action) tea.Cmd {
 		m.over.prices.unfold()
 	case openJob:
 		m.open(a.job)
+	case noJob:
+		m.said, m.wrong = nil, fmt.Sprintf("%q is no job's number. Type the number of a job, n for a new one, or / and words to look for.", source.CleanLine(a.text))
+		m.input.refuse(a.text)
 	case newJob:
 		m.begin()
 	case answer:

@@ -56,7 +56,7 @@ var scenes = []struct {
 	{"big-close", func(d driver) { big(d); d.keys("12.4") }},
 	{"big-doubted", func(d driver) { big(d); d.keys("126") }},
 	{"big-answer", func(d driver) { big(d); d.keys("12.6 <enter>") }},
-	{"big-found", func(d driver) { big(d); d.keys("12.6 <enter> yes <enter> 8.9 <enter>") }},
+	{"big-found", func(d driver) { big(d); d.keys("12.6 <enter> <enter> yes <enter> 8.9 <enter>") }},
 	{"count", func(d driver) { held(d); d.count(0) }},
 	{"count-typed", func(d driver) { held(d); d.count(0); d.keys("8.9") }},
 	{"count-over", func(d driver) { held(d); d.count(3_000) }},

@@ -161,13 +161,15 @@ func (m *Model) inputLine(width int) string {
 	case m.intake != nil:
 		hint = m.intake.hint(m.input.text(), m.input.offered)
 	case m.answered != nil:
-		hint = "any key: the next step"
+		hint = "Enter: the next step"
 	case (m.count.runs || m.count.ended) && m.input.empty():
 		hint = m.countHint()
 	case m.step != nil && m.waitsForReading():
 		hint = m.unseen()
 	case m.step != nil:
 		hint = m.step.hint(m.input.text())
+	case strings.TrimSpace(m.input.text()) == "q":
+		hint = "Enter: leave the program"
 	default:
 		hint = "a job's number, then Enter"
 	}
