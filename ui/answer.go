@@ -40,7 +40,7 @@ func (s *Session) answer(ctx context.Context, a Action) (Reply, error) {
 	case walk.AtTerms:
 		return s.agree(ctx, p, a.Text)
 	case walk.AtVerdict:
-		return Reply{}, fmt.Errorf("type \"choose\" and the number of a way, or \"close\"; \"help\" lists the words")
+		return Reply{}, fmt.Errorf("type the number of a way, as \"choose 1\", or \"close\"; \"help\" lists the words")
 	}
 	return Reply{}, fmt.Errorf("%q answers nothing here; \"help\" lists the words", source.CleanLine(a.Text))
 }

@@ -118,7 +118,7 @@ func TestAGoodPartGoesInTheBinWithWhatWasRead(t *testing.T) {
 
 	require.Contains(t, enter(t, s, "undo")[0], "Switch")
 	require.Len(t, pieces(t, b), 1)
-	enter(t, s, "close", "close 1")
+	enter(t, s, "close 1", "yes")
 	refuses(t, s, "bin sw; 4.50", "closed")
 	require.Equal(t, job.PartedOut, s.Facts().Closed.Outcome)
 }
@@ -225,7 +225,7 @@ func TestAPieceThatWasNotFittedGoesBack(t *testing.T) {
 			if fit {
 				proving(t, s, "turns")
 			}
-			said := enter(t, s, "close", "close 1")
+			said := enter(t, s, "close 1", "yes")
 			require.NotNil(t, s.Facts().Closed)
 			require.Equal(t, fit, s.Facts().Closed.Outcome == job.Proved)
 			require.Equal(t, !fit, pieces(t, b)[0].Free())

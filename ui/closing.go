@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"context"
 	"fmt"
-	"slices"
 	"strings"
 
 	"benchlead/diag/job"
@@ -31,25 +30,6 @@ func (s *Session) closePrompt(p walk.Position) Prompt {
 	return out
 }
 
-// closedPrompt is what is left to do once a job is closed: hand it over.
-func (s *Session) closedPrompt(p walk.Position) Prompt {
-	c := s.facts.Closed
-	out := Prompt{Stage: p.Stage, Title: fmt.Sprintf("Job %d is closed: %s", s.id, c.Outcome)}
-	if c.Why != "" {
-		out.Tell = append(out.Tell, "Because: "+trimStop(c.Why)+".")
-	}
-	if c.Outcome == job.Unsafe {
-		out.Tell = append(out.Tell, "Tag it. It is not run, and the owner has it in writing.")
-	}
-	verb := fmt.Sprintf("  benchlead report %d ", s.id)
-	out.Tell = append(out.Tell,
-		"The owner's report, at the command line:", verb+fmt.Sprintf("--for owner --html --to job%d.html", s.id),
-		"A message for the owner's telephone:", verb+"--for message",
-		"A tag for the machine:", verb+fmt.Sprintf("--for tag --html --to tag%d.html", s.id),
-	)
-	return out
-}
-
 // ended says that nothing more can be done; nil while the job is open.
 func (s *Session) ended() error {
 	if s.pos.Stage != walk.AtClosed {
@@ -64,9 +44,9 @@ func saysNo(a Action) bool {
 }
 
 // askClose shows the outcomes, or asks once whether the job is to be closed with the
-// one of that number: a closed job stays closed, and the numbers change as it goes on.
-// Who has just read the list need not be asked.
-func (s *Session) askClose(ctx context.Context, a Action, shown []job.Outcome) (Reply, error) {
+// one of that number: a closed job stays closed, the numbers change as it goes on, and a
+// number may have been meant for the page before. What has to be put back comes first.
+func (s *Session) askClose(ctx context.Context, a Action) (Reply, error) {
 	if err := s.ended(); err != nil {
 		return Reply{}, err
 	}
@@ -81,10 +61,7 @@ func (s *Session) askClose(ctx context.Context, a Action, shown []job.Outcome) (
 		}
 		s.endings = outcomes
 		return Reply{Said: said}, nil
-	case s.Position().Stage == walk.AtClose && outcomes[a.Pick-1] != job.Unsafe:
-		shown = outcomes // they stand on the page
-	}
-	if slices.Equal(shown, outcomes) {
+	case s.toPutBack(outcomes[a.Pick-1]):
 		return s.close(ctx, a)
 	}
 	s.sure = &a
@@ -96,12 +73,12 @@ func (s *Session) closeQuestion(a Action) string {
 	return fmt.Sprintf("Close as %q?", s.outcomes()[a.Pick-1])
 }
 
-// sureStage is the stage of the prompt that asks whether the job is to be closed.
-const sureStage walk.Stage = "close for good"
+// SureStage is the stage of the prompt that asks whether the job is to be closed.
+const SureStage walk.Stage = "close for good"
 
 // surePrompt asks once before a job is closed.
 func (s *Session) surePrompt() Prompt {
-	return Prompt{Stage: sureStage, Title: s.closeQuestion(*s.sure), Tell: []string{"A closed job stays closed."}, Ask: "yes to close it; anything else goes on"}
+	return Prompt{Stage: SureStage, Title: s.closeQuestion(*s.sure), Tell: []string{"A closed job stays closed: it can't be undone."}, Ask: "yes to close it for good; anything else goes on"}
 }
 
 // close ends the job and freezes what was concluded.
@@ -111,7 +88,7 @@ func (s *Session) close(ctx context.Context, a Action) (Reply, error) {
 		return Reply{}, fmt.Errorf("%d is no number of the list; \"close\" shows it", a.Pick)
 	}
 	outcome := outcomes[a.Pick-1]
-	if len(walk.PutBack(s.bench.Library, s.pos.System, s.facts, outcome)) > 0 {
+	if s.toPutBack(outcome) {
 		s.asked, s.closing, s.endings = "", outcome, outcomes
 		first := "First all is put back as it was; then close the job again."
 		if outcome == job.Unsafe {
@@ -138,6 +115,12 @@ func (s *Session) close(ctx context.Context, a Action) (Reply, error) {
 		return Reply{}, err
 	}
 	return Reply{Said: append([]string{fmt.Sprintf("Job %d closed: %s.", s.id, closed.Outcome)}, said...)}, nil
+}
+
+// toPutBack says whether something has to be put back before the job ends with an
+// outcome.
+func (s *Session) toPutBack(o job.Outcome) bool {
+	return len(walk.PutBack(s.bench.Library, s.pos.System, s.facts, o)) > 0
 }
 
 // outcomeWords is an outcome with the reason for it.

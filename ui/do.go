@@ -83,7 +83,7 @@ func (s *Session) do(ctx context.Context, a Action) (Reply, error) {
 		return Reply{}, fmt.Errorf("the fault trees in use have no system %q; open the job with those that it was begun with. Nothing was recorded", s.facts.Intake.System)
 	}
 	a = s.asAnswer(a)
-	sure, endings := s.sure, s.endings
+	sure := s.sure
 	s.sure = nil // it holds for the next line alone
 	if a.Verb != Yes {
 		s.endings = nil
@@ -94,7 +94,7 @@ func (s *Session) do(ctx context.Context, a Action) (Reply, error) {
 	case sure != nil && (a.Verb == Undo || saysNo(a)):
 		return Reply{Said: []string{"The job goes on."}}, nil
 	case a.Verb == Close:
-		return s.askClose(ctx, a, endings)
+		return s.askClose(ctx, a)
 	}
 	if a.Verb != Yes && a.Verb != Undo {
 		s.closing = "" // something else was begun

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"regexp"
 	"strings"
+	"unicode/utf8"
 
 	"github.com/shopspring/decimal"
 
@@ -65,7 +66,7 @@ func (s *Session) declined(ctx context.Context, a Action) (Reply, error) {
 
 // unasked passes the estimate over: the shop answers for itself, and why is kept.
 func (s *Session) unasked(ctx context.Context, p walk.Position, why string) (Reply, error) {
-	if why == "" {
+	if utf8.RuneCountInString(why) < 2 { // one letter was meant for a key
 		return Reply{}, fmt.Errorf("say why the owner is not asked, for example: pass the shop's own machine. Nothing was recorded")
 	}
 	asked, err := s.told(p, "the shop")
@@ -90,6 +91,9 @@ func (s *Session) told(p walk.Position, who string) (job.Asked, error) {
 	}
 	if who = strings.TrimSpace(who); who[0] >= '0' && who[0] <= '9' {
 		return job.Asked{}, fmt.Errorf("%q begins with a number, as if it were another amount: write one amount, then who, as \"Mrs. K, job 20\". Nothing was recorded", who)
+	}
+	if utf8.RuneCountInString(who) < 2 {
+		return job.Asked{}, fmt.Errorf("%q is no name: write who said so with at least two letters. Nothing was recorded", who)
 	}
 	total := q.Total
 	if p.Estimate.Known {

@@ -215,14 +215,27 @@ func leaveLine(n int, l repair.Leave) string {
 	return line
 }
 
+// CanChoose says whether a way to go on may be chosen just now.
+func (s *Session) CanChoose() bool {
+	return s.ended() == nil && s.mayChoose() == nil && len(s.paths.Ways()) > 0
+}
+
+// mayChoose says why no way may be chosen yet; nil when one may.
+func (s *Session) mayChoose() error {
+	if !s.pos.Verdict.Finished && len(s.pos.Verdict.Found) == 0 {
+		return fmt.Errorf("no fault is found yet: take the next reading")
+	}
+	if walk.Begun(s.facts) && len(s.facts.Ticked) < len(s.facts.Chosen.Repairs) {
+		return fmt.Errorf("the chosen repair is begun already; \"undo\" takes it back")
+	}
+	return nil
+}
+
 // choose takes one of the numbered ways.
 func (s *Session) choose(ctx context.Context, a Action) (Reply, error) {
 	ways := s.paths.Ways()
-	if !s.pos.Verdict.Finished && len(s.pos.Verdict.Found) == 0 {
-		return Reply{}, fmt.Errorf("no fault is found yet: take the next reading")
-	}
-	if walk.Begun(s.facts) && len(s.facts.Ticked) < len(s.facts.Chosen.Repairs) {
-		return Reply{}, fmt.Errorf("the chosen repair is begun already; \"undo\" takes it back")
+	if err := s.mayChoose(); err != nil {
+		return Reply{}, err
 	}
 	switch {
 	case a.Pick == 0 && a.Text != "":

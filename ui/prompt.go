@@ -27,6 +27,7 @@ type Prompt struct {
 	List    []Item   // a checklist, or the services
 	Care    bool     // Caution has to be confirmed before anything is ticked
 	Rows    []Row    // an estimate
+	Ways    []Row    // the ways to go on with their numbers, in short; Tell has them in full
 	Total   string   // what it comes to, as it is typed to approve it
 	Phone   []string // to be read to the owner
 	Cost    string   // minutes and people

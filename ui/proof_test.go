@@ -74,7 +74,7 @@ func TestACheckThatIsTooCloseIsNoProof(t *testing.T) {
 	said := enter(t, s, "close")
 	require.NotContains(t, strings.Join(said, "\n"), "  close 1  "+string(job.Proved))
 	require.Contains(t, said[1], string(job.NotProved)+" (the check readings do not clear this: The battery is weak)")
-	enter(t, s, "close 1 the owner can't wait")
+	enter(t, s, "close 1 the owner can't wait", "yes")
 	require.Equal(t, "the owner can't wait", s.Facts().Closed.Why)
 }
 

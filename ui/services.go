@@ -118,6 +118,9 @@ func (s *Session) leaveOut(ctx context.Context, p walk.Position, text string) (R
 		note := fmt.Sprintf("Services left out: %s.", trimStop(text))
 		events = append([]job.Event{{Kind: job.KindNoted, Noted: &job.Noted{Text: note}}}, events...)
 	}
+	if len(said) > 1 { // one line: what is asked next must not lose its place to them
+		said = []string{fmt.Sprintf("%d services left out. \"undo\" asks for the last of them again.", len(said))}
+	}
 	return Reply{Said: said}, s.record(ctx, events...)
 }
 

@@ -90,7 +90,7 @@ func TestTheViewSaysWhyThereIsNothing(t *testing.T) {
 	enter(t, s, "rest 12.7") // the walk goes on meanwhile
 	r.cloud = cloud
 	require.Contains(t, view(s), "after 1 answer")
-	enter(t, s, "close", "close 1")
+	enter(t, s, "close 1", "yes")
 	require.Contains(t, view(s), "The job is closed.")
 
 	b = bench(t)

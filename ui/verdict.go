@@ -1,6 +1,8 @@
 package ui
 
 import (
+	"fmt"
+
 	"benchlead/diag/report"
 	"benchlead/diag/walk"
 )
@@ -17,5 +19,25 @@ func (s *Session) verdictPrompt(p walk.Position) Prompt {
 	}
 	out.Tell = append(out.Tell, s.beforeBuying()...)
 	out.Tell = append(out.Tell, s.wayLines(false)...)
+	out.Ways = s.wayRows()
+	return out
+}
+
+// wayRows are the ways to go on in short: number, title, and the total with the time.
+func (s *Session) wayRows() []Row {
+	var out []Row
+	for i, w := range s.paths.Ways() {
+		row := Row{Text: fmt.Sprintf("%d  %s", i+1, w.Title())}
+		switch {
+		case w.Path == nil && w.Leave.Refused != "":
+			row.Amount = "not allowed"
+		case w.Path == nil:
+		case w.Path.Priced():
+			row.Amount = w.Path.Money(w.Path.Total) + ", " + Minutes(float64(w.Path.Minutes))
+		default:
+			row.Amount = "not priced"
+		}
+		out = append(out, row)
+	}
 	return out
 }

@@ -137,6 +137,16 @@ func evidenceWords(list []walk.Evidence) string {
 func (s *Session) foundLines() []string {
 	v := s.pos.Verdict
 	out := []string{report.Standing(s.bench.Library, s.pos, s.facts)}
+	switch { // of the machine as it is now nothing is found: what was is asked for
+	case len(s.pos.Ticked) > 0:
+		now := out[0]
+		if len(v.Found)+len(v.Untested) == 0 {
+			now = "No fault is found." // and nothing else than the fault is to be looked for
+		}
+		out = append(s.whatCameOfIt(), "Since the repair: "+now)
+	case s.facts.Closed != nil:
+		out = s.whatCameOfIt()
+	}
 	for _, f := range v.Found {
 		out = append(out, s.foundWord(f.Fault.ID)+": "+f.Fault.Title+", by "+evidenceWords(f.Evidence)+".")
 	}

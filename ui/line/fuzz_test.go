@@ -62,7 +62,7 @@ const (
 	taken    = "1\n1\nyard pump\n\n1\n12\n\n20\n\n120\n"
 	judged   = taken + "0.37\nyes\n0\nyes\n8.2\n7.9\nyes\n2\n"
 	mended   = judged + "choose 1\napprove 400,50 Mrs. K, by telephone\nyes\nall\ndone\nall\ndone\nall\ndone\n"
-	finished = mended + "12.7\nyes\n11.2\n13.5\nyes\n1\n11.2\n7\n2\npass\n1\nclose 1\n"
+	finished = mended + "12.7\nyes\n11.2\n13.5\nyes\n1\n11.2\n7\n2\npass\n1\nclose 1\nyes\n"
 )
 
 // FuzzLines: whatever lines are typed, the face ends, says nothing that acts on a

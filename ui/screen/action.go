@@ -16,6 +16,7 @@ const (
 	lookUp        // open the price book
 	unfold        // the price under the cursor, in full or not
 	openJob       // job
+	noJob         // text, which is no job's number
 	newJob        // begin an intake
 	answer        // text, to the intake's question
 	explain       // how the intake's question is answered
@@ -23,6 +24,7 @@ const (
 	aside         // back to the jobs
 	shut          // what lies over the page, or the words in the input line
 	scroll        // by lines
+	holdBack      // a yes to what was not read to its end
 	timing        // start or stop the stop-watch
 	counting      // start a countdown, or show it again
 	ringing       // the bell at the end of a countdown, on or off

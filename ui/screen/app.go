@@ -76,6 +76,8 @@ type Model struct {
 	bell     bool // a countdown ends with the bell
 	count    countdown
 	answered *answered // the reading just given, in big figures until the next key
+	read     int       // lines of the page that were shown
+	unread   int       // and those that have to be before yes counts
 	follows  bool      // the body moves with what is ticked next, until it is scrolled
 
 	said  []string // what came of the last line
@@ -138,6 +140,8 @@ func (m *Model) press(k key) action {
 		return action{}
 	}
 	switch {
+	case m.step != nil && m.over == nil && k.name == "enter" && m.readsFirst():
+		return m.readOn()
 	case m.step != nil && m.step.watch.Runs && (k.char == ' ' || k.name == "enter" && m.input.empty()):
 		return action{deed: timing} // whatever lies over the page
 	case m.over != nil:

@@ -10,6 +10,7 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"benchlead/diag/job"
+	"benchlead/diag/source"
 	"benchlead/ui"
 )
 
@@ -23,6 +24,9 @@ func (m *Model) do(a action) tea.Cmd {
 		m.send(a.text)
 	case prefill:
 		m.input.set(a.text)
+		m.wrong = ""
+	case holdBack:
+		m.wrong = capital(m.unseen()) + "."
 	case show:
 		m.show(a.view)
 	case pickTest:
@@ -33,6 +37,9 @@ func (m *Model) do(a action) tea.Cmd {
 		m.over.prices.unfold()
 	case openJob:
 		m.open(a.job)
+	case noJob:
+		m.said, m.wrong = nil, fmt.Sprintf("%q is no job's number. Type the number of a job, n for a new one, or / and words to look for.", source.CleanLine(a.text))
+		m.input.refuse(a.text)
 	case newJob:
 		m.begin()
 	case answer:
@@ -95,6 +102,10 @@ func (m *Model) refuse(err error, line, typed string, stood ui.Prompt) {
 		m.wrong += fmt.Sprintf(" Not recorded: %q.", line)
 		typed = ""
 	}
+	if m.step.begun(typed) != "" {
+		m.input.set(m.step.begun(typed))
+		return
+	}
 	m.input.refuse(typed)
 }
 
@@ -111,6 +122,9 @@ func (m *Model) refresh() {
 		now.ran = m.step.ran
 	}
 	now.cared = m.cared
+	if m.step == nil || m.step.stepName() != now.stepName() {
+		m.read = 0
+	}
 	m.step = now
 	m.keepCount()
 }
@@ -130,6 +144,9 @@ func (m *Model) show(view ui.Verb) {
 		o.lines = m.help()
 	case m.step != nil:
 		o.lines = m.step.view(view)
+	}
+	if view == ui.Paths && m.session != nil && m.session.CanChoose() {
+		o.lines = append([]string{"Type a way's number, then Enter: it is chosen.", ""}, o.lines...)
 	}
 	if view == ui.Why && m.step != nil {
 		o.lines = append(m.step.cautions(), o.lines...)
@@ -281,6 +298,9 @@ func (m *Model) scroll(a action) {
 	case m.intake == nil && m.step == nil:
 		m.jobs.move(by, m.input.text())
 	default:
+		if strings.Contains(m.wrong, notSeen) {
+			m.wrong = ""
+		}
 		m.from, m.follows = max(m.seen+by, 0), false
 		m.seen = m.from
 	}

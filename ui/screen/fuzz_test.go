@@ -77,12 +77,12 @@ const (
 	toVerdict  = tookIn + "1\r12.6\ryes\r8.9\r11\r1\r"
 	toRepair   = toVerdict + "1\ra\rMrs. K, by telephone\r"
 	toServices = toRepair + "yes\r\r\r\r\rd\r12.7\r11.8\r11.2\r"
-	toClosed   = toServices + "2\rpass 3\rpass\r1\r  \x1b1.2\r1\rq\r"
+	toClosed   = toServices + "2\rpass 3\rpass\r1\r  \x1b1.2\r1\ryes\rq\r"
 )
 
 // pumped is a job of the pump with suspects, and one of the trees as they ship.
 const (
-	pumped   = "n1\r1\ryard pump\r\r1\r12\r\r20\r\r120\rw\x1b0.37\ryes\r0\ryes\r8.2\r7.9\ryes\r2\rchoose 1\rapprove 400,50 Mrs. K\ryes\ra\rd\ra\rd\ra\rd\r12.7\ryes\r11.2\r13.5\ryes\r1\r11.2\r7\r2\rpass\r1\rclose 1\r"
+	pumped   = "n1\r1\ryard pump\r\r1\r12\r\r20\r\r120\rw\x1b0.37\ryes\r0\ryes\r8.2\r7.9\ryes\r2\rchoose 1\rapprove 400,50 Mrs. K\ryes\ra\rd\ra\rd\ra\rd\r12.7\ryes\r11.2\r13.5\ryes\r1\r11.2\r7\r2\rpass\r1\rclose 1\ryes\r"
 	shipped1 = "nno-crank\rkey-start-12v\r1\rRider\r\r\r\r\r\r\r\r\r\r\r\r\r\r\r\r\r\ryes\r1\r1\ryes\r1\r1\rtake battery_rest\r12.68\r11.2\r?pfl\x80tengine\rclose 1\ryes\r"
 )
 

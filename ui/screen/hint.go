@@ -12,6 +12,8 @@ import (
 func (s *step) hint(typed string) string {
 	typed = strings.TrimSpace(typed)
 	switch b := s.waiting(typed); {
+	case s.wantsWords(typed) != "":
+		return s.wantsWords(typed)
 	case s.watch.Runs:
 		return "Space stops the watch"
 	case b != nil:
@@ -78,6 +80,8 @@ func (s *step) asks() string {
 		return "d and Enter when it is done"
 	case walk.AtRepair, walk.AtService:
 		return s.listHint()
+	case ui.SureStage:
+		return "yes, then Enter, closes it for good"
 	case walk.AtClosed, walk.AtIntake:
 		return "q and Enter: back to the jobs"
 	}

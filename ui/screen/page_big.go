@@ -99,17 +99,29 @@ func (m *Model) showAnswer(events int) {
 }
 
 // turned ends a page that stands until the next key, and says whether the key was
-// only for that: Enter, Space and Esc do nothing else there, so that nobody who waits
-// for the next step answers it. After a countdown Space counts once more.
+// only for that: nobody who waits for the next step answers it. Behind a reading every
+// key only turns the page, but a figure where the next step is a reading too: without its
+// first figure it would be another one. Behind a countdown Enter and Esc do, a reading may be typed at
+// once, and Space counts once more.
 func (m *Model) turned(k key) bool {
-	page := m.answered != nil || m.count.ended
+	reading := m.answered != nil
+	page := reading || m.count.ended
 	m.answered = nil
 	if !page {
 		return false
 	}
 	again := m.count.ended && k.char == ' '
 	m.count.ended, m.count.ring = false, false
+	if reading && m.over == nil && m.input.empty() && k.paste == "" && !m.step.figure(k) {
+		return true
+	}
 	return m.over == nil && m.input.empty() && !again && (k.name == "enter" || k.name == "esc" || k.char == ' ')
+}
+
+// figure says whether a key begins a reading at a step that is answered by one.
+func (s *step) figure(k key) bool {
+	test := s.pos.Test
+	return test != nil && test.Kind == tree.Metered && isAsked(s.prompt.Stage) && k.char != 0 && strings.ContainsRune("0123456789.,-+", k.char)
 }
 
 // bigReading is the page of a reading: what can be read from two metres, and below it

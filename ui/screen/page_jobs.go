@@ -63,9 +63,11 @@ func matches(text, search string) bool {
 func (p *jobsPage) press(k key, in *input) action {
 	b := find(jobsKeys(), k.name)
 	switch {
+	case k.name == "enter" && strings.TrimSpace(in.text()) == "q": // as in a job: it waits for Enter
+		return find(jobsKeys(), "q").act
 	case k.name == "enter":
 		return p.open(in.text())
-	case k.char != 0 && (!in.empty() || b == nil):
+	case k.char != 0 && (!in.empty() || b == nil || b.waits):
 		in.press(k)
 		return action{}
 	case k.char == 0 && in.press(k):
@@ -81,8 +83,8 @@ func (p *jobsPage) open(typed string) action {
 	typed = strings.TrimSpace(typed)
 	if typed != "" && !strings.HasPrefix(typed, "/") {
 		id, err := strconv.ParseInt(typed, 10, 64)
-		if err != nil {
-			id = 0 // no job has it, and the message says so
+		if err != nil || id < 1 {
+			return action{deed: noJob, text: typed}
 		}
 		return action{deed: openJob, job: id}
 	}

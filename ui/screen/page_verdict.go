@@ -8,10 +8,17 @@ import (
 )
 
 // verdict is the verdict in full: the sentence, the ways to go on, what is found
-// and by what, and what can't be or was not tested.
-func (s *step) verdict(width int) []string {
+// and by what, and what can't be or was not tested. On a page that must be scrolled the
+// ways stand in short before all of it: they are what is chosen from.
+func (s *step) verdict(width int, t tight) []string {
 	v := s.pos.Verdict
 	var out []string
+	if t >= brief && len(s.prompt.Ways) > 0 {
+		for _, w := range s.prompt.Ways {
+			out = append(out, ends("  "+w.Text, w.Amount, width))
+		}
+		out = append(out, "")
+	}
 	ways := s.prompt.Tell
 	for len(ways) > 0 && !isWay(ways[0]) {
 		out = append(out, wrap(ways[0], width)...)

@@ -27,12 +27,13 @@ const (
 type tight int
 
 const (
-	whole  tight = iota // nothing
-	again               // the text of cautions that stood in full on an earlier step; the way to do it alone
-	brief               // the text of every caution
-	titles              // all of the cautions but what they are
-	bare                // the state of the machine, which what to do begins with
-	leads               // the place of what to do: behind the leads, the meter and what is healthy
+	whole    tight = iota // nothing
+	again                 // the text of cautions that stood in full on an earlier step; the way to do it alone
+	brief                 // the text of every caution
+	titles                // all of the cautions but what they are
+	bare                  // more than a line of the state of the machine and of what is healthy
+	together              // words behind what is healthy, for the machine to stand there; cautions in a line
+	leads                 // the place of what to do: behind the leads, the meter and what is healthy
 	tights
 )
 
@@ -51,7 +52,7 @@ func (s *step) blocks(sty styles, width int, t tight) [][]string {
 	}
 	out[partHead] = head
 	out[partCare] = paint(sty.care, s.care(width, t))
-	out[partTell], out[partBefore] = s.tell(width), s.earlier(width)
+	out[partTell], out[partBefore] = s.tell(width, t), s.earlier(width)
 	if s.ticked() {
 		out[partTell] = s.checklist(sty, width, t)
 	}
@@ -89,6 +90,9 @@ func (s *step) care(width int, t tight) []string {
 		}
 		out = append(out, hang("! ", c, width)...)
 	}
+	if !full && t >= together && len(names) > 1 {
+		return []string{"! " + short(strings.Join(names, ". "), width-2-len(forAll)) + forAll}
+	}
 	if !full && t >= titles && len(names) > 1 {
 		return hang("! ", strings.Join(names, ". ")+"."+forAll, width)
 	}
@@ -117,16 +121,16 @@ func oneLine(c string, width int) string {
 }
 
 // tell is what to do, numbered when it is more than one thing.
-func (s *step) tell(width int) []string {
+func (s *step) tell(width int, t tight) []string {
 	var out []string
 	lines := s.prompt.Tell
 	switch s.prompt.Stage {
 	case walk.AtVerdict:
-		return s.verdict(width)
+		return s.verdict(width, t)
 	case walk.AtEstimate:
 		return s.estimate(width)
 	}
-	for i, t := range lines {
+	for i, text := range lines {
 		head := "  "
 		switch {
 		case s.prompt.Stage == walk.AtSafe:
@@ -134,10 +138,10 @@ func (s *step) tell(width int) []string {
 		case isAsked(s.prompt.Stage) && len(lines) > 1:
 			head = fmt.Sprintf("  %d. ", i+1)
 		default:
-			number, text := numbered(t)
-			head, t = head+number, text
+			number, rest := numbered(text)
+			head, text = head+number, rest
 		}
-		out = append(out, hang(head, t, width)...)
+		out = append(out, hang(head, text, width)...)
 	}
 	return out
 }
@@ -180,22 +184,47 @@ func (s *step) table(sty styles, width int, t tight) []string {
 		}
 	}
 	red, black, cover := sameCover(p.Red, p.Black)
+	if t >= together { // what has to come off is cut first
+		red, black = uncovered(red, width-13), uncovered(black, width-13)
+	}
 	row(sty.red.Render(redMark)+" ", "red", red)
 	row(sty.black.Render(blackMark)+" ", "black", black)
 	row("    ", "behind", cover)
-	if both := 36; p.Meter != "" && p.Machine != "" && len(p.Meter) < both-14 && 13+both+len(p.Machine) <= width {
-		row("    ", "meter", pad(p.Meter, both-9)+sty.label.Render("machine")+"  "+p.Machine)
-	} else {
-		row("    ", "meter", p.Meter)
-		if t < bare {
-			row("    ", "machine", p.Machine)
-		}
+	one := func(text string) string { return short(text, width-13) }
+	machine, healthy, both := p.Machine, p.Healthy, 36
+	if t >= bare { // a line each, and one for both where they fit
+		machine, healthy, both = one(machine), one(healthy), min(both, len(p.Meter)+12)
 	}
-	row("    ", "healthy", p.Healthy)
+	limits, _, _ := strings.Cut(healthy, ": ")
+	beside := width - 13 - len(limits) - 11 // cells for the machine behind what is healthy
+	switch {
+	case p.Meter != "" && machine != "" && len(p.Meter) < both-11 && 13+both+len(machine) <= width:
+		row("    ", "meter", pad(p.Meter, both-9)+sty.label.Render("machine")+"  "+machine)
+		row("    ", "healthy", healthy)
+	case t >= together && machine != "" && healthy != "" && beside >= leastMachine:
+		row("    ", "meter", p.Meter)
+		row("    ", "healthy", limits+"  "+sty.label.Render("machine")+"  "+short(machine, beside))
+	default:
+		row("    ", "meter", p.Meter)
+		row("    ", "machine", machine)
+		row("    ", "healthy", healthy)
+	}
 	if t == whole {
 		row("    ", "alone", p.Alone)
 	}
 	return out
+}
+
+// leastMachine is how many cells the state of the machine needs to say something.
+const leastMachine = 16
+
+// uncovered is a point on one line, what has to come off cut short, where the point
+// itself has room on it.
+func uncovered(point string, room int) string {
+	if title, _, ok := strings.Cut(point, " (behind: "); ok && ansi.StringWidth(title) <= room {
+		return short(point, room)
+	}
+	return point
 }
 
 // sameCover takes what has to come off out of both points when it is the same

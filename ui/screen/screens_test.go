@@ -56,7 +56,7 @@ var scenes = []struct {
 	{"big-close", func(d driver) { big(d); d.keys("12.4") }},
 	{"big-doubted", func(d driver) { big(d); d.keys("126") }},
 	{"big-answer", func(d driver) { big(d); d.keys("12.6 <enter>") }},
-	{"big-found", func(d driver) { big(d); d.keys("12.6 <enter> yes <enter> 8.9 <enter>") }},
+	{"big-found", func(d driver) { big(d); d.keys("12.6 <enter> <enter> yes <enter> 8.9 <enter>") }},
 	{"count", func(d driver) { held(d); d.count(0) }},
 	{"count-typed", func(d driver) { held(d); d.count(0); d.keys("8.9") }},
 	{"count-over", func(d driver) { held(d); d.count(3_000) }},
@@ -114,7 +114,7 @@ var scenes = []struct {
 		d.keys("12.7 <enter> 9.1 <enter>")
 	}},
 	{"close", func(d driver) { closing(d) }},
-	{"closed", func(d driver) { closing(d); d.keys("1 <enter>") }},
+	{"closed", func(d driver) { closing(d); d.keys("1 <enter> yes <enter>") }},
 	{"resumed", func(d driver) {
 		d.begin("1", "1", "Green pump")
 		d.keys("1 <enter> 12.6 <enter> yes <enter> q <enter> 1 <enter>")

@@ -44,6 +44,7 @@ func eachShippedStep(t *testing.T, width, height int, look func(d driver, name s
 			d.line("take " + test.ID)
 			for range 5 {
 				if d.step.prompt.Stage == walk.AtSafe {
+					d.readOn()
 					d.line("yes")
 				}
 			}
@@ -81,4 +82,20 @@ func TestMeterAndHealthyAreSeenInASmallWindow(t *testing.T) {
 			}
 		}
 	})
+}
+
+// TestTheMachineIsNeverLeftOut: whatever else gives way, in what state the machine is
+// for a reading stands there, also with something said above it.
+func TestTheMachineIsNeverLeftOut(t *testing.T) {
+	if raced {
+		t.Skip("it has no goroutines, and takes long under the race detector")
+	}
+	for _, size := range [][2]int{{80, 24}, {60, 20}} {
+		eachShippedStep(t, size[0], size[1], func(d driver, name string) {
+			d.said = []string{"Something about the answer before this one, which takes two lines to say where there is little room."}
+			if page := d.View(); d.step.prompt.Machine != "" && !strings.Contains(page, " machine  ") {
+				t.Errorf("%s, %d by %d: no machine:\n%s", name, size[0], size[1], page)
+			}
+		})
+	}
 }

@@ -80,6 +80,9 @@ func marked(lines []string) bool {
 	return false
 }
 
+// leastSketch is how many rows of a sketch say where they are: one row is only dashes.
+const leastSketch = 3
+
 // part is the rows of a sketch from the first lead to the last, with what room
 // allows around them; nil when not even those fit.
 func part(lines []string, room int) []string {
@@ -92,7 +95,7 @@ func part(lines []string, room int) []string {
 			last = i
 		}
 	}
-	if first < 0 || last-first+1 > room {
+	if first < 0 || last-first+1 > room || room < min(leastSketch, len(lines)) {
 		return nil
 	}
 	for last-first+1 < min(room, len(lines)) {

@@ -74,7 +74,7 @@ var states = []struct {
 	}},
 	{"estimate-passed", func(d driver) { verdict(d); d.keys("1 <enter> c <enter> the_shop's_own <enter>") }},
 	{"repair-bin", func(d driver) { longRepair(d); d.line("yes"); d.line("bin") }},
-	{"closed-again", func(d driver) { closing(d); d.keys("1 <enter> q <enter> 1 <enter> e") }},
+	{"closed-again", func(d driver) { closing(d); d.keys("1 <enter> yes <enter> q <enter> 1 <enter> e") }},
 }
 
 func twoJobs(d driver) {

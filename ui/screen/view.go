@@ -75,6 +75,7 @@ func (m *Model) status(width int) string {
 // body is the page between the rules, exactly as high as the layout says.
 func (m *Model) body(l layout) []string {
 	var lines []string
+	page := false
 	switch {
 	case m.over != nil:
 		lines = m.over.body(m.sty, l.width, l.body)
@@ -87,7 +88,7 @@ func (m *Model) body(l layout) []string {
 	case m.count.shown():
 		lines = m.counted(l)
 	case m.step != nil:
-		lines = m.step.body(m.sty, l)
+		lines, page = m.step.body(m.sty, l), true
 	default:
 		lines = m.jobs.body(m.sty, m.input.text(), l.width, l.body)
 	}
@@ -97,6 +98,9 @@ func (m *Model) body(l layout) []string {
 	seen, at := window(lines, m.from, l.body)
 	if m.over == nil {
 		m.seen = at
+	}
+	if page {
+		m.saw(lines, at, l.body)
 	}
 	if n := len(seen); n > 0 && strings.HasPrefix(seen[n-1], moreMark) {
 		seen[n-1] = m.sty.title.Render(seen[n-1])
@@ -157,11 +161,15 @@ func (m *Model) inputLine(width int) string {
 	case m.intake != nil:
 		hint = m.intake.hint(m.input.text(), m.input.offered)
 	case m.answered != nil:
-		hint = "any key: the next step"
+		hint = "Enter: the next step"
 	case (m.count.runs || m.count.ended) && m.input.empty():
 		hint = m.countHint()
+	case m.step != nil && m.waitsForReading():
+		hint = m.unseen()
 	case m.step != nil:
 		hint = m.step.hint(m.input.text())
+	case strings.TrimSpace(m.input.text()) == "q":
+		hint = "Enter: leave the program"
 	default:
 		hint = "a job's number, then Enter"
 	}

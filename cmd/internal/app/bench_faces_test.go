@@ -143,6 +143,7 @@ func wholeJob(t *testing.T, choose func(repair.Path) bool, after map[string]stri
 		d.enter("yes")
 		d.enter("close 1")
 	}
+	d.enter("yes")
 	for _, stage := range d.again {
 		require.True(t, d.undone[stage], "nothing was taken back at %s", stage)
 	}
