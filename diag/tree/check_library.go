@@ -21,6 +21,7 @@ func (b *builder) checkLibrary() {
 		b.everyFault(n)
 	}
 	b.everyService()
+	b.deadStates()
 }
 
 // everyService: some system has it done, and each that does can make it safe.
