@@ -22,6 +22,7 @@ func (b *builder) checkLibrary() {
 		b.healthyCondemned(n)
 	}
 	b.everyService()
+	b.deadStates()
 }
 
 // everyService: some system has it done, and each that does can make it safe.
