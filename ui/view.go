@@ -187,7 +187,7 @@ func (s *Session) Answered() []walk.Result {
 }
 
 func (s *Session) helpLines() []string {
-	out := slices.Clone(answerWords)
+	out := append(slices.Clone(answerWords), s.severalAtOnce()...)
 	for _, v := range verbs {
 		if s.bench.Suspects == nil && (v.Verb == Suspected || v.Verb == Tell) {
 			continue

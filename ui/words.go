@@ -128,6 +128,8 @@ func judgedReading(r walk.Result) string {
 		return strings.TrimSpace(fmt.Sprintf("%s, %s. %s", head, band.Name, band.Says))
 	case measure.TooClose:
 		return head + ", too close to call" + mayBe(r) + "."
+	case measure.ByLabel:
+		return fmt.Sprintf("%s, not called. %s", head, ByLabel(r))
 	}
 	return head + ", this meter can't decide" + mayBe(r) + "."
 }
@@ -138,6 +140,17 @@ func mayBe(r walk.Result) string {
 		return " (" + near + ")"
 	}
 	return ""
+}
+
+// ByLabel says what an unread label leaves open, without odds: they would be of labels.
+func ByLabel(r walk.Result) string {
+	var bands []string
+	for i, chance := range r.Chance {
+		if chance > 1-measure.SureAt {
+			bands = append(bands, r.Test.Bands[i].Name)
+		}
+	}
+	return fmt.Sprintf("It may be %s: that hangs on the label, which was not read.", strings.Join(bands, " or "))
 }
 
 // Nearly names the bands that a reading may lie in.

@@ -126,6 +126,14 @@ func (f Facts) Latest(test string) (Answer, bool) {
 	return now[len(now)-1], true
 }
 
+// Seen is the choice that counts for a test now; "" when there is none.
+func (f Facts) Seen(test string) string {
+	if a, ok := f.Latest(test); ok && a.Seen != nil {
+		return a.Seen.Choice
+	}
+	return ""
+}
+
 // Times says how often a test was answered in its current epoch.
 func (f Facts) Times(test string) int { return len(f.ofEpoch(test, f.epochs[test])) }
 

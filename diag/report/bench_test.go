@@ -92,6 +92,7 @@ tests:
     minutes: 1
     choices:
       - {choice: whole, title: Whole}
+      - {choice: never, title: None was ever fitted, absent: yes}
       - {choice: gone, title: Missing, danger: glass}
 faults:
   - {fault: cell.dead, title: The cell is dead, part: cell, says: It gives no current., masks: [bulb.open]}

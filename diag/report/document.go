@@ -193,7 +193,7 @@ type SafetyLine struct {
 	Test   string `json:"test"`
 	Title  string `json:"title"`
 	Result string `json:"result"`
-	State  string `json:"state"` // SafetyProved, SafetyFailed or SafetyOpen
+	State  string `json:"state"` // SafetyProved, SafetyFailed, SafetyOpen or SafetyAbsent
 
 	plain plainly
 }
@@ -203,6 +203,7 @@ const (
 	SafetyProved = "proved"
 	SafetyFailed = "FAILED"
 	SafetyOpen   = "not tested"
+	SafetyAbsent = "not applicable" // the machine has no such thing
 )
 
 // Caution is a hazard with what to do about it.

@@ -19,6 +19,7 @@ func (b *builder) checkLibrary() {
 		}
 		b.complaintTrees(n)
 		b.everyFault(n)
+		b.healthyCondemned(n)
 	}
 	b.everyService()
 }
@@ -75,6 +76,9 @@ func (b *builder) everyFault(n *systemNotes) {
 		}
 	}
 	for _, f := range n.system.Faults {
+		if n.faults.bad[f.ID] {
+			continue
+		}
 		if !judged[f.ID] && len(trees) > 0 {
 			b.report(CodeUnjudged, f.Place, fmt.Sprintf("no tree for system %s judges %s", n.system.ID, f.ID), "add it to a tree's judges:, with a step that finds it")
 		}

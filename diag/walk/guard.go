@@ -99,7 +99,7 @@ func (w *where) unconfirmed(need map[string]string) []SafeAsk {
 // asks are settings of items to be confirmed, in the order of doing.
 func (w *where) asks(need map[string]string) []SafeAsk {
 	items := slices.Sorted(maps.Keys(need))
-	slices.SortStableFunc(items, func(a, b string) int { return cmp.Compare(w.order(a), w.order(b)) })
+	slices.SortStableFunc(items, func(a, b string) int { return cmp.Compare(w.order(a, need[a]), w.order(b, need[b])) })
 	var out []SafeAsk
 	for _, id := range items {
 		item := w.lib.Safe[id]
@@ -115,10 +115,17 @@ func (w *where) asks(need map[string]string) []SafeAsk {
 	return out
 }
 
-// order is where a make-safe item stands in the order of doing.
-func (w *where) order(id string) int {
-	if item := w.lib.Safe[id]; item != nil {
-		return item.Order
+// order is where a setting of a make-safe item stands in the order of doing: twice the
+// place of the item, or just behind the one it comes after.
+func (w *where) order(id, setting string) int {
+	item := w.lib.Safe[id]
+	if item == nil {
+		return 0
 	}
-	return 0
+	for _, s := range item.Settings {
+		if before := w.lib.Safe[s.After]; s.ID == setting && before != nil {
+			return 2*before.Order + 1
+		}
+	}
+	return 2 * item.Order
 }
