@@ -128,8 +128,21 @@ func judgedReading(r walk.Result) string {
 		return strings.TrimSpace(fmt.Sprintf("%s, %s. %s", head, band.Name, band.Says))
 	case measure.TooClose:
 		return fmt.Sprintf("%s, too close to call (%s).", head, Nearly(r))
+	case measure.ByLabel:
+		return fmt.Sprintf("%s, not called. %s", head, ByLabel(r))
 	}
 	return fmt.Sprintf("%s, this meter can't decide (%s).", head, Nearly(r))
+}
+
+// ByLabel says what an unread label leaves open, without odds: they would be of labels.
+func ByLabel(r walk.Result) string {
+	var bands []string
+	for i, chance := range r.Chance {
+		if chance > 1-measure.SureAt {
+			bands = append(bands, r.Test.Bands[i].Name)
+		}
+	}
+	return fmt.Sprintf("It may be %s: that hangs on the label, which was not read. Read it and correct the machine's data.", strings.Join(bands, " or "))
 }
 
 // Nearly names the bands that a reading may lie in.

@@ -98,7 +98,7 @@ func TestReadingsThatAreSetAside(t *testing.T) {
 		{
 			"possible only before the leads are turned", `{function: dc volts, red: bat.neg, black: bat.pos, state: "off", value: "25"}`,
 			"rest", "25 on dc volts, bat.neg to bat.pos, off",
-			"-25 is outside what this system can produce here (-20 to 30): check the point, the unit and the decimal point",
+			"-25 with the leads this way round can't be (-20 to 30 is possible): were they swapped? Then it is 25",
 		},
 		{
 			"beyond the meter", `{function: dc volts, red: chg.pos, black: chg.neg, state: "off", value: "600"}`,

@@ -64,8 +64,14 @@ func impossible(test *tree.Test, r measure.Reading, values formula.Values) strin
 	if err != nil || r.Value >= low && r.Value <= high {
 		return ""
 	}
+	if v := 0 - r.Value; r.Value < low && v >= low && v <= high && directed(r.Function) {
+		return fmt.Sprintf("%g with the leads this way round can't be (%g to %g is possible): were they swapped? Then it is %g", r.Value, low, high, v)
+	}
 	return fmt.Sprintf("%g is outside what this system can produce here (%g to %g): check the point, the unit and the decimal point", r.Value, low, high)
 }
+
+// directed says whether swapped leads turn the sign of what a function shows.
+func directed(f measure.Function) bool { return f == measure.DCVolts || f == measure.DCAmps }
 
 // observe turns an observation into an event. The choice was checked before.
 func (c *Case) observe(test, choice string) {

@@ -27,6 +27,10 @@ func (c *counsel) suspects() (out []Suspect, others float64) {
 			others += s.P
 			continue
 		}
+		if s.P < contradicts && c.cleared(s.Hypothesis) {
+			others += s.P
+			continue
+		}
 		account := c.weighing.Account(c.index(s.Hypothesis))
 		out = append(out, Suspect{
 			Hypothesis: s.Hypothesis, Title: s.Hypothesis.Title(c.pos.System), P: s.P, Words: Words(s.P),
@@ -34,6 +38,15 @@ func (c *counsel) suspects() (out []Suspect, others float64) {
 		})
 	}
 	return out, others
+}
+
+// contradicts is how likely a fault must be for the odds to stand beside a reading that
+// clears it: that is a contradiction, which should be seen.
+const contradicts = 0.2
+
+// cleared says whether the readings clear a fault of the hypothesis.
+func (c *counsel) cleared(h suspect.Hypothesis) bool {
+	return slices.ContainsFunc(h.Faults, c.pos.Verdict.Clears)
 }
 
 // Fault is how likely one fault is, alone or with others.
@@ -46,7 +59,7 @@ type Fault struct {
 func (c *counsel) faults() []Fault {
 	var out []Fault
 	for _, f := range c.pos.System.Faults {
-		if p := c.weighing.Fault(f.ID); p >= worthALine {
+		if p := c.weighing.Fault(f.ID); p >= worthALine && (p >= contradicts || !c.pos.Verdict.Clears(f.ID)) {
 			out = append(out, Fault{f, p})
 		}
 	}

@@ -80,6 +80,8 @@ type labelShape struct {
 	Default expression `yaml:"default" is:"required"`
 	Least   number     `yaml:"least"`
 	Most    number     `yaml:"most"`
+	From    number     `yaml:"usual from"`
+	To      number     `yaml:"usual to"`
 }
 
 type pointShape struct {

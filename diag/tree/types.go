@@ -100,7 +100,11 @@ type LabelField struct {
 	Least   float64          // smallest value that can be right, base units
 	Most    float64          // largest value that can be right, base units
 	PerUnit float64          // base units in one Unit (3600 for an hour in s)
-	Place   source.Place
+	// From and To, base units, are what labels of the type usually say; both 0 when
+	// that is not known. While the label is not read, a limit that rests on it calls
+	// only what is the same with either of them.
+	From, To float64
+	Place    source.Place
 }
 
 // Point is a place a meter lead can touch.
