@@ -107,6 +107,10 @@ func inTestUnit(test *tree.Test, r measure.Reading, text string) (measure.Readin
 		n := strings.TrimSpace(number)
 		return r, fmt.Errorf("write the unit behind it: %s A, or %s %s", n, n, test.Unit)
 	}
+	if n := strings.TrimSpace(number); test.Unit == "kohm" && strings.Trim(n, "0.,+-") != "" {
+		// A meter that ranges by itself shows ohms where the test speaks of kilohms.
+		return r, fmt.Errorf("write the unit behind it: %s ohm, or %s %s", n, n, test.Unit)
+	}
 	text = strings.TrimSpace(number) + " " + test.Unit
 	if on {
 		text += " @" + scale

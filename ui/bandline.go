@@ -56,6 +56,10 @@ func (s *Session) Line(test *tree.Test, typed string) *BandLine {
 	if e, ok := s.trial(test, typed); ok {
 		line.place(test, e)
 	}
+	if r := s.pos.Results[test.ID]; typed == "" && r.Call().Answer == measure.ByLabel {
+		line.Sure, line.Band, line.Means = false, "the label decides", ByLabel(r)
+		line.Says = line.Value + ": the label decides"
+	}
 	if ask := s.doubtTyped(test, typed); ask != "" && line.Best >= 0 {
 		line.Doubt, line.Sure, line.Band, line.Means = true, false, "can't be right", ask
 		line.Says = line.Value + ": can't be right"

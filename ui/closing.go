@@ -99,7 +99,7 @@ func (s *Session) close(ctx context.Context, a Action) (Reply, error) {
 	v := s.pos.Verdict
 	closed := job.Closed{
 		Outcome: outcome, Why: cmp.Or(a.Text, s.why(outcome)),
-		Verdict: report.Sentence(v, s.pos.System), Found: foundIDs(v),
+		Verdict: report.Standing(s.bench.Library, s.pos, s.facts), Found: foundIDs(v),
 	}
 	for _, c := range v.Cleared {
 		closed.Cleared = append(closed.Cleared, c.Fault.ID)

@@ -119,6 +119,9 @@ func (s *Session) do(ctx context.Context, a Action) (Reply, error) {
 // choice.
 func (s *Session) asAnswer(a Action) Action {
 	p := s.Position()
+	if a.Verb == Choose && a.Pick == 0 && a.Text != "" && p.Test != nil && p.Test.Kind == tree.Observed && Asked(p.Stage) {
+		return Action{Text: a.Text}
+	}
 	if !slices.Contains(mayAnswer, a.Verb) || p.Test == nil || p.Test.Kind != tree.Observed || !Asked(p.Stage) {
 		return a
 	}
@@ -275,7 +278,12 @@ func (s *Session) pass(ctx context.Context, a Action) (Reply, error) {
 		return Reply{}, fmt.Errorf("a safety function can't be passed over: test it, or \"close\" the job as unsafe")
 	}
 	s.asked = ""
-	return Reply{Said: []string{title + why + "."}}, s.record(ctx, job.Event{Kind: job.KindCant, Cant: &cant})
+	said := []string{title + why + "."}
+	if p.Stage == walk.AtSafe {
+		cant.Unmade = unmade(p.Safe)
+		said = append(said, s.unmadeWords(cant.Unmade))
+	}
+	return Reply{Said: said}, s.record(ctx, job.Event{Kind: job.KindCant, Cant: &cant})
 }
 
 // mustAnswer says whether a test proves a safety function of a machine that was

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"strings"
 
+	"benchlead/diag/measure"
+	"benchlead/diag/tree"
 	"benchlead/diag/walk"
 )
 
@@ -13,6 +15,7 @@ func (s *Session) Words() []string {
 	var out []string
 	if Asked(s.Position().Stage) {
 		out = append(out, answerWords...)
+		out = append(out, s.severalAtOnce()...)
 	}
 	for _, v := range verbs {
 		if s.helps(v.Verb) {
@@ -27,7 +30,26 @@ func (s *Session) Words() []string {
 var answerWords = []string{
 	"A number or OL answers the step. 12.3..12.7 is a display that wanders; \"flicker\" one that never settles.",
 	"0.18 @2 says that the meter was on its 2 V range.",
-	"Several at once: pack_rest 0.37; charger_dc 0.00",
+}
+
+// severalAtOnce shows how several readings are typed, by two tests of this system; it
+// is left out for one that has no two.
+func (s *Session) severalAtOnce() []string {
+	var shown []string
+	for _, t := range s.Position().System.Tests {
+		if t.Kind != tree.Metered || t.Function != measure.DCVolts || t.PerUnit != 1 || len(shown) == 2 {
+			continue
+		}
+		volts := 12.6 // what a reading looks like, where the test shows none
+		if such := t.Bands[len(t.Bands)-1].SuchAs; len(such) > 0 {
+			volts = such[0]
+		}
+		shown = append(shown, fmt.Sprintf("%s %g", t.ID, volts))
+	}
+	if len(shown) < 2 {
+		return nil
+	}
+	return []string{"Several at once: " + strings.Join(shown, "; ")}
 }
 
 // helps says whether a verb is of use where the job stands.

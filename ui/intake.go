@@ -48,6 +48,7 @@ type Question struct {
 	Tells   []string // how each choice is recognised; empty when that needs no words
 	Default string   // what an empty line stands for, in words; empty: an answer is needed
 	Ask     string   // what is typed, in words
+	About   string   // what it is asked for, and where the answer is found
 	Before  string   // what was typed when it was asked before; empty when it was not, or the usual was taken
 	Said    string   // Before in words
 	Step    int      // from 1
@@ -199,8 +200,8 @@ func (i *Intake) items() []item {
 	}
 	sys = i.of(sys.ID).Systems[sys.ID]
 	items = append(items,
-		askWords("Machine, in your words", func(in *job.Intake, s string) { in.Machine = s }),
-		askWords("Owner or ticket", func(in *job.Intake, s string) { in.Owner = s }),
+		askWords("Machine, in your words", "So that you know it again, here and on its tag: colour, size, whose it is.", func(in *job.Intake, s string) { in.Machine = s }),
+		askWords("Owner or ticket", "A name or a number; \"benchlead jobs\" finds the job by it.", func(in *job.Intake, s string) { in.Owner = s }),
 		askHistory(sys),
 	)
 	for _, field := range sys.Label {
@@ -217,7 +218,7 @@ func (i *Intake) askSystem() item {
 		choices = append(choices, fmt.Sprintf("%d %s: %s", n+1, s.Title, s.About))
 	}
 	return item{
-		Question: Question{Title: "How does it start", Choices: choices},
+		Question: Question{Title: "How does it start", Choices: choices, About: "It settles which faults and tests the machine has."},
 		set: func(in *job.Intake, text string) error {
 			id, err := among(ids, text)
 			if err != nil {
@@ -244,7 +245,7 @@ func askComplaint(complaints []tree.Complaint) item {
 		choices = append(choices, fmt.Sprintf("%d %s", n+1, c.Title))
 	}
 	return item{
-		Question: Question{Title: "What does it do", Choices: choices},
+		Question: Question{Title: "What does it do", Choices: choices, About: "What comes nearest to what the owner says. It settles which tests are asked, and in which order."},
 		set: func(in *job.Intake, text string) (err error) {
 			in.Complaint, err = among(ids, text)
 			return err
@@ -252,9 +253,9 @@ func askComplaint(complaints []tree.Complaint) item {
 	}
 }
 
-func askWords(title string, set func(*job.Intake, string)) item {
+func askWords(title, about string, set func(*job.Intake, string)) item {
 	return item{
-		Question: Question{Title: title, Default: "not said"},
+		Question: Question{Title: title, Default: "not said", About: about},
 		set: func(in *job.Intake, text string) error {
 			if len([]rune(text)) > 120 {
 				return fmt.Errorf("keep it under 120 characters; a note can hold the rest")
@@ -272,7 +273,7 @@ func askHistory(sys *tree.System) item {
 		choices = append(choices, fmt.Sprintf("%d %s", n+1, ChoiceTitle(c)))
 	}
 	return item{
-		Question: Question{Title: "What changed just before (several numbers are fine)", Choices: choices, Default: "nothing known", Ask: "one number of the list, or several"},
+		Question: Question{Title: "What changed just before (several numbers are fine)", Choices: choices, Default: "nothing known", Ask: "one number of the list, or several", About: "What the owner remembers of the days before. It makes some faults likelier and rules none out."},
 		set: func(in *job.Intake, text string) error {
 			in.History = nil
 			for _, word := range strings.FieldsFunc(text, func(r rune) bool { return r == ' ' || r == ',' || r == ';' }) {
@@ -294,7 +295,7 @@ func (i *Intake) askLabel(sys *tree.System, field tree.LabelField) item {
 			choices = append(choices, fmt.Sprintf("%d %s", n+1, o))
 		}
 		return item{
-			Question: Question{Title: field.Ask, Choices: choices, Default: byType(field.Word)},
+			Question: Question{Title: field.Ask, Choices: choices, Default: byType(field.Word), About: aboutLabel},
 			set: func(in *job.Intake, text string) (err error) {
 				word, err := among(field.Options, text)
 				if err == nil {
@@ -310,7 +311,7 @@ func (i *Intake) askLabel(sys *tree.System, field tree.LabelField) item {
 		usual = strings.TrimSpace(trim(v)+" "+field.Unit) + ", by type"
 	}
 	return item{
-		Question: Question{Title: field.Ask, Default: usual},
+		Question: Question{Title: field.Ask, Default: usual, Ask: numberIn(field.Unit), About: aboutLabel},
 		set: func(in *job.Intake, text string) error {
 			v, err := labelNumber(field, text)
 			if err == nil {
@@ -331,10 +332,7 @@ func byType(word string) string {
 
 // labelNumber reads a rated value; its unit may stand behind it.
 func labelNumber(field tree.LabelField, text string) (float64, error) {
-	number := strings.TrimSpace(text)
-	if field.Unit != "" && len(number) > len(field.Unit) && strings.EqualFold(number[len(number)-len(field.Unit):], field.Unit) {
-		number = strings.TrimSpace(number[:len(number)-len(field.Unit)])
-	}
+	number := bareNumber(field, text)
 	v, err := strconv.ParseFloat(strings.Replace(number, ",", ".", 1), 64)
 	unit := field.Unit
 	if unit != "" {
@@ -344,14 +342,14 @@ func labelNumber(field tree.LabelField, text string) (float64, error) {
 		return 0, fmt.Errorf("write a number, for example %s%s", trim(max(field.Least, min(field.Most, 12))), unit)
 	}
 	if field.Most > field.Least && !(v >= field.Least && v <= field.Most) {
-		return 0, fmt.Errorf("%s%s can't be right here; %s to %s%s is possible", trim(v), unit, trim(field.Least), trim(field.Most), unit)
+		return 0, fmt.Errorf("%s%s can't be right here; %s to %s%s is possible%s", trim(v), unit, trim(field.Least), trim(field.Most), unit, aNight(field))
 	}
 	return v, nil
 }
 
 func askCelsius() item {
 	return item{
-		Question: Question{Title: "How warm is the bench, in degrees C (or 68 F)", Default: "20 C"},
+		Question: Question{Title: "How warm is the bench, in degrees C (or 68 F)", Default: "20 C", Ask: "the degrees C, or F with the letter", About: "Batteries and meters read otherwise in the cold."},
 		set: func(in *job.Intake, text string) error {
 			lower := strings.ToLower(text)
 			fahrenheit := strings.HasSuffix(lower, "f")
@@ -400,7 +398,7 @@ func (i *Intake) askMeter() item {
 		usual = i.lib.Meters[ids[0]].Title
 	}
 	return item{
-		Question: Question{Title: "Which meter", Choices: choices, Default: usual},
+		Question: Question{Title: "Which meter", Choices: choices, Default: usual, About: "How exact it is decides how sure a reading near a limit is."},
 		set: func(in *job.Intake, text string) error {
 			id, err := among(ids, text)
 			if err != nil {
@@ -414,7 +412,7 @@ func (i *Intake) askMeter() item {
 
 func askWorth() item {
 	return item{
-		Question: Question{Title: "What is it worth, running (for the repair choice)", Default: "not said"},
+		Question: Question{Title: "What is it worth, running (for the repair choice)", Default: "not said", Ask: "the amount", About: "Only to say what part of its worth a repair comes to."},
 		set: func(in *job.Intake, text string) error {
 			// A currency sign or code may stand by the amount.
 			amount := strings.TrimFunc(text, func(r rune) bool { return r != '-' && (r < '0' || r > '9') })

@@ -238,6 +238,8 @@ func (s *Session) choose(ctx context.Context, a Action) (Reply, error) {
 		return Reply{}, err
 	}
 	switch {
+	case a.Pick == 0 && a.Text != "":
+		return Reply{}, fmt.Errorf("%q is no number of the list; write for example: choose 1", a.Text)
 	case a.Pick == 0:
 		return Reply{Show: Paths}, nil
 	case a.Pick > len(ways):

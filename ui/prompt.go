@@ -52,7 +52,7 @@ func (s *Session) Prompt() Prompt {
 	case walk.AtDanger:
 		return dangerPrompt(p)
 	case walk.AtSafe:
-		return safePrompt(p)
+		return s.safePrompt(p)
 	case walk.AtTest, walk.AtCheck, walk.AtHandBack:
 		return s.testPrompt(p)
 	case walk.AtWork:
@@ -92,12 +92,22 @@ func dangerPrompt(p walk.Position) Prompt {
 	return out
 }
 
-func safePrompt(p walk.Position) Prompt {
-	out := Prompt{Stage: p.Stage, Title: "Make safe before: " + nextTitle(p), Ask: "yes when all of it is so"}
+func (s *Session) safePrompt(p walk.Position) Prompt {
+	out := Prompt{Stage: p.Stage, Title: beforeWhat(nextTitle(p)), Ask: "yes when all of it is so"}
 	for _, ask := range p.Safe {
 		out.Tell = append(out.Tell, ask.Item.Title+": "+ask.Setting.Tell)
 	}
+	out.Caution = s.shortCautions(p)
 	return out
+}
+
+// beforeWhat is the title of a make-safe card. One whose step is a question must not
+// look like that question.
+func beforeWhat(title string) string {
+	if strings.HasSuffix(title, "?") {
+		return "Make safe first. After that the question \"" + title + "\""
+	}
+	return "Make safe before: " + title
 }
 
 // nextTitle names what comes once the way is clear.
@@ -128,7 +138,7 @@ func (s *Session) testPrompt(p walk.Position) Prompt {
 		// A clamp goes round a cable; there is no lead to place.
 		out.Meter, out.Red = out.Meter+", round the cable at: "+out.Red, ""
 	}
-	out.Tell = tells(p.System, t)
+	out.Tell = append(s.notMade(), tells(p.System, t)...)
 	if p.Again != nil {
 		out.Tell = append([]string{againWords(p.Again)}, out.Tell...)
 	}
@@ -240,32 +250,10 @@ func (s *Session) healthy(t *tree.Test) string {
 	return out
 }
 
-func (s *Session) cautions(p walk.Position, t *tree.Test) []string {
-	ids := append([]string{}, t.Cautions...)
-	for _, id := range t.With {
-		if setup := p.System.Setup(id); setup != nil {
-			ids = append(ids, setup.Cautions...)
-		}
-	}
-	return s.cautionWords(ids)
-}
-
-func (s *Session) cautionWords(ids []string) []string {
-	var out []string
-	had := map[string]bool{}
-	for _, id := range ids {
-		if c := s.bench.Library.Cautions[id]; c != nil && !had[id] {
-			had[id] = true
-			out = append(out, c.Title+". "+c.Tell)
-		}
-	}
-	return out
-}
-
 func (s *Session) workPrompt(p walk.Position) Prompt {
 	w := p.Work
 	return Prompt{
-		Stage: p.Stage, Title: w.Title, Tell: []string{w.Tell}, Why: w.Why, Cost: Minutes(w.Minutes),
+		Stage: p.Stage, Title: w.Title, Tell: append(s.notMade(), w.Tell), Why: w.Why, Cost: Minutes(w.Minutes),
 		Caution: s.cautionWords(w.Cautions), Hold: w.Hold, Ask: "done, or pass",
 	}
 }

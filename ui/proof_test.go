@@ -41,9 +41,9 @@ func TestBeforeInWords(t *testing.T) {
 	s := beginPump(t, bench(t))
 	enter(t, s, "rest 12.8", "yes", "held flicker", "motor 0.1", "held 11.4", "yes", "2", "held flicker")
 	require.Equal(t, walk.AtVerdict, s.Position().Stage)
-	enter(t, s, "undo", "choose 1", "pass ours", "all", "done")
+	enter(t, s, "undo", "choose 1", "pass ours", "all", "done", "yes")
 	require.Equal(t, "motor", s.Position().Test.ID)
-	said := enter(t, s, "11.2", "11.4", "turns")
+	said := enter(t, s, "11.2", "11.4", "yes", "turns")
 	require.Equal(t, "Volts at the motor: before 0.1 V, none; now 11.20 +- 0.11 V, there.", said[0])
 	require.Contains(t, said, "Does it turn: before stands; now turns.")
 }
@@ -52,9 +52,10 @@ func TestBeforeInWords(t *testing.T) {
 // again, it is said what was tried, and that is not offered once more.
 func TestAFailedCheckOpensTheWalkAgain(t *testing.T) {
 	s := beginPump(t, bench(t))
-	enter(t, s, "12.8", "yes", "11.4", "0.0", "yes", "stands", "choose 1", "pass ours", "all", "done")
+	enter(t, s, "12.8", "yes", "11.4", "0.0", "yes", "stands", "choose 1", "pass ours", "all", "done", "yes")
 	require.Equal(t, walk.AtCheck, s.Position().Stage)
 	said := enter(t, s, "0.0", "11.4")
+	enter(t, s, "yes")
 	require.Contains(t, said, "Found again: The switch is open. Tried already: Fit a switch.")
 	require.Equal(t, walk.AtTest, s.Position().Stage, "the walk goes on")
 	enter(t, s, "stands")
@@ -125,7 +126,7 @@ func TestARepairedBypassIsNotHeldAgainstTheMachine(t *testing.T) {
 	b := bench(t)
 	b.Library = edited(t, "sw.open", "sw.bypassed")
 	s := beginPump(t, b)
-	enter(t, s, "12.8", "yes", "11.4", "0.0", "yes", "pass", "choose 1", "pass ours", "all", "done", "11.1", "11.4", "turns", "pass", "stops")
+	enter(t, s, "12.8", "yes", "11.4", "0.0", "yes", "pass", "choose 1", "pass ours", "all", "done", "yes", "11.1", "11.4", "yes", "turns", "pass", "stops")
 	require.Equal(t, walk.AtClose, s.Position().Stage)
 	require.Contains(t, enter(t, s, "close")[1], string(job.Proved))
 }
@@ -141,7 +142,7 @@ func TestWhatAMachineHasNotIsNotUnproved(t *testing.T) {
 	}
 	s, err := ui.Begin(context.Background(), b, in.Result())
 	require.NoError(t, err)
-	enter(t, s, "12.8", "yes", "11.4", "0.0", "yes", "stands", "choose 1", "pass ours", "all", "done", "11.1", "11.4", "turns", "pass")
+	enter(t, s, "12.8", "yes", "11.4", "0.0", "yes", "stands", "choose 1", "pass ours", "all", "done", "yes", "11.1", "11.4", "yes", "turns", "pass")
 	require.Equal(t, walk.AtClose, s.Position().Stage)
 	require.Contains(t, enter(t, s, "close")[1], string(job.Proved))
 	doc, err := s.Document()

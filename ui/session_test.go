@@ -246,7 +246,7 @@ func TestTermsComeBeforeTheWorkAndStandInTheReport(t *testing.T) {
 // can't be closed as repaired.
 func TestAFailedStopEndsTheHandBack(t *testing.T) {
 	s := beginPump(t, bench(t))
-	enter(t, s, "12.8", "yes", "11.4", "11.2", "yes", "stands", "choose 1", "pass ours", "all", "done", "turns", "11.4", "11.2", "pass")
+	enter(t, s, "12.8", "yes", "11.4", "11.2", "yes", "stands", "choose 1", "pass ours", "all", "done", "yes", "turns", "11.4", "11.2", "pass")
 	require.Equal(t, walk.AtHandBack, s.Position().Stage)
 	enter(t, s, "runs on", "yes")
 	require.Equal(t, walk.AtClose, s.Position().Stage)
@@ -259,7 +259,7 @@ func TestARepairThatFailedIsNotOfferedAgain(t *testing.T) {
 	s := beginPump(t, bench(t))
 	enter(t, s, "12.8", "yes", "11.4", "0.0", "yes", "stands")
 	first := s.Offer().Paths[0].Repairs[0].ID
-	enter(t, s, "choose 1", "pass ours", "all", "done", "0.0", "11.4")
+	enter(t, s, "choose 1", "pass ours", "all", "done", "yes", "0.0", "11.4")
 	require.Equal(t, "sw.open", s.Position().Verdict.Found[0].Fault.ID)
 	require.Contains(t, strings.Join(s.PathLines(), "\n"), "Tried already")
 	for _, p := range s.Offer().Paths {
@@ -401,4 +401,44 @@ func TestClosingAsksOnce(t *testing.T) {
 	require.Nil(t, s.Facts().Closed, "the list was shown, and it is asked all the same")
 	enter(t, s, "yes")
 	require.Equal(t, job.Unrepaired, s.Facts().Closed.Outcome)
+}
+
+// A make-safe card that is passed over leaves what it asked for unknown, and the next
+// step says so.
+func TestAMakeSafeCardPassedOverIsSaid(t *testing.T) {
+	s := beginPump(t, bench(t))
+	enter(t, s, "12.8")
+	require.Equal(t, walk.AtSafe, s.Position().Stage)
+	title := s.Position().Safe[0].Item.Title
+	said := enter(t, s, "pass can't see it")
+	require.Len(t, said, 2)
+	require.Contains(t, said[1], title)
+	enter(t, s, "take charger")
+	require.Equal(t, walk.AtTest, s.Position().Stage)
+	require.Contains(t, s.Prompt().Tell[0], title, "it says nothing of it by itself")
+	enter(t, s, "0", "yes")
+	require.NotContains(t, strings.Join(s.Prompt().Tell, "\n"), "Passed over")
+}
+
+// The cautions of a step stand on its make-safe card in short, before the yes, and all
+// of them on the step.
+func TestTheMakeSafeCardWarns(t *testing.T) {
+	b := bench(t)
+	s := beginPump(t, b)
+	enter(t, s, "12.8")
+	test := s.Position().Test
+	b.Library.Cautions["slow"] = &tree.Caution{ID: "slow", Title: "Acid", Tell: "Glasses on. Never while frozen."}
+	test.Cautions = []string{"slow", "slow"}
+	require.Equal(t, []string{"Acid. Glasses on."}, s.Prompt().Caution)
+	enter(t, s, "yes")
+	require.Equal(t, []string{"Acid. Glasses on. Never while frozen."}, s.Prompt().Caution)
+}
+
+// A card before a question must not look like the question.
+func TestTheMakeSafeCardIsNoQuestion(t *testing.T) {
+	s := beginPump(t, bench(t))
+	enter(t, s, "12.8")
+	require.Equal(t, "Make safe before: "+s.Position().Test.Title, s.Prompt().Title)
+	s.Position().Test.Title = "Is it this kind of machine?"
+	require.Equal(t, `Make safe first. After that the question "Is it this kind of machine?"`, s.Prompt().Title)
 }

@@ -62,7 +62,7 @@ func (i *Intake) askTrouble() item {
 		choices = append(choices, fmt.Sprintf("%d %s", len(ids), t.Title))
 	}
 	return item{
-		Question: Question{Title: "What is wrong (a number, or a word or two to look for)", Choices: choices, Ask: "a number of the list, or a word or two"},
+		Question: Question{Title: "What is wrong (a number, or a word or two to look for)", Choices: choices, Ask: "a number of the list, or a word or two", About: "What the owner says of it. Words are looked for in all complaints, and kept as the owner's."},
 		set: func(in *job.Intake, text string) error {
 			chosen := start{words: text}
 			id, err := among(ids, text)
@@ -71,6 +71,8 @@ func (i *Intake) askTrouble() item {
 				chosen = start{trouble: id}
 			case isDigits(text):
 				return err
+			case len([]rune(text)) < 2:
+				return fmt.Errorf("%q is too short to be looked for; type a word, or a number of the list", text)
 			case len(Search(i.lib, text)) == 0:
 				return fmt.Errorf("nothing here is called %q; try fewer words, or a number of the list", text)
 			}
@@ -93,7 +95,7 @@ func (i *Intake) askMachine() item {
 		}
 	}
 	return item{
-		Question: Question{Title: "On which machine", Choices: choices, Tells: tells},
+		Question: Question{Title: "On which machine", Choices: choices, Tells: tells, About: "What it has to start, to charge and to stop settles which tests are asked."},
 		set: func(in *job.Intake, text string) error {
 			id, err := among(ids, text)
 			if err != nil {
@@ -119,7 +121,7 @@ func (i *Intake) askFound() item {
 		choices = append(choices, fmt.Sprintf("%d %s: %s", n+1, k.Complaint.Title, k.System.Title))
 	}
 	return item{
-		Question: Question{Title: "Which of these", Choices: choices, Tells: tells},
+		Question: Question{Title: "Which of these", Choices: choices, Tells: tells, About: "What comes nearest to what the owner says, on this kind of machine; \"back\" looks for other words."},
 		set: func(in *job.Intake, text string) error {
 			id, err := among(ids, text)
 			if err != nil {
@@ -128,6 +130,9 @@ func (i *Intake) askFound() item {
 			k := found[slices.Index(ids, id)]
 			setSystem(in, k.System.ID)
 			in.Complaint = k.Complaint.ID
+			if said := i.start.words; strings.ContainsAny(said, " ") { // one word is looked for, more are the owner's
+				in.Words = said
+			}
 			return nil
 		},
 	}

@@ -71,7 +71,7 @@ func (s *Session) suspectLines() []string {
 		out = append(out, "     All others together", fmt.Sprintf("     %s  %s", Bar(c.Others), percent(c.Others)))
 	}
 	if c.Readings > 0 {
-		out = append(out, `     "suspects 1" counts the machines behind the first.`)
+		out = append(out, `     "suspects 1" says why the first is that likely.`)
 	}
 	out = append(out, headed([]part{
 		{"Readings that fit nothing:", againLines(c.Again)},
@@ -145,7 +145,7 @@ func (s *Session) offerLines(c counsel.Counsel) []string {
 			out = append(out, "          "+split.String())
 		}
 		if len(t.Splits) == 0 {
-			out = append(out, "          It parts these from others, or tells how far.")
+			out = append(out, "          Its answer makes some of these likelier than others.")
 		}
 	}
 	return out

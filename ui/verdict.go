@@ -9,7 +9,7 @@ import (
 
 func (s *Session) verdictPrompt(p walk.Position) Prompt {
 	out := Prompt{Stage: p.Stage, Title: "Verdict", Ask: "choose and the number of a way, or close"}
-	out.Tell = append(out.Tell, report.Sentence(p.Verdict, p.System))
+	out.Tell = append(out.Tell, report.Standing(s.bench.Library, p, s.facts))
 	if p.Stop != nil {
 		out.Tell = append(out.Tell, p.Stop.Say)
 		out.Caution = s.cautionWords([]string{p.Stop.Caution})

@@ -107,7 +107,7 @@ func (s *Session) leftLines() []string {
 		if len(u.Doubt) > 0 {
 			line = "In doubt, readings contradict each other: " + u.Fault.Title + "; take these again: " + evidenceWords(u.Doubt)
 		} else if next := walk.Deciding(s.bench.Library, s.pos, u.Fault.ID); next != nil {
-			line += ". Next for it: " + next.Title + " (take " + next.ID + ")"
+			line += ". To find out, take next: " + next.Title + " (take " + next.ID + ")"
 		}
 		out = append(out, line+".")
 	}
@@ -136,7 +136,7 @@ func evidenceWords(list []walk.Evidence) string {
 
 func (s *Session) foundLines() []string {
 	v := s.pos.Verdict
-	out := []string{report.Sentence(v, s.pos.System)}
+	out := []string{report.Standing(s.bench.Library, s.pos, s.facts)}
 	switch { // of the machine as it is now nothing is found: what was is asked for
 	case len(s.pos.Ticked) > 0:
 		now := out[0]
@@ -157,7 +157,7 @@ func (s *Session) foundLines() []string {
 		}
 		out = append(out, "Cleared: "+c.Fault.Title+", "+how+".")
 	}
-	for _, u := range v.Unclear {
+	for _, u := range walk.Undecided(s.bench.Library, s.pos, s.facts) {
 		out = append(out, Undecided(u))
 	}
 	return append(out, s.Readings()...)
@@ -197,7 +197,7 @@ func (s *Session) Answered() []walk.Result {
 }
 
 func (s *Session) helpLines() []string {
-	out := slices.Clone(answerWords)
+	out := append(slices.Clone(answerWords), s.severalAtOnce()...)
 	for _, v := range verbs {
 		if s.bench.Suspects == nil && (v.Verb == Suspected || v.Verb == Tell) {
 			continue

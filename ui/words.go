@@ -48,8 +48,6 @@ func trim(v float64) string {
 // 95 %): "0.42 +- 0.01 V".
 func WithUncertainty(r walk.Result) string {
 	switch {
-	case r.Over:
-		return titled(r.Test) + "OL. That says nothing here: choose a higher range and read again."
 	case r.Flicker:
 		return "flickers"
 	case r.Over:
@@ -98,8 +96,10 @@ func Judged(r walk.Result) string {
 		return fmt.Sprintf("%snot answered, %s.", titled(r.Test), r.Why)
 	case r.Mark == walk.Unknown:
 		return fmt.Sprintf("%snot taken.", titled(r.Test))
+	case r.Over:
+		return titled(r.Test) + "OL. That says nothing here: choose a higher range and read again."
 	case r.Flicker:
-		return fmt.Sprintf("%s: the display never settles. That is a sign by itself; no number was taken.", r.Test.Title)
+		return titled(r.Test) + "the display never settles. That is a sign by itself; no number was taken."
 	}
 	return judgedReading(r)
 }
@@ -115,7 +115,7 @@ func judgedChoice(r walk.Result) string {
 
 func judgedReading(r walk.Result) string {
 	call := r.Call()
-	head := fmt.Sprintf("%s: %s", r.Test.Title, WithUncertainty(r))
+	head := titled(r.Test) + WithUncertainty(r)
 	if r.Count > 1 {
 		head += fmt.Sprintf(" (%d readings)", r.Count)
 	}
@@ -127,9 +127,30 @@ func judgedReading(r walk.Result) string {
 		band := r.Test.Bands[call.Band]
 		return strings.TrimSpace(fmt.Sprintf("%s, %s. %s", head, band.Name, band.Says))
 	case measure.TooClose:
-		return fmt.Sprintf("%s, too close to call (%s).", head, Nearly(r))
+		return head + ", too close to call" + mayBe(r) + "."
+	case measure.ByLabel:
+		return fmt.Sprintf("%s, not called. %s", head, ByLabel(r))
 	}
-	return fmt.Sprintf("%s, this meter can't decide (%s).", head, Nearly(r))
+	return head + ", this meter can't decide" + mayBe(r) + "."
+}
+
+// mayBe is Nearly in brackets; empty when no band is named.
+func mayBe(r walk.Result) string {
+	if near := Nearly(r); near != "" {
+		return " (" + near + ")"
+	}
+	return ""
+}
+
+// ByLabel says what an unread label leaves open, without odds: they would be of labels.
+func ByLabel(r walk.Result) string {
+	var bands []string
+	for i, chance := range r.Chance {
+		if chance > 1-measure.SureAt {
+			bands = append(bands, r.Test.Bands[i].Name)
+		}
+	}
+	return fmt.Sprintf("It may be %s: that hangs on the label, which was not read.", strings.Join(bands, " or "))
 }
 
 // Nearly names the bands that a reading may lie in.

@@ -219,11 +219,12 @@ func functionNames() []string {
 func (l *loader) reading(c *Case, r readingShape, meter measure.Meter, values formula.Values) {
 	l.known(r.Red, "point of this system", pointNames(l.sys))
 	l.known(r.Black, "point of this system", pointNames(l.sys))
-	l.known(r.State, "state of this system", stateNames(l.sys))
+	l.state(r.State)
 	l.known(r.Function, "function of a meter", functionNames())
 	e := entry{
 		function: measure.Function(r.Function.Text), red: r.Red.Text, black: r.Black.Text,
 		state: r.State.Text, value: r.Value.Text,
+		asked: r.Place, read: r.Value.Place,
 	}
 	for _, w := range r.With {
 		l.known(w, "setup of this system", setupNames(l.sys))

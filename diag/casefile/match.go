@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"benchlead/diag/measure"
+	"benchlead/diag/source"
 	"benchlead/diag/tree"
 )
 
@@ -17,6 +18,9 @@ type entry struct {
 	state    string
 	with     []string
 	value    string
+
+	asked source.Place // of the reading
+	read  source.Place // of its value
 }
 
 // said is the entry in words, for messages.
@@ -52,9 +56,42 @@ func match(sys *tree.System, e entry) (test *tree.Test, flip bool, question stri
 		return fits[0], flips[0], ""
 	}
 	if len(fits) == 0 {
-		return nil, false, "no test of this system reads that; give the two points, the state and the meter's function"
+		return nil, false, unfit(sys, e)
 	}
 	return nil, false, tell(fits)
+}
+
+// unfit says why no test reads that. The wrong function is the commonest cause, and
+// ohms on a live circuit the one that spoils a meter.
+func unfit(sys *tree.System, e entry) string {
+	if passive(e.function) && sys.State(e.state).Live() {
+		return fmt.Sprintf("warning: never read %s while current can flow (%s): the figure means nothing and the meter may be spoilt; take the power off, say that state, and read again", e.function, e.state)
+	}
+	other := e
+	other.function = ""
+	for _, t := range sys.Tests {
+		ok, _ := fit(t, other)
+		if !ok || e.function == "" || e.red == "" || e.state == "" {
+			continue
+		}
+		return fmt.Sprintf("set the meter to %s: that is what is read there (%s), and the case says %s", meterSays(t.Function), t.ID, e.function)
+	}
+	return "no test of this system reads that; give the two points, the state and the meter's function"
+}
+
+// passive functions send a current of their own through what they read.
+func passive(f measure.Function) bool {
+	return f == measure.Ohms || f == measure.Continuity || f == measure.DiodeTest
+}
+
+func meterSays(f measure.Function) string {
+	switch f {
+	case measure.DCVolts, measure.DCAmps:
+		return "DC (" + string(f) + ")"
+	case measure.ACVolts:
+		return "AC (" + string(f) + ")"
+	}
+	return string(f)
 }
 
 // fit says whether what the entry gives agrees with the test.

@@ -1,12 +1,14 @@
 package casefile
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
 
 	"benchlead/diag/job"
 	"benchlead/diag/measure"
+	"benchlead/diag/source"
 	"benchlead/diag/tree"
 )
 
@@ -88,7 +90,16 @@ func TestReadingsThatAreSetAside(t *testing.T) {
 		},
 		{
 			"no test reads that", `{function: ac volts, red: bat.pos, black: bat.neg, state: "off", value: "12.6"}`,
-			"", "12.6 on ac volts, bat.pos to bat.neg, off", "no test of this system reads that; give the two points, the state and the meter's function",
+			"", "12.6 on ac volts, bat.pos to bat.neg, off", "set the meter to DC (dc volts): that is what is read there (rest), and the case says ac volts",
+		},
+		{
+			"nothing is read there", `{function: dc volts, red: bat.pos, black: chg.neg, state: "off", value: "12.6"}`,
+			"", "12.6 on dc volts, bat.pos to chg.neg, off", "no test of this system reads that; give the two points, the state and the meter's function",
+		},
+		{
+			"ohms on a live circuit", `{function: ohms, red: mot.pos, black: bat.neg, state: held, value: "0.6"}`,
+			"", "0.6 on ohms, mot.pos to bat.neg, held",
+			"warning: never read ohms while current can flow (held): the figure means nothing and the meter may be spoilt; take the power off, say that state, and read again",
 		},
 		{
 			"beyond what the system can produce", `{function: dc volts, red: bat.pos, black: bat.neg, state: "off", value: "124"}`,
@@ -98,7 +109,7 @@ func TestReadingsThatAreSetAside(t *testing.T) {
 		{
 			"possible only before the leads are turned", `{function: dc volts, red: bat.neg, black: bat.pos, state: "off", value: "25"}`,
 			"rest", "25 on dc volts, bat.neg to bat.pos, off",
-			"-25 is outside what this system can produce here (-20 to 30): check the point, the unit and the decimal point",
+			"-25 with the leads this way round can't be (-20 to 30 is possible): were they swapped? Then it is 25",
 		},
 		{
 			"beyond the meter", `{function: dc volts, red: chg.pos, black: chg.neg, state: "off", value: "600"}`,
@@ -118,7 +129,16 @@ func TestReadingsThatAreSetAside(t *testing.T) {
 		t.Run(c.name, func(t *testing.T) {
 			got := one(t, c.reading)
 			require.Len(t, got.Events, 1, "only the intake")
+			require.Len(t, got.Aside, 1)
+			place := got.Aside[0].Place
+			got.Aside[0].Place = source.Place{}
 			require.Equal(t, []Aside{{What: c.what, Test: c.test, Why: c.why}}, got.Aside)
+			at := ""
+			if c.test != "" && !strings.Contains(c.why, "does not say") {
+				at = "value: " // what is wrong is the value
+			}
+			const line = "readings: ["
+			require.Equal(t, []int{2, len(line) + strings.Index(c.reading, at) + len(at) + 1}, []int{place.Line, place.Column})
 		})
 	}
 }
@@ -209,4 +229,23 @@ func TestOwnMeter(t *testing.T) {
 	}}, c.Events[0].Intake.Meter)
 	require.Empty(t, c.Aside)
 	require.Len(t, c.Events, 2)
+}
+
+// A word of the trade leads to the state that it means, and one that only looks like
+// another to no state at all.
+func TestWhatStatesAreCalled(t *testing.T) {
+	lib := pump(t)
+	sys := lib.Systems["spray-pump"]
+	sys.States = []tree.State{{ID: "off", Title: "All off"}, {ID: "key-start", Title: "Key held in start"}, {ID: "running", Title: "Engine running"}}
+	for said, hint := range map[string]string{
+		"cranking": "for cranking write key-start (Key held in start)",
+		"Start":    "for Start write key-start (Key held in start)",
+		"runing":   `did you mean "running"?`,
+		"turning":  "for turning write key-start (Key held in start)",
+		"stunning": "one of: off (All off), key-start (Key held in start), running (Engine running)",
+	} {
+		_, issues := Load(source.File{Name: "case.yaml", Text: "system: spray-pump\nreadings: [{state: " + said + ", value: 1}]"}, lib)
+		require.Len(t, issues, 1, said)
+		require.Equal(t, hint, issues[0].Hint)
+	}
 }

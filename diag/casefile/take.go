@@ -7,6 +7,7 @@ import (
 	"benchlead/diag/formula"
 	"benchlead/diag/job"
 	"benchlead/diag/measure"
+	"benchlead/diag/source"
 	"benchlead/diag/tree"
 )
 
@@ -14,27 +15,27 @@ import (
 func (c *Case) take(e entry, meter measure.Meter, values formula.Values) {
 	test, flip, question := match(c.System, e)
 	if question != "" {
-		c.aside(e.said(), test, question)
+		c.aside(e, e.asked, test, question)
 		return
 	}
 	r, err := measure.Parse(e.value, test.Function)
 	if err != nil {
-		c.aside(e.said(), test, err.Error())
+		c.aside(e, e.read, test, err.Error())
 		return
 	}
 	if flip {
 		var why string
 		if r, why = turned(r); why != "" {
-			c.aside(e.said(), test, why)
+			c.aside(e, e.read, test, why)
 			return
 		}
 	}
 	if _, err := meter.Estimate(r, 20); err != nil && r.Kind != measure.Flicker {
-		c.aside(e.said(), test, err.Error())
+		c.aside(e, e.read, test, err.Error())
 		return
 	}
 	if why := impossible(test, r, values); why != "" {
-		c.aside(e.said(), test, why)
+		c.aside(e, e.read, test, why)
 		return
 	}
 	c.add(job.Event{Kind: job.KindRead, Read: &job.Read{Test: test.ID, Reading: r}})
@@ -64,16 +65,22 @@ func impossible(test *tree.Test, r measure.Reading, values formula.Values) strin
 	if err != nil || r.Value >= low && r.Value <= high {
 		return ""
 	}
+	if v := 0 - r.Value; r.Value < low && v >= low && v <= high && directed(r.Function) {
+		return fmt.Sprintf("%g with the leads this way round can't be (%g to %g is possible): were they swapped? Then it is %g", r.Value, low, high, v)
+	}
 	return fmt.Sprintf("%g is outside what this system can produce here (%g to %g): check the point, the unit and the decimal point", r.Value, low, high)
 }
+
+// directed says whether swapped leads turn the sign of what a function shows.
+func directed(f measure.Function) bool { return f == measure.DCVolts || f == measure.DCAmps }
 
 // observe turns an observation into an event. The choice was checked before.
 func (c *Case) observe(test, choice string) {
 	c.add(job.Event{Kind: job.KindSeen, Seen: &job.Seen{Test: test, Choice: choice}})
 }
 
-func (c *Case) aside(what string, test *tree.Test, why string) {
-	a := Aside{What: what, Why: why}
+func (c *Case) aside(e entry, at source.Place, test *tree.Test, why string) {
+	a := Aside{Place: at, What: e.said(), Why: why}
 	if test != nil {
 		a.Test = test.ID
 	}

@@ -8,7 +8,10 @@
 package casefile
 
 import (
+	"fmt"
+
 	"benchlead/diag/job"
+	"benchlead/diag/source"
 	"benchlead/diag/tree"
 )
 
@@ -25,9 +28,10 @@ type Case struct {
 
 // Aside is a reading or observation that was not taken.
 type Aside struct {
-	What string // as written
-	Test string // the test it seems to be meant for, if any
-	Why  string // the question that would settle it
+	Place source.Place // where in the file the trouble is
+	What  string       // as written
+	Test  string       // the test it seems to be meant for, if any
+	Why   string       // the question that would settle it
 }
 
 // Expect is what an expert concludes from the case, written before it is
@@ -39,4 +43,19 @@ type Expect struct {
 	Good     []string // faults that must not be found: the part is good
 	Asks     []string // tests of which one should be asked for
 	Why      string
+}
+
+// CodeNotTaken is the code of a reading that was set aside.
+const CodeNotTaken source.Code = "case-not-taken"
+
+// Issues is what was set aside as issues, each with its place: what a writer of a
+// case file mends before the case is judged.
+func (c *Case) Issues() source.Issues {
+	var out source.Issues
+	for _, a := range c.Aside {
+		out = append(out, source.Issue{
+			Code: CodeNotTaken, Place: a.Place, Message: fmt.Sprintf("this can't be taken (%s)", a.What), Hint: a.Why,
+		})
+	}
+	return out
 }

@@ -118,12 +118,8 @@ type NotYet struct {
 	Take  *tree.Test // what decides it
 }
 
-// likely is how likely a fault must be before its part is bought; even a suspect worth
-// naming may be one of several.
-const likely = 0.5
-
-// notYet are the parts of faults that are suspected, held to be less likely than not,
-// and that a test decides.
+// notYet are the parts of faults that are suspected, that no reading proves, and that a
+// test decides. How likely one is proves nothing: even odds are often wrong.
 func (c *counsel) notYet() []NotYet {
 	if len(c.readings) == 0 {
 		return nil // nobody has looked yet
@@ -135,7 +131,7 @@ func (c *counsel) notYet() []NotYet {
 			p := c.weighing.Fault(id)
 			fault := c.pos.System.Fault(id)
 			part := c.lib.Parts[fault.Part]
-			if p < suspected || p >= likely || part == nil || had[fault.Part] || c.partIsLikely(fault.Part) {
+			if p < suspected || part == nil || c.pos.Verdict.Clears(id) || had[fault.Part] || c.partIsDue(fault.Part) {
 				continue
 			}
 			if take := c.decides(id); take != nil {
@@ -150,15 +146,20 @@ func (c *counsel) notYet() []NotYet {
 // suspected is how likely a fault must be for anybody to think of buying its part.
 const suspected = 0.1
 
-// partIsLikely says whether some fault of a part is likely: then it is to be bought.
-func (c *counsel) partIsLikely(part string) bool {
+// partIsDue says whether a part is to be bought: a fault of it is shown, or its faults
+// together are so likely that nothing more would be tested.
+func (c *counsel) partIsDue(part string) bool {
+	of := func(f *tree.Fault) bool { return f != nil && f.Part == part }
+	if slices.ContainsFunc(c.pos.Verdict.Found, func(f walk.Finding) bool { return of(f.Fault) }) {
+		return true
+	}
 	sum := 0.0
 	for _, s := range c.weighing.Ranked() {
-		if slices.ContainsFunc(s.Faults, func(f string) bool { return c.pos.System.Fault(f).Part == part }) {
+		if slices.ContainsFunc(s.Faults, func(f string) bool { return of(c.pos.System.Fault(f)) }) {
 			sum += s.P
 		}
 	}
-	return sum >= likely
+	return sum >= suspect.Sure
 }
 
 // judging are the tests by which the trees find or clear a fault, and what worked-out ones

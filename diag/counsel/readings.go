@@ -97,11 +97,7 @@ func (c *counsel) heed() {
 	c.at.Heed(c.pos.System, c.readings)
 	for _, r := range c.pos.Results {
 		for i, band := range r.Test.Bands {
-			c.at.Still = c.at.Still || band.Danger != "" && band.Stops && i < len(r.Chance) && r.Chance[i] > dangerAt
+			c.at.Still = c.at.Still || band.Danger != "" && band.Stops && r.Raises(i)
 		}
 	}
 }
-
-// dangerAt is how likely a dangerous band must be to hold back; the walk shows the danger
-// from there, too.
-const dangerAt = 0.05

@@ -64,12 +64,12 @@ func TestAnAnswerAfterWorkThatMakesAStageStandsBesideTheOneBefore(t *testing.T) 
 	require.Equal(t, 3, told.Readings)
 	require.Greater(t, told.p("chg.dead"), 0.97)
 	require.True(t, told.Named)
-	require.Contains(t, told.Suspects[0].Why, "for it: Battery at rest; ", "0.05 V are not those of three others")
+	require.Contains(t, told.Suspects[0].Why, "what speaks for it: Battery at rest; ", "0.05 V are not those of three others")
 
 	weak := b.job().read("rest", "0.05").did("recharge", "rest").did("recharge", "rest").read("held", "5.5").counsel()
 	require.Greater(t, weak.p("bat.weak"), 0.97, "charged twice it is charged")
 	require.Greater(t, b.job().did("recharge").read("held", "5.5").counsel().p("bat.weak"), 0.97)
-	require.Regexp(t, `^for it: Battery with the switch held \(after the battery was charged\); `,
+	require.Regexp(t, `^what speaks for it: Battery with the switch held \(after the battery was charged\); `,
 		b.job().did("recharge").read("held", "5.5").counsel().Suspects[0].Why)
 }
 

@@ -27,6 +27,10 @@ func (c *counsel) suspects() (out []Suspect, others float64) {
 			others += s.P
 			continue
 		}
+		if s.P < contradicts && c.cleared(s.Hypothesis) {
+			others += s.P
+			continue
+		}
 		account := c.weighing.Account(c.index(s.Hypothesis))
 		out = append(out, Suspect{
 			Hypothesis: s.Hypothesis, Title: s.Hypothesis.Title(c.pos.System), P: s.P, Words: Words(s.P),
@@ -34,6 +38,15 @@ func (c *counsel) suspects() (out []Suspect, others float64) {
 		})
 	}
 	return out, others
+}
+
+// contradicts is how likely a fault must be for the odds to stand beside a reading that
+// clears it: that is a contradiction, which should be seen.
+const contradicts = 0.2
+
+// cleared says whether the readings clear a fault of the hypothesis.
+func (c *counsel) cleared(h suspect.Hypothesis) bool {
+	return slices.ContainsFunc(h.Faults, c.pos.Verdict.Clears)
 }
 
 // Fault is how likely one fault is, alone or with others.
@@ -46,7 +59,7 @@ type Fault struct {
 func (c *counsel) faults() []Fault {
 	var out []Fault
 	for _, f := range c.pos.System.Faults {
-		if p := c.weighing.Fault(f.ID); p >= worthALine {
+		if p := c.weighing.Fault(f.ID); p >= worthALine && (p >= contradicts || !c.pos.Verdict.Clears(f.ID)) {
 			out = append(out, Fault{f, p})
 		}
 	}
@@ -94,21 +107,21 @@ func Words(p float64) string {
 // why is the account in one line: how many machines fit, and the answer that speaks
 // most for it, or against it where little fits.
 func (c *counsel) why(a suspect.Account) string {
-	fit := fmt.Sprintf("%d of %d simulated machines fit", a.Still, a.Machines)
+	fit := fmt.Sprintf("%d of %d simulated machines with it read as this one does", a.Still, a.Machines)
 	const most = 0.25 // of the machines; fewer is little
 	switch {
 	case len(c.readings) == 0:
 		return "how common it is; nothing was read yet"
 	case a.Still == 0 && a.OutCount > 0:
-		return fmt.Sprintf("none of %d simulated machines fits every answer; %s rules out %d", a.Machines, c.titled(a.Out), a.OutCount)
+		return fmt.Sprintf("none of %d simulated machines with it reads as this one does; %s rules out %d", a.Machines, c.titled(a.Out), a.OutCount)
 	case a.Still == a.Machines:
-		fit = fmt.Sprintf("all %d simulated machines fit", a.Machines)
+		fit = fmt.Sprintf("all %d simulated machines with it read as this one does", a.Machines)
 	}
 	switch {
 	case a.AgainstTimes > 0 && float64(a.Still) < most*float64(a.Machines):
-		return "against it: " + c.titled(a.Against) + "; " + fit
+		return "what speaks against it: " + c.titled(a.Against) + "; " + fit
 	case a.ForTimes > 0:
-		return "for it: " + c.titled(a.For) + "; " + fit
+		return "what speaks for it: " + c.titled(a.For) + "; " + fit
 	}
 	return fit
 }

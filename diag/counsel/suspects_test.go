@@ -94,25 +94,25 @@ func TestWhyALikelyOneIsLikelyIsSaidInOneLine(t *testing.T) {
 	for _, s := range c.Suspects {
 		why[s.Name()] = s.Why
 	}
-	require.Equal(t, "none of 100 simulated machines fits every answer; Volts at the motor rules out 100", why["bat.weak"])
-	require.Equal(t, "none of 100 simulated machines fits every answer; Battery with the switch held rules out 100", why["mot.open"])
+	require.Equal(t, "none of 100 simulated machines with it reads as this one does; Volts at the motor rules out 100", why["bat.weak"])
+	require.Equal(t, "none of 100 simulated machines with it reads as this one does; Battery with the switch held rules out 100", why["mot.open"])
 
 	sure := b.job().read("motor", "0").counsel().Suspects[0]
 	require.Equal(t, "sw.open", sure.Name())
-	require.Equal(t, "for it: Volts at the motor; all 100 simulated machines fit", sure.Why)
+	require.Equal(t, "what speaks for it: Volts at the motor; all 100 simulated machines with it read as this one does", sure.Why)
 	require.Contains(t, sure.Account, "The switch is open: of 100 simulated machines all still fit.")
 
 	// At 9.3 V only the best of the weak batteries fit, of 1.9 ohm and less: about one in six.
 	for _, s := range b.job().read("held", "9.3").counsel().Suspects {
 		if s.Name() == "bat.weak" {
-			require.Regexp(t, `^against it: Battery with the switch held; \d+ of 100 simulated machines fit$`, s.Why)
+			require.Regexp(t, `^what speaks against it: Battery with the switch held; \d+ of 100 simulated machines with it read as this one does$`, s.Why)
 			why["against"] = s.Why
 		}
 	}
 	require.Contains(t, why, "against")
 
 	// Its 12.7 V at rest are everybody's.
-	require.Equal(t, "all 100 simulated machines fit", b.job().read("rest", "12.7").counsel().Suspects[0].Why)
+	require.Equal(t, "all 100 simulated machines with it read as this one does", b.job().read("rest", "12.7").counsel().Suspects[0].Why)
 }
 
 func TestTheFirstIsNamedOnlyWhenItIsSure(t *testing.T) {

@@ -190,7 +190,7 @@ func (c *Cant) ids() error {
 	if (c.Test == "") == (c.Work == "") {
 		return errors.New("name either the test or the work that was passed over, not both and not neither")
 	}
-	return nil
+	return namedAll("unmade", c.Unmade)
 }
 
 func (a *Asked) ceiling() error {

@@ -4,11 +4,13 @@ package job
 // conclusion: package walk works those out. Fold makes them; they are read-only.
 type Facts struct {
 	Intake *Intake // nil before there is any event
-	// Safe are the make-safe conditions confirmed since the job was last opened:
-	// item to setting.
+	// Safe are the make-safe conditions confirmed since the job was last opened, and
+	// since the last repair: item to setting.
 	Safe map[string]string
 	// LastSafe is how each make-safe item was last confirmed in the job's whole life.
 	LastSafe map[string]Confirmed
+	// Unmade are the items that were asked for, passed over, and not confirmed since.
+	Unmade []string
 	// Answers are all answers to each test, by test id, in order, those of
 	// earlier epochs too. Current, Latest and Before pick from them.
 	Answers map[string][]Answer
@@ -124,6 +126,14 @@ func (f Facts) Latest(test string) (Answer, bool) {
 		return Answer{}, false
 	}
 	return now[len(now)-1], true
+}
+
+// Seen is the choice that counts for a test now; "" when there is none.
+func (f Facts) Seen(test string) string {
+	if a, ok := f.Latest(test); ok && a.Seen != nil {
+		return a.Seen.Choice
+	}
+	return ""
 }
 
 // Times says how often a test was answered in its current epoch.

@@ -70,6 +70,7 @@ func (f *Facts) add(e Event) {
 	case KindSafe:
 		for item, setting := range e.Safe.Confirmed {
 			f.Safe[item], f.LastSafe[item] = setting, Confirmed{e.Seq, setting}
+			f.Unmade = slices.DeleteFunc(f.Unmade, func(id string) bool { return id == item })
 		}
 	case KindHeeded:
 		f.heeded[hazard{e.Heeded.Caution, e.Heeded.Test}] = e.Seq
@@ -92,6 +93,8 @@ func (f *Facts) add(e Event) {
 	case KindAgreed:
 		f.Agreed = append(f.Agreed, *e.Agreed)
 	case KindTicked:
+		// Hands were in the machine: nobody knows any more how it stands.
+		clear(f.Safe)
 		f.Ticked = append(f.Ticked, e.Ticked.Repair)
 		f.Repaired = append(f.Repaired, e.Ticked.Repair)
 		if f.MendedAt == 0 {
@@ -125,7 +128,20 @@ func (f *Facts) everFound(e Event) {
 	}
 }
 
+// unmake forgets how items stand that were asked for and not confirmed.
+func (f *Facts) unmake(items []string) {
+	for _, item := range items {
+		delete(f.Safe, item)
+		if !slices.Contains(f.Unmade, item) {
+			f.Unmade = append(f.Unmade, item)
+		}
+	}
+}
+
 func (f *Facts) answer(e Event) {
+	if e.Kind == KindCant {
+		f.unmake(e.Cant.Unmade)
+	}
 	if e.Kind == KindCant && e.Cant.Work != "" {
 		f.declined[e.Cant.Work] = e.Seq
 		return

@@ -121,6 +121,8 @@ type Cant struct {
 	Test string `json:"test,omitempty"`
 	Work string `json:"work,omitempty"`
 	Why  string `json:"why,omitempty"` // "can't reach", "skipped", or the tech's words
+	// Unmade are the make-safe items that were asked for before it and not confirmed.
+	Unmade []string `json:"unmade,omitempty"`
 }
 
 // Noted is free text.

@@ -85,12 +85,13 @@ type Estimate struct {
 // Answer is how sure a judgement is.
 type Answer string
 
-// The three answers to "is it on this side of the limit?".
+// The answers to "is it on this side of the limit?".
 const (
 	Called    Answer = "called"
 	TooClose  Answer = "too close"
 	CantTell  Answer = "this meter can't decide"
 	ByMachine Answer = "flickers" // the display never settled
+	ByLabel   Answer = "the label decides it, and it was not read"
 )
 
 // SureAt is the probability from which a reading is called (ILAC-G8 practice

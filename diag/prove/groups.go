@@ -132,7 +132,10 @@ func variation(x, y map[string]float64) float64 {
 // everything asks a machine tests, with what they are worked out from, as it
 // stands.
 func (p *Plan) everything(r *reach, m Machine, tests ...*tree.Test) (map[string]walk.Result, error) {
-	in := job.Intake{System: r.system.ID, Complaint: complaintOf(r.tree.ID), Celsius: Celsius, Meter: p.meter}
+	in := job.Intake{
+		System: r.system.ID, Complaint: complaintOf(r.tree.ID), Celsius: Celsius, Meter: p.meter,
+		Label: r.system.UsualLabel(Celsius),
+	}
 	events := []job.Event{{Seq: 1, Kind: job.KindIntake, Intake: &in}}
 	for _, test := range answerable(r.system, tests) {
 		a, err := m.Take(test, Hand{Meter: p.meter})

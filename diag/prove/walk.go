@@ -55,6 +55,7 @@ func take(p *Plan, r *reach, m Machine, how manner, gone func(walk.Position, str
 	}
 	w.add(job.Event{Kind: job.KindIntake, Intake: &job.Intake{
 		System: r.system.ID, Complaint: complaintOf(r.tree.ID), Celsius: Celsius, Meter: p.meter, Digest: p.lib.Digest,
+		Label: r.system.UsualLabel(Celsius), // simulated machines have their labels read
 	}})
 	for w.toVerdict() && how.repairs && w.repair() {
 	}

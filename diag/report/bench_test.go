@@ -68,7 +68,7 @@ tests:
     in: mV
     bands:
       - {band: little, below: "300", basis: practice}
-      - {band: much}
+      - {band: much, says: That is lost in the switch.}
   - test: ends
     title: Ends of the cell
     see: Look at both ends.
@@ -92,6 +92,7 @@ tests:
     minutes: 1
     choices:
       - {choice: whole, title: Whole}
+      - {choice: never, title: None was ever fitted, absent: yes}
       - {choice: gone, title: Missing, danger: glass}
 faults:
   - {fault: cell.dead, title: The cell is dead, part: cell, says: It gives no current., masks: [bulb.open]}

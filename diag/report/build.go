@@ -69,6 +69,7 @@ type story struct {
 type chapter struct {
 	after   string // what was done before it; empty for the first
 	from    int64  // the event that did it
+	mended  bool   // something was repaired before it
 	results map[string]walk.Result
 }
 
@@ -93,7 +94,7 @@ func newStory(lib *tree.Library, events []job.Event) (*story, error) {
 // tell cuts the log into chapters where something was done to the machine.
 func (s *story) tell(events []job.Event) error {
 	gone := undone(events)
-	after, from := "", int64(0)
+	after, from, mended := "", int64(0), false
 	for i, e := range events {
 		if gone[e.Seq] || e.Kind != job.KindDone && e.Kind != job.KindTicked {
 			continue
@@ -103,13 +104,13 @@ func (s *story) tell(events []job.Event) error {
 			return err
 		}
 		position := walk.Where(s.lib, facts)
-		s.chapters = append(s.chapters, chapter{after, from, position.Results})
+		s.chapters = append(s.chapters, chapter{after, from, mended, position.Results})
 		if e.Kind == job.KindTicked && !s.repaired {
 			s.repaired, s.before, s.recorded = true, position, lastShown(events[:i])
 		}
-		after, from = s.doneTitle(e), e.Seq
+		after, from, mended = s.doneTitle(e), e.Seq, s.repaired
 	}
-	s.chapters = append(s.chapters, chapter{after, from, s.now.Results})
+	s.chapters = append(s.chapters, chapter{after, from, mended, s.now.Results})
 	return nil
 }
 

@@ -5,6 +5,7 @@ import (
 
 	"benchlead/diag/measure"
 	"benchlead/diag/source"
+	"benchlead/diag/tree"
 	"benchlead/diag/walk"
 )
 
@@ -61,6 +62,8 @@ func (s *story) safety(d *Document) {
 		case line.Result == "" || r.Mute():
 		case walk.Dangerous(r):
 			line.State = SafetyFailed
+		case absent(r):
+			line.State = SafetyAbsent
 		case r.Mark == walk.Seen || r.Call().Answer == measure.Called:
 			line.State = SafetyProved
 		}
@@ -79,4 +82,11 @@ func (s *story) close(d *Document) {
 		d.Notes = append(d.Notes, "The trees were changed after this job was last worked on. What it concluded is shown as recorded; "+
 			"bands and healthy values are those of today's trees.")
 	}
+}
+
+// absent says whether it was seen that the machine has no such thing.
+func absent(r walk.Result) bool {
+	return r.Mark == walk.Seen && slices.ContainsFunc(r.Test.Choices, func(c tree.Choice) bool {
+		return c.Absent && c.Name == r.Choice
+	})
 }

@@ -193,3 +193,13 @@ func TestRecordedFindingsOnlyWithOtherTrees(t *testing.T) {
 	require.Equal(t, "switch.open", d.Findings[0].Fault)
 	require.Contains(t, d.Findings[0].Evidence[0], "as recorded")
 }
+
+// A machine without the thing has passed nothing, and nothing keeps it from being used.
+func TestWhatAMachineHasNotIsNotCalledPassed(t *testing.T) {
+	lib := lamp(t)
+	d := build(t, lib, log(intake(lib), seen("guard", "never")))
+	require.Equal(t, SafetyAbsent, d.Safety[0].State)
+	s := safe(d)
+	require.Equal(t, "Glass over the bulb: not applicable (none was ever fitted).", s.Items[0].Text)
+	require.Empty(t, s.Says)
+}

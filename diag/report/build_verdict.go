@@ -11,7 +11,7 @@ import (
 // verdict fills the lists of faults. The findings are those before any repair;
 // the other lists are as the job stands, or as it was closed.
 func (s *story) verdict(d *Document) {
-	d.Verdict = Sentence(s.before.Verdict, s.system)
+	d.Verdict = Sentence(s.before.Verdict, s.system, s.facts.Intake.Complaint)
 	if s.lost {
 		d.Verdict, d.lost = lostVerdict, true
 	}
@@ -23,7 +23,7 @@ func (s *story) verdict(d *Document) {
 		s.current(d)
 	}
 	s.ruledOutEarlier(d)
-	for _, u := range s.now.Verdict.Unclear {
+	for _, u := range walk.Undecided(s.lib, s.now, s.facts) {
 		line := Unclear{Test: u.Test.Title, Why: source.CleanLine(u.Why)}
 		if u.Take != nil {
 			line.Take = u.Take.Title
@@ -79,7 +79,7 @@ func (s *story) recordedOnly() bool {
 func (s *story) current(d *Document) {
 	v := s.now.Verdict
 	if s.repaired && !s.lost {
-		d.Now = Sentence(v, s.system)
+		d.Now = Standing(s.lib, s.now, s.facts)
 		for _, f := range v.Found {
 			d.Still = append(d.Still, FaultLine{Fault: f.Fault.ID, Title: f.Fault.Title, Because: s.because(f.Fault.ID)})
 		}

@@ -7,7 +7,6 @@ import (
 	"strings"
 
 	"benchlead/diag/job"
-	"benchlead/diag/measure"
 	"benchlead/diag/repair"
 	"benchlead/diag/source"
 	"benchlead/diag/tree"
@@ -123,7 +122,7 @@ func (s *story) dangers(results map[string]walk.Result) []string {
 	for _, test := range s.system.Tests {
 		r := results[test.ID]
 		for i, b := range test.Bands {
-			if i < len(r.Chance) && r.Chance[i] > 1-measure.SureAt {
+			if r.Raises(i) {
 				out = append(out, b.Danger)
 			}
 		}

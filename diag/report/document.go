@@ -56,7 +56,9 @@ type Document struct {
 	Notes     []string     `json:"notes"`
 	Defer     []string     `json:"defer"` // what this report does not replace
 
-	lost bool // today's trees don't know the kind of machine
+	step   string   // title of the test or the work that the walk waits for; empty when it waits for none
+	likely []string // faults that fit the readings best, none of them shown
+	lost   bool     // today's trees don't know the kind of machine
 }
 
 // LabelLine is one rated value. Default is set when the label didn't say and
@@ -191,7 +193,7 @@ type SafetyLine struct {
 	Test   string `json:"test"`
 	Title  string `json:"title"`
 	Result string `json:"result"`
-	State  string `json:"state"` // SafetyProved, SafetyFailed or SafetyOpen
+	State  string `json:"state"` // SafetyProved, SafetyFailed, SafetyOpen or SafetyAbsent
 
 	plain plainly
 }
@@ -201,6 +203,7 @@ const (
 	SafetyProved = "proved"
 	SafetyFailed = "FAILED"
 	SafetyOpen   = "not tested"
+	SafetyAbsent = "not applicable" // the machine has no such thing
 )
 
 // Caution is a hazard with what to do about it.

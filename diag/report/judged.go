@@ -100,7 +100,7 @@ func BuildJudged(facts job.Facts, p walk.Position, offers repair.Offers) Judged 
 	j := Judged{
 		Readings: []JudgedReading{}, Findings: []JudgedFinding{}, Cleared: []string{}, Masked: []string{},
 		CantTell: []JudgedUnclear{}, Suspects: []JudgedSuspect{}, Tests: []JudgedTest{}, Again: []JudgedAgain{}, Doubts: []JudgedDoubt{}, NotYet: []JudgedNotYet{}, RepairSets: []JudgedRepairs{},
-		Verdict: JudgedVerdict{Text: dangerWords(p) + Sentence(p.Verdict, p.System), Untested: []string{}},
+		Verdict: JudgedVerdict{Text: dangerWords(p) + Sentence(p.Verdict, p.System, complained(facts)), Untested: []string{}},
 		Next:    judgedNext(p),
 	}
 	if p.System == nil || facts.Intake == nil {

@@ -27,6 +27,8 @@ func Message(d Document) string {
 		{messageLead(d), 7},
 		{messageStand(d), 6},
 		{messageFound(d), 3},
+		{messageAmiss(d), 3},
+		{d.nextPlain(), 2},
 		{messageDone(d), 2},
 		{messageCost(d), 5},
 		{messagePickUp(d), 4},

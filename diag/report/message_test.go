@@ -25,7 +25,7 @@ func TestMessages(t *testing.T) {
 		events []job.Event
 		want   string
 	}{
-		{"being tested", []job.Event{intake(lib)}, "green lamp, job 14: It is being tested. We write when we know more."},
+		{"being tested", []job.Event{intake(lib)}, "green lamp, job 14: It is being tested. We write when we know more. Next we test this: cell while lit."},
 		{
 			"found", append(foundDead(t, lib), passed("bulb_lit")),
 			"green lamp, job 14: Found: the cell is dead. The cheapest way to repair it comes to 6.15 USD with tax, 5 minutes of work. Shall we? " +

@@ -71,6 +71,9 @@ func inShort(d Document) section {
 	if d.Outcome == "" && d.Next != "" {
 		s.Says = append(s.Says, "Where it stands: "+d.State+".")
 	}
+	if next := d.nextPlain(); next != "" {
+		s.Says = append(s.Says, next)
+	}
 	return s
 }
 
@@ -139,7 +142,7 @@ func wrong(d Document) section {
 	case d.lost:
 		s.Says = []string{"What was found can't be shown any more."}
 	default:
-		s.Says = []string{"We have not found anything wrong" + soFar(d) + "."}
+		return undecidedWrong(d, s)
 	}
 	return s
 }

@@ -24,7 +24,6 @@ func TestTheOwnersReportSaysItAll(t *testing.T) {
 		"WHAT WAS DONE [x] Fit a cell. [x] A drop of oil on the hinge. - Part fitted: Cell (new, as the machine's maker supplies it). " +
 			"- Taken off and kept by the shop: switch.",
 		"BEFORE AND AFTER - Cell while lit. Before: 0.31 volts, too low. After: 1.48 volts, right. Right is 1.2 to 1.65 volts.",
-		"= is right, B is before, A is after",
 		"SAFETY [x] Glass over the bulb: passed (whole).",
 		"WHAT TO WATCH FOR - Usual before hand-back, and not done: glass polished. - If it does the same again (it stays dark)",
 		"COST Approved up to 10.00 USD by A. Nyone, by telephone on 1 January 1970 (the estimate was 6.15 USD). " +
@@ -36,7 +35,7 @@ func TestTheOwnersReportSaysItAll(t *testing.T) {
 	} {
 		require.Contains(t, text, want)
 	}
-	for _, not := range []string{"±", "band", "called", "cell_lit", "cell.dead", "new-cell", "NOT TO BE USED", "Other"} {
+	for _, not := range []string{"±", "===", "...", " B is before", "band", "called", "cell_lit", "cell.dead", "new-cell", "NOT TO BE USED", "Other"} {
 		require.NotContains(t, text, not)
 	}
 }
@@ -101,7 +100,6 @@ func TestAFindingIsDrawnWithWhatIsRight(t *testing.T) {
 	d := build(t, lib, log(append(foundDead(t, lib), passed("bulb_lit"))...))
 	text := atOnce(written(t, OwnerText, d))
 	require.Contains(t, text, "WHAT IS WRONG, AND HOW WE KNOW - The cell is dead.")
-	require.Contains(t, text, "= is right, M is measured")
 	require.Contains(t, text, "We are not finished with it. Where it stands: waiting for approval.")
 	require.Contains(t, text, "Nothing is agreed yet. The cheapest way to repair it comes to 6.15 USD")
 	require.Contains(t, text, "We did not test for these faults, or the tests did not decide. Any of them may still be there. - The bulb is open - The switch is open")

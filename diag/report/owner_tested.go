@@ -47,11 +47,12 @@ func safe(d Document) section {
 	s := section{Head: "Safety"}
 	words := map[string][2]string{
 		SafetyProved: {markDone, "passed"}, SafetyFailed: {markFail, "FAILED"}, SafetyOpen: {markOpen, "NOT TESTED"},
+		SafetyAbsent: {markDone, "not applicable"},
 	}
 	open := false
 	for _, l := range d.Safety {
 		w := words[l.State]
-		open = open || l.State != SafetyProved
+		open = open || l.State != SafetyProved && l.State != SafetyAbsent
 		text := l.Title + ": " + w[1]
 		if l.plain.value != "" {
 			text += " (" + tree.InSentence(strings.TrimRight(l.plain.value, ". ")) + ")"
@@ -76,6 +77,9 @@ func notTested(d Document) section {
 				s.Items = append(s.Items, item{Text: f.Title})
 			}
 		}
+	}
+	if d.testing() {
+		return notRuledOut(d, s)
 	}
 	if len(s.Items) > 0 {
 		s.Says = []string{"We did not test for these faults, or the tests did not decide. Any of them may still be there."}

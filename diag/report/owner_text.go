@@ -93,6 +93,8 @@ func (p *page) section(s section) {
 	}
 }
 
+// item writes an entry. Its picture is for the page alone: what it shows is said in More,
+// and a row of letters can't be read aloud.
 func (p *page) item(i item) {
 	mark := i.Mark
 	if mark == "" {
@@ -102,20 +104,4 @@ func (p *page) item(i item) {
 	for _, text := range i.More {
 		p.line("    ", text)
 	}
-	for _, l := range i.Lines {
-		p.b.WriteString("    " + l.Text() + "\n")
-		p.line("    ", l.key())
-	}
-}
-
-// key says what the letters of a scale in text stand for.
-func (s scale) key() string {
-	words := []string{"= is right"}
-	for _, m := range s.Marks {
-		words = append(words, m.Letter+" is "+m.Word)
-	}
-	if strings.Contains(s.Text(), "*") {
-		words = append(words, "* is both in one place")
-	}
-	return strings.Join(words, ", ")
 }

@@ -16,6 +16,9 @@ func phone(d Document) []string {
 	}
 	first := fmt.Sprintf("About %s: nothing is shown to be wrong so far%s.", what, untested(d))
 	titles, doubted := d.found()
+	if said := messageAmiss(d); said != "" {
+		first = fmt.Sprintf("About %s: %s", what, said)
+	}
 	if d.lost {
 		first = fmt.Sprintf("About %s: what was found can't be shown any more.", what)
 	}

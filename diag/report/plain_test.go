@@ -153,18 +153,5 @@ func TestAScaleIsDrawnToMeasure(t *testing.T) {
 		for _, l := range s.Labels() {
 			require.True(t, l.X > scaleLeft && l.X < scaleLeft+scaleWide, "%v", l)
 		}
-		require.LessOrEqual(t, len(s.Text()), columns-4)
 	})
-}
-
-func TestAScaleInLetters(t *testing.T) {
-	// From 0 to 2 in 44 cells: 1.2 to 1.65 are cells 26 to 36, 0.31 is the 6th.
-	s := scaleOf("", []string{markMeasured}, plainly{number: 0.31, low: 1.2, high: 1.65, drawn: true})
-	require.Equal(t, "0 ......M...................===========....... 2", s.Text())
-	require.Equal(t, "= is right, M is measured", s.key())
-	require.Nil(t, scaleOf("", []string{markMeasured}, plainly{}))
-	// Two readings in one place are told by one sign.
-	s = scaleOf("", []string{markBefore, markAfter}, plainly{number: 1, low: 0, high: 4, drawn: true}, plainly{number: 1, low: 0, high: 4, drawn: true})
-	require.Contains(t, s.Text(), "*")
-	require.Equal(t, "= is right, B is before, A is after, * is both in one place", s.key())
 }

@@ -1,9 +1,6 @@
 package report
 
-import (
-	"math"
-	"strings"
-)
+import "math"
 
 // scale is a line from low to high with what is right on it as a stretch, and one
 // or two readings as marks: drawn to measure, so that far off looks far off.
@@ -19,9 +16,8 @@ type scale struct {
 
 // scaleMark is one reading: 0 at the left end of the line, 1 at the right.
 type scaleMark struct {
-	At     float64
-	Word   string // before, after, measured
-	Letter string // for plain text
+	At   float64
+	Word string // before, after, measured
 }
 
 // The words of marks.
@@ -58,7 +54,7 @@ func scaleOf(says string, words []string, readings ...plainly) *scale {
 	s.LowSide, s.HighSide = s.From > 0, s.To < 1
 	for i, p := range readings {
 		if p.drawn {
-			s.Marks = append(s.Marks, scaleMark{At: along(p.number), Word: words[i], Letter: strings.ToUpper(words[i][:1])})
+			s.Marks = append(s.Marks, scaleMark{At: along(p.number), Word: words[i]})
 		}
 	}
 	return s
@@ -159,23 +155,4 @@ func (s scale) Labels() []label {
 		put(plainHigh, right, to)
 	}
 	return out
-}
-
-// Text is the scale in letters: = what is right, a letter for each reading.
-func (s scale) Text() string {
-	const cells = 44
-	at := func(v float64) int { return min(cells-1, int(v*cells)) }
-	line := []byte(strings.Repeat(".", cells))
-	for i := at(s.From); i <= at(s.To); i++ {
-		line[i] = '='
-	}
-	for _, m := range s.Marks {
-		i := at(m.At)
-		if line[i] != '=' && line[i] != '.' {
-			line[i] = '*'
-			continue
-		}
-		line[i] = m.Letter[0]
-	}
-	return s.Low + " " + string(line) + " " + s.High
 }

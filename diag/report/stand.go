@@ -37,6 +37,12 @@ func (s *story) stand(d *Document) {
 	}
 	d.State = s.state(*d)
 	d.Next = s.next(*d)
+	switch p := s.now; {
+	case p.Test != nil:
+		d.step = p.Test.Title
+	case p.Work != nil:
+		d.step = p.Work.Title
+	}
 }
 
 // notToUse are the reasons why nobody may use the machine: it was closed as unsafe,

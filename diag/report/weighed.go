@@ -35,6 +35,7 @@ type NotYet struct {
 // Weighed puts in what the suspects have to say before anything is bought. It takes
 // nothing away: a finding in doubt stays one, and says so.
 func (d *Document) Weighed(c counsel.Counsel) {
+	d.fits(c)
 	for _, one := range c.Doubts {
 		line := Doubt{Fault: one.Fault.ID, Title: one.Fault.Title, Says: counsel.Words(one.P)}
 		if one.Repeat != nil {

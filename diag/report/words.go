@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"benchlead/diag/job"
 	"benchlead/diag/source"
 	"benchlead/diag/tree"
 	"benchlead/diag/walk"
@@ -15,10 +16,11 @@ const mostNames = 6
 
 // Sentence is a verdict in one to three plain sentences: what was found and
 // what that means, what was not or can't yet be tested, and which label values
-// were assumed. It is harmless to print.
-func Sentence(v walk.Verdict, sys *tree.System) string {
+// were assumed. complaint is the id of the complaint of the job. It is harmless to
+// print.
+func Sentence(v walk.Verdict, sys *tree.System, complaint string) string {
 	parts := []string{foundSentence(v)}
-	if s := notElectrical(v); s != "" {
+	if s := noneOfThem(v, sys, complaint); s != "" {
 		parts = append(parts, s)
 	}
 	if s := openSentence(v); s != "" {
@@ -50,11 +52,10 @@ func foundSentence(v walk.Verdict) string {
 	return "No fault is shown yet."
 }
 
-// notElectrical says of a walk that is done and has found nothing what it has
-// shown: whatever is wrong is not among what was ruled out, and by which tests.
-func notElectrical(v walk.Verdict) string {
-	doubted := slices.ContainsFunc(v.Untested, func(u walk.Untested) bool { return len(u.Doubt) > 0 })
-	if !v.Finished || doubted || len(v.Found)+len(v.Masked) > 0 {
+// noneOfThem says, once every fault of the system is ruled out, by which tests that was
+// shown. While one is open nobody knows yet that it is not that one.
+func noneOfThem(v walk.Verdict, sys *tree.System, complaint string) string {
+	if !v.Finished || len(v.Found)+len(v.Masked)+len(v.Untested) > 0 {
 		return ""
 	}
 	var tests []string
@@ -68,7 +69,38 @@ func notElectrical(v walk.Verdict) string {
 	if len(tests) == 0 {
 		return ""
 	}
-	return fmt.Sprintf("What is wrong with it is then not electrical, as far as was tested: %s showed it. Compression, fuel, air and what it drives come next.", named(tests))
+	showed := " These tests showed it: " + namedBy(tests, "; ")
+	showed += end(showed)
+	if engineDead(sys, complaint) && !otherwise(v) {
+		return "What is wrong with it is then not electrical, as far as was tested." + showed + " Compression, fuel and air come next."
+	}
+	return "What is wrong with it is then nothing on that list, as far as was tested." + showed
+}
+
+// complained is the complaint of a job; empty before its intake.
+func complained(facts job.Facts) string {
+	if facts.Intake == nil {
+		return ""
+	}
+	return facts.Intake.Complaint
+}
+
+// noStart is the trouble of an engine that turns and does not start.
+const noStart = "no-start"
+
+// engineDead says whether the complaint is of an engine that turns and does not start.
+func engineDead(sys *tree.System, complaint string) bool {
+	if sys == nil {
+		return false
+	}
+	c := sys.Complaint(complaint)
+	return c != nil && c.Trouble == noStart
+}
+
+// otherwise says whether what is not electrical was ruled out too: some systems have it
+// among their faults.
+func otherwise(v walk.Verdict) bool {
+	return slices.ContainsFunc(v.Cleared, func(c walk.Clearing) bool { return strings.HasSuffix(c.Fault.ID, ".not-electrical") })
 }
 
 func openSentence(v walk.Verdict) string {
@@ -123,11 +155,14 @@ func fieldTitle(sys *tree.System, id string) string {
 }
 
 // named lists the first few names and counts the rest.
-func named(names []string) string {
+func named(names []string) string { return namedBy(names, ", ") }
+
+// namedBy is named with another sign between the names: titles of tests have commas.
+func namedBy(names []string, between string) string {
 	if len(names) <= mostNames {
-		return strings.Join(names, ", ")
+		return strings.Join(names, between)
 	}
-	return fmt.Sprintf("%s and %d more", strings.Join(names[:mostNames], ", "), len(names)-mostNames)
+	return fmt.Sprintf("%s and %d more", strings.Join(names[:mostNames], between), len(names)-mostNames)
 }
 
 // Untested lists the titles of the faults that are neither found nor cleared,

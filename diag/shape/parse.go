@@ -23,6 +23,12 @@ func Parse(file *source.File) (*yaml.Node, source.Issues) {
 		_, issues := source.Open(file.Name, []byte(file.Text))
 		return nil, issues
 	}
+	if at, odd := oddIndent(file); odd {
+		return nil, source.Issues{{
+			Code: CodeSyntax, Place: at, Message: "a no-break space stands in front of this line; it looks like a space and is none",
+			Hint: "delete what stands in front of the line, and indent it with plain spaces",
+		}}
+	}
 	limits := loaderlimits.New(loaderlimits.DepthValue(deepest))
 	err := yaml.Load([]byte(file.Text), &node, yaml.WithPlugin(limits))
 	if err != nil {
@@ -65,6 +71,16 @@ func syntax(file *source.File, err error) source.Issue {
 		return controlCharacter(file)
 	}
 	is := source.Issue{Code: CodeSyntax, Place: placed(file, mark)}
+	if at, found := leftOpen(file, is.Place.Line); found {
+		is.Place, is.Message, is.Hint = at, "a quote is opened here and not closed", "add the closing quote; one inside a text in quotes is written \\\" (or twice, in single quotes)"
+		return is
+	}
+	if misplaced(file, message, is.Place) {
+		if at, said, hint := indented(file, is.Place.Line); said != "" {
+			is.Place, is.Message, is.Hint = at, said, hint
+			return is
+		}
+	}
 	for _, s := range spoken {
 		if strings.Contains(message, s.theirs) {
 			is.Message, is.Hint = s.ours, s.hint
@@ -90,8 +106,8 @@ var spoken = []struct {
 	{"expected ',' or ']'", `a "[" is opened here and not closed`, `add "]", and commas between the items`, true},
 	{"expected ',' or '}'", `a "{" is opened here and not closed`, `add "}", and commas between the items`, true},
 	{"unexpected end of stream", "a quote is opened here and not closed", `add the closing quote`, true},
-	{"expected key", "this line is indented differently from its neighbours", "line it up with the keys it belongs to", false},
-	{"expected '-' indicator", "this line is indented differently from its neighbours", `line it up with the "-" above, or indent it further`, false},
+	{"expected key", "this line is indented differently from its neighbours", "line it up with the keys it belongs to; if it is, a quote or a bracket is open above", false},
+	{"expected '-' indicator", "this line is indented differently from its neighbours", `line it up with the keys or the "-" it belongs to; if it is, a quote or a bracket is open above`, false},
 	{"could not find expected ':'", `a ":" is missing after the key on this line`, "write: key: value", false},
 	{"unknown escape character", `a "\" in double quotes begins an escape that doesn't exist`, `write "\\", or use single quotes`, false},
 	{"depth", fmt.Sprintf("things are nested more than %d deep here", deepest), "nothing in these files needs more than ten", false},
@@ -99,6 +115,30 @@ var spoken = []struct {
 	{"unknown anchor", `"*" begins a reference, and these files have none`, "write the text out in full, in quotes if it begins with *", false},
 	{"expected node content", "something is missing here", `close the "[" or "{" that was opened before, or take it away`, false},
 	{"block entries are not allowed", `a "-" can't stand here`, "begin the list on the line below its key", false},
+}
+
+// misplaced says whether the reader's message may come of a line that begins in the
+// wrong column. A ":" does so only when it ends the first key of its line.
+func misplaced(file *source.File, message string, at source.Place) bool {
+	if strings.Contains(message, "expected key") || strings.Contains(message, "expected '-' indicator") {
+		return true
+	}
+	if !strings.Contains(message, "mapping values are not allowed") {
+		return false
+	}
+	line := []rune(strings.Split(file.Text, "\n")[at.Line-1])
+	return !strings.Contains(string(line[:min(at.Column-1, len(line))]), ": ")
+}
+
+// oddIndent finds a space in front of a line that is none to YAML.
+func oddIndent(file *source.File) (source.Place, bool) {
+	for i, line := range strings.Split(file.Text, "\n") {
+		text := strings.TrimLeft(line, " ")
+		if strings.HasPrefix(text, "\u00a0") {
+			return file.At(i+1, len(line)-len(text)+1, 1), true
+		}
+	}
+	return source.Place{}, false
 }
 
 func placed(file *source.File, mark yaml.Mark) source.Place {

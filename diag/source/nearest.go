@@ -10,10 +10,15 @@ const longestName = 80
 // three letters. A known name that only has a prefix more ("label.cells" for
 // "cells") is near too. Ties go to the first in alphabetical order.
 func Nearest(name string, known []string) string {
+	return NearestWithin(allowed(name), name, known)
+}
+
+// NearestWithin is Nearest with at most so many slips.
+func NearestWithin(most int, name string, known []string) string {
 	if name == "" || len(name) > longestName {
 		return ""
 	}
-	best, bestSlips := "", allowed(name)+1
+	best, bestSlips := "", most+1
 	for _, k := range known {
 		if len(k) > longestName {
 			continue

@@ -38,6 +38,9 @@ func (b *builder) label(n *systemNotes, all []labelShape) {
 
 // nameField lets formulas mention a field.
 func (b *builder) nameField(names formula.Names, s labelShape) {
+	if !nameID.MatchString(s.Field.Text) {
+		return // reported; no hint may lead to it
+	}
 	name := labelDot + s.Field.Text
 	if len(s.Options) > 0 {
 		names.Words[name] = texts(s.Options)
@@ -73,12 +76,17 @@ func (b *builder) numberField(n *systemNotes, s labelShape) LabelField {
 		ID: s.Field.Text, Ask: b.title(s.Ask), Unit: s.Unit.Text, PerUnit: u.per, Place: s.Field.Place,
 		Least: s.Least.Value * u.per, Most: s.Most.Value * u.per,
 	}
+	f.From, f.To = s.From.Value*u.per, s.To.Value*u.per
 	f.Default = b.compile(s.Default, n.names, u.dim)
 	switch {
 	case !s.Least.Given || !s.Most.Given:
 		b.report(CodeMissing, s.Field.Place, fmt.Sprintf("the label field %q lacks its least and most", f.ID), "add least: and most:, the limits of what a label can say")
 	case s.Least.Value >= s.Most.Value:
 		b.report(CodeBadNumber, s.Least.Place, fmt.Sprintf("least (%g) must be below most (%g)", s.Least.Value, s.Most.Value), "swap them")
+	case s.From.Given != s.To.Given:
+		b.report(CodeMissing, s.Field.Place, fmt.Sprintf("the label field %q has only one end of what is usual", f.ID), "give both usual from: and usual to:, or neither")
+	case s.From.Given && (s.From.Value >= s.To.Value || s.From.Value < s.Least.Value || s.To.Value > s.Most.Value):
+		b.report(CodeBadNumber, s.From.Place, fmt.Sprintf("usual from (%g) and usual to (%g) must rise, and lie between least (%g) and most (%g)", s.From.Value, s.To.Value, s.Least.Value, s.Most.Value), "correct them")
 	}
 	return f
 }

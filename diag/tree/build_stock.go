@@ -83,7 +83,7 @@ func (b *builder) safeItem(shape safeShape) {
 	settings := newRegister("setting", "", "settings")
 	for _, s := range shape.Settings {
 		if b.add(settings, s.Setting, plainID) {
-			item.Settings = append(item.Settings, Setting{ID: s.Setting.Text, Tell: b.tell(s.Tell), Back: s.Back.Value, Unfit: s.Unfit.Value})
+			item.Settings = append(item.Settings, Setting{ID: s.Setting.Text, Tell: b.tell(s.Tell), Back: s.Back.Value, Unfit: s.Unfit.Value, After: s.After.Text})
 		}
 	}
 	b.leftOnce(shape)
@@ -115,7 +115,7 @@ func (b *builder) caution(shape cautionShape) {
 	_, cite := b.basis(shape.Basis)
 	b.lib.Cautions[shape.Caution.Text] = &Caution{
 		ID: shape.Caution.Text, Title: b.title(shape.Title), Tell: b.tell(shape.Tell),
-		Basis: shape.Basis.Text, Source: cite, Stops: shape.Stops.Value,
+		Basis: shape.Basis.Text, Source: cite, Stops: shape.Stops.Value, Likely: shape.Likely.Value,
 	}
 }
 

@@ -23,6 +23,7 @@ type systemNotes struct {
 	points, states, setups, work, tests, faults *register
 	testShapes                                  map[string]testShape
 	includes                                    set // shared files
+	uncut                                       set // tests of which a limit was reported
 }
 
 // systems builds every system, with what it includes.
@@ -101,7 +102,7 @@ func (b *builder) system(shape *systemShape, all contents) {
 	}
 	where := " in system " + id
 	n := &systemNotes{
-		shape: shape, system: sys, includes: set{}, testShapes: map[string]testShape{},
+		shape: shape, system: sys, includes: set{}, uncut: set{}, testShapes: map[string]testShape{},
 		points: newRegister("point", where, "points"), states: newRegister("state", where, "states"),
 		setups: newRegister("setup", where, "setups"), work: newRegister("work", where, "work"),
 		tests: newRegister("test", where, "tests"), faults: newRegister("fault", where, "faults"),
@@ -237,7 +238,7 @@ func (b *builder) choices(n *systemNotes, all []choiceShape, sort string) []Choi
 		b.notAnOutcome(s.Choice)
 		c := Choice{
 			Name: s.Choice.Text, Title: b.title(s.Title), Clears: b.referAll(n.faults, s.Clears),
-			Says: b.tell(s.Says), Place: s.Choice.Place,
+			Says: b.tell(s.Says), Absent: s.Absent.Value, Place: s.Choice.Place,
 		}
 		c.Danger, c.Take = b.dangerAndTake(n, s.Danger, s.Take)
 		c.Stops = b.stops(s.Stops, s.Danger)

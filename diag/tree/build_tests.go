@@ -18,7 +18,7 @@ func (b *builder) tests(n *systemNotes, all []testShape) {
 		names.Numbers[name] = dim
 	}
 	for _, s := range all {
-		if s.Measure.Given() || s.From.Given() {
+		if nameID.MatchString(s.Test.Text) && (s.Measure.Given() || s.From.Given()) {
 			u, _ := unitOf(testUnit(s))
 			names.Numbers[s.Test.Text] = u.dim
 		}

@@ -19,8 +19,10 @@ func (b *builder) checkLibrary() {
 		}
 		b.complaintTrees(n)
 		b.everyFault(n)
+		b.healthyCondemned(n)
 	}
 	b.everyService()
+	b.deadStates()
 }
 
 // everyService: some system has it done, and each that does can make it safe.
@@ -75,6 +77,9 @@ func (b *builder) everyFault(n *systemNotes) {
 		}
 	}
 	for _, f := range n.system.Faults {
+		if n.faults.bad[f.ID] {
+			continue
+		}
 		if !judged[f.ID] && len(trees) > 0 {
 			b.report(CodeUnjudged, f.Place, fmt.Sprintf("no tree for system %s judges %s", n.system.ID, f.ID), "add it to a tree's judges:, with a step that finds it")
 		}

@@ -72,6 +72,9 @@ func (b *builder) checkLabel(n *systemNotes) {
 // checkValues tries the limits of every test at every sample.
 func (b *builder) checkValues(n *systemNotes) {
 	for _, t := range n.system.Tests {
+		if n.uncut[t.ID] {
+			continue // what follows from a limit that was reported
+		}
 		for i, s := range n.usual {
 			if b.cutsDescend(t, s, i == 0) {
 				break

@@ -56,6 +56,7 @@ const (
 	CodeSuchAs     source.Code = "reading-in-other-band"
 	CodeSpan       source.Code = "range-upside-down"
 	CodePossible   source.Code = "healthy-impossible"
+	CodeCondemned  source.Code = "healthy-finds"
 
 	// A tree doesn't lead where it should.
 	CodeStepKind    source.Code = "step-kind"
@@ -95,4 +96,4 @@ const (
 	CodeTorque     source.Code = "torque-without-source"
 )
 
-const firstKeys = "begin it with system:, circuit:, shared:, tree:, repairs:, cautions:, safe:, parts:, meters:, sources:, troubles: or services:"
+const firstKeys = "begin it with system:, circuit:, fragment:, shared:, tree:, repairs:, cautions:, safe:, parts:, meters:, sources:, troubles: or services:"

@@ -33,3 +33,20 @@ func labelled(fields []LabelField, numbers map[string]float64, words map[string]
 	}
 	return v
 }
+
+// UsualLabel is a label that was read and says what is taken where nothing is
+// read, in the fields that vary from machine to machine, in base units; nil
+// without one.
+func (s *System) UsualLabel(benchCelsius float64) map[string]float64 {
+	var out map[string]float64
+	usual := s.LabelValues(nil, nil, benchCelsius)
+	for _, field := range s.Label {
+		if v, ok := usual.Numbers[labelDot+field.ID]; ok && field.From < field.To {
+			if out == nil {
+				out = map[string]float64{}
+			}
+			out[field.ID] = v
+		}
+	}
+	return out
+}

@@ -86,7 +86,7 @@ func once(issues source.Issues) source.Issues {
 	var out source.Issues
 	for _, i := range issues {
 		s := spot{i.Code, i.Place, ofSystem.ReplaceAllString(i.Message, "")}
-		if i.Code == CodeCutOrder || i.Code == CodeSpan || i.Code == CodePossible {
+		if i.Code == CodeCutOrder || i.Code == CodeSpan || i.Code == CodePossible || i.Code == CodeCondemned {
 			s.message = "" // it holds the system's numbers
 		}
 		if seen[s] {

@@ -16,10 +16,11 @@ type register struct {
 	where string // " in system x", for messages
 	keys  string // the key under which to add one
 	at    map[string]source.Place
+	bad   set // ids that can't be one; no hint leads to them
 }
 
 func newRegister(sort, where, keys string) *register {
-	return &register{sort: sort, where: where, keys: keys, at: map[string]source.Place{}}
+	return &register{sort: sort, where: where, keys: keys, at: map[string]source.Place{}, bad: set{}}
 }
 
 func (g *register) has(id string) bool { _, ok := g.at[id]; return ok }
@@ -27,7 +28,9 @@ func (g *register) has(id string) bool { _, ok := g.at[id]; return ok }
 func (g *register) ids() []string {
 	ids := make([]string, 0, len(g.at))
 	for id := range g.at {
-		ids = append(ids, id)
+		if !g.bad[id] {
+			ids = append(ids, id)
+		}
 	}
 	sort.Strings(ids)
 	return ids
@@ -57,6 +60,7 @@ func (b *builder) add(g *register, id word, form *regexp.Regexp) bool {
 	}
 	g.at[id.Text] = id.Place
 	if !form.MatchString(id.Text) || len([]rune(id.Text)) > longestID {
+		g.bad[id.Text] = true
 		b.report(CodeBadID, id.Place, fmt.Sprintf("%q can't be the id of a %s", id.Text, g.sort), formHint(form))
 	}
 	return true

@@ -59,7 +59,8 @@ type contents struct {
 
 // notForShape is what a machine of some kind is neither asked nor offered.
 type notForShape struct {
-	Label     word   `yaml:"label" is:"required"`
+	Label     word   `yaml:"label"`
+	Test      word   `yaml:"test"`
 	Says      []word `yaml:"says" is:"required"`
 	LeavesOut []word `yaml:"leaves out" is:"required"`
 }
@@ -80,6 +81,8 @@ type labelShape struct {
 	Default expression `yaml:"default" is:"required"`
 	Least   number     `yaml:"least"`
 	Most    number     `yaml:"most"`
+	From    number     `yaml:"usual from"`
+	To      number     `yaml:"usual to"`
 }
 
 type pointShape struct {
@@ -207,6 +210,7 @@ type choiceShape struct {
 	Stops  yesNo  `yaml:"stops"`
 	Says   prose  `yaml:"says"`
 	Take   word   `yaml:"take"`
+	Absent yesNo  `yaml:"absent"`
 }
 
 type faultShape struct {

@@ -86,6 +86,7 @@ type cautionShape struct {
 	Tell    prose `yaml:"tell" is:"required"`
 	Basis   word  `yaml:"basis" is:"required"`
 	Stops   yesNo `yaml:"stops"`
+	Likely  yesNo `yaml:"likely"`
 }
 
 type safeShape struct {
@@ -99,6 +100,7 @@ type settingShape struct {
 	Tell    prose `yaml:"tell" is:"required"`
 	Back    yesNo `yaml:"back"`
 	Unfit   yesNo `yaml:"unfit"`
+	After   word  `yaml:"after"`
 }
 
 type partShape struct {

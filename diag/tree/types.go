@@ -64,8 +64,9 @@ type System struct {
 // NotFor is what a machine is neither asked nor offered when its label was said to be
 // one of some words: how fast its blade stops, when it has none.
 type NotFor struct {
-	Field     string   // of the label
-	Says      []string // options of it
+	Field     string   // of the label, or
+	Test      string   // what was seen
+	Says      []string // options or choices of it
 	LeavesOut []string // safety functions, by their tests, and services
 }
 
@@ -100,7 +101,11 @@ type LabelField struct {
 	Least   float64          // smallest value that can be right, base units
 	Most    float64          // largest value that can be right, base units
 	PerUnit float64          // base units in one Unit (3600 for an hour in s)
-	Place   source.Place
+	// From and To, base units, are what labels of the type usually say; both 0 when
+	// that is not known. While the label is not read, a limit that rests on it calls
+	// only what is the same with either of them.
+	From, To float64
+	Place    source.Place
 }
 
 // Point is a place a meter lead can touch.
@@ -198,6 +203,7 @@ type Band struct {
 	SuchAs []float64        // readings known to belong in it with the label left at its defaults, base units
 	Clears []string         // faults
 	Danger string           // caution shown before everything else
+	Likely bool             // that danger is shown only where this band is the likeliest
 	Stops  bool             // with that danger the work stops here
 	Says   string           // what this reading means
 	Take   string           // the test that would tell, when this band says nothing
@@ -213,6 +219,7 @@ type Choice struct {
 	Clears []string
 	Danger string
 	Stops  bool // with that danger the work stops here
+	Absent bool // the machine has no such thing: nothing was proved, and nothing has to be
 	Says   string
 	Take   string
 	Place  source.Place
@@ -259,6 +266,9 @@ type Caution struct {
 	Source string
 	// Stops is set for hazards at which the work must not go on here.
 	Stops bool
+	// Likely is set for hazards of which a doubtful reading says nothing: it is shown
+	// only where its band is the likeliest. All others are shown when they may be there.
+	Likely bool
 }
 
 // SafeItem is one tracked make-safe condition and its settings.
@@ -276,6 +286,9 @@ type Setting struct {
 	// Back is set for the setting in which the item is left when a job ends, Unfit
 	// for the one in which it is left instead when the machine is not to be run.
 	Back, Unfit bool
+	// After is the item after which this setting is done, where that is not the item's
+	// own place: a cover comes off before the plugs under it.
+	After string
 }
 
 // Tree routes from one test's band to the next test.

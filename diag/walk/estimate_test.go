@@ -27,7 +27,7 @@ func (l *log) declined() *log {
 // ticks does one repair, with what it stales.
 func (l *log) ticks(repair string) *log {
 	return l.add(job.Event{Kind: job.KindTicked, Ticked: &job.Ticked{
-		Repair: repair, Stales: StaledBy(l.lib, l.lib.Systems["spray-pump"], l.lib.Repairs[repair]),
+		Repair: repair, Stales: StaledBy(l.lib, l.lib.Systems[l.events[0].Intake.System], l.lib.Repairs[repair]),
 	}})
 }
 
@@ -87,7 +87,7 @@ func TestARepairWaitsForTheOwner(t *testing.T) {
 // second of 20.00, and not one of 20.01.
 func TestALaterPathIsAskedAboutOnlyAboveTheCeiling(t *testing.T) {
 	for total, want := range map[string]Stage{"20.00": AtRepair, "20.01": AtEstimate} {
-		l := openSwitch(t).choose("10.00", "new-switch").approved("30", "USD").ticks("new-switch").
+		l := openSwitch(t).choose("10.00", "new-switch").approved("30", "USD").ticks("new-switch").safe("spark-lead", "off", "fuel", "off").
 			read("motor", "11.1").read("held", "11.3").seen("turns", "stands")
 		require.Equal(t, AtVerdict, l.where().Stage)
 		p := l.choose(total, "new-motor").where()
@@ -112,7 +112,7 @@ func TestACeilingInAnotherCurrencyIsNoCeiling(t *testing.T) {
 // Work that is begun is not stopped by a question of money: records of before have
 // none, and a repair in pieces helps nobody.
 func TestWorkThatIsBegunGoesOn(t *testing.T) {
-	l := openSwitch(t).choose("10.00", "new-switch", "new-motor").ticks("new-switch")
+	l := openSwitch(t).choose("10.00", "new-switch", "new-motor").ticks("new-switch").safe("spark-lead", "off", "fuel", "off")
 	require.Equal(t, AtRepair, l.where().Stage)
 	l = openSwitch(t).choose("10.00", "new-switch").add(job.Event{Kind: job.KindLined, Lined: &job.Lined{Repair: "new-switch", Line: "Fit it."}})
 	require.Equal(t, AtRepair, l.where().Stage)
@@ -134,7 +134,7 @@ func TestADangerComesBeforeTheEstimate(t *testing.T) {
 // Part of a machine was repaired, and the owner has the rest left: it goes back
 // with its safety functions proved all the same, but for one that is taken apart.
 func TestAMachineThatWasMendedLeavesWithItsSafetyProved(t *testing.T) {
-	l := openSwitch(t).choose("10.00", "new-switch").approved("10", "USD").ticks("new-switch").
+	l := openSwitch(t).choose("10.00", "new-switch").approved("10", "USD").ticks("new-switch").safe("spark-lead", "off", "fuel", "off").
 		read("motor", "11.1").read("held", "11.3").seen("turns", "stands")
 	back := *l
 	back.add(job.Event{Kind: job.KindChosen, Chosen: &job.Chosen{Path: "return unrepaired", Repairs: []string{}}})
@@ -146,7 +146,7 @@ func TestAMachineThatWasMendedLeavesWithItsSafetyProved(t *testing.T) {
 
 // A safety function that was passed over on the way is asked for again.
 func TestASafetyFunctionPassedOverIsAskedForAgain(t *testing.T) {
-	l := openSwitch(t).choose("10.00", "new-switch").approved("10", "USD").ticks("new-switch").
+	l := openSwitch(t).choose("10.00", "new-switch").approved("10", "USD").ticks("new-switch").safe("spark-lead", "off", "fuel", "off").
 		read("motor", "11.1").read("held", "11.3").seen("turns", "turns").pass("safe_stop").leave()
 	p := l.where()
 	require.Equal(t, AtHandBack, p.Stage)
@@ -158,7 +158,7 @@ func TestServicesComeBetweenTheProofAndTheSafetyFunctions(t *testing.T) {
 	l := openSwitch(t).choose("10.00", "new-switch").approved("10", "USD")
 	l.lib.Services = map[string]*tree.Service{"oil": {ID: "oil", Title: "Change the oil"}, "filter": {ID: "filter", Title: "Clean the filter"}}
 	l.lib.Systems["spray-pump"].Service = []string{"oil", "filter", "gone"}
-	l.ticks("new-switch").read("motor", "11.1").read("held", "11.3")
+	l.ticks("new-switch").safe("spark-lead", "off", "fuel", "off").read("motor", "11.1").read("held", "11.3")
 	require.Equal(t, AtTest, l.where().Stage, "first it is proved")
 	p := l.seen("turns", "turns").where()
 	require.Equal(t, AtService, p.Stage)
@@ -185,7 +185,7 @@ func TestAServiceIsMadeSafeFirst(t *testing.T) {
 		"blade": {ID: "blade", Title: "Sharpen it", Needs: map[string]string{"spark-lead": "off", "pack": "out"}, Leaves: map[string]string{"fuel": "off", "pack": "out"}},
 	}
 	l.lib.Systems["spray-pump"].Service = []string{"hose", "blade"}
-	l.ticks("new-switch").read("motor", "11.1").read("held", "11.3").seen("turns", "turns").safe("spark-lead", "on")
+	l.ticks("new-switch").safe("spark-lead", "off", "fuel", "off").read("motor", "11.1").read("held", "11.3").seen("turns", "turns").safe("spark-lead", "on")
 	p := l.where()
 	facts, err := job.Fold(l.events)
 	require.NoError(t, err)
@@ -218,7 +218,7 @@ func TestAMachineWithoutItIsNotAsked(t *testing.T) {
 		if kind != "" {
 			l.events[0].Intake.LabelText = map[string]string{"chemistry": kind}
 		}
-		p := l.choose("10.00", "new-switch").approved("10", "USD").ticks("new-switch").read("motor", "11.1").read("held", "11.3").seen("turns", "turns").where()
+		p := l.choose("10.00", "new-switch").approved("10", "USD").ticks("new-switch").safe("spark-lead", "off", "fuel", "off").read("motor", "11.1").read("held", "11.3").seen("turns", "turns").where()
 		require.Equal(t, AtService, p.Stage, kind)
 		require.Len(t, p.Services, c.services, kind)
 		p = l.leave().where()

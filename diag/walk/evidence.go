@@ -7,10 +7,6 @@ import (
 	"benchlead/diag/tree"
 )
 
-// dangerAt is the probability from which a dangerous band is shown. A danger
-// must not hide behind a limit that the meter can't resolve.
-const dangerAt = 1 - measure.SureAt
-
 // evidence works out which faults the results show and which they rule out, in
 // whatever order the readings came. Faults are named by their place in
 // System.Faults.
@@ -162,7 +158,7 @@ func (e *evidence) dangers() []Danger {
 			continue
 		}
 		for i, band := range test.Bands {
-			if band.Danger != "" && i < len(r.Chance) && r.Chance[i] > dangerAt {
+			if band.Danger != "" && r.Raises(i) {
 				add(band.Danger, test)
 			}
 		}

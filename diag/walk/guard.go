@@ -45,8 +45,10 @@ func (w *where) needs(p *Position) map[string]string {
 	case p.Work != nil:
 		add(p.Work.Needs)
 	case p.Repair != nil:
+		add(w.offFirst())
 		add(p.Repair.Needs)
 	case p.Serving != nil:
+		add(w.offFirst())
 		add(w.lib.SafeOf(w.system).Of(p.Serving.Needs))
 	case p.Stage == AtClose && !w.takenApart():
 		return w.putBack(false) // the outcome is not known yet
@@ -62,10 +64,14 @@ func (w *where) takenApart() bool {
 // meterLead is the make-safe item that tracks which jack the red lead is in.
 const meterLead = "meter-lead"
 
-// NeedsOf are the make-safe conditions of one test: its state's, its setups',
-// and the red lead back in the volts jack after any amps step.
+// NeedsOf are the make-safe conditions of one test: its state's, its setups', and for
+// a meter the jack that the red lead belongs in. What it says nothing of is as built
+// when a meter reads or something runs: what another test unplugged or held goes back first.
 func NeedsOf(lib *tree.Library, sys *tree.System, test *tree.Test, facts job.Facts) map[string]string {
 	need := map[string]string{}
+	if test.Kind == tree.Metered || sys.State(test.State).Live() {
+		need = (&where{lib: lib, system: sys, facts: facts}).offFirst()
+	}
 	if s := sys.State(test.State); s != nil {
 		for item, setting := range s.Needs {
 			need[item] = setting
@@ -81,13 +87,20 @@ func NeedsOf(lib *tree.Library, sys *tree.System, test *tree.Test, facts job.Fac
 	if lib.Safe[meterLead] == nil || test.Kind != tree.Metered {
 		return need
 	}
+	delete(need, meterLead)
 	switch {
 	case test.Function == measure.DCAmps:
 		need[meterLead] = "amps"
-	case facts.Safe[meterLead] == "amps" && test.Red != "":
+	case inJack(test) && (&where{lib: lib, facts: facts}).inAmps():
 		need[meterLead] = "volts"
 	}
 	return need
+}
+
+// inJack says whether a test puts the red lead somewhere. In the amps jack it is a dead
+// short from there to black.
+func inJack(test *tree.Test) bool {
+	return test.Red != "" && test.Function != measure.ClampAmps
 }
 
 // unconfirmed lists the conditions that are not confirmed as needed, in the
@@ -99,7 +112,7 @@ func (w *where) unconfirmed(need map[string]string) []SafeAsk {
 // asks are settings of items to be confirmed, in the order of doing.
 func (w *where) asks(need map[string]string) []SafeAsk {
 	items := slices.Sorted(maps.Keys(need))
-	slices.SortStableFunc(items, func(a, b string) int { return cmp.Compare(w.order(a), w.order(b)) })
+	slices.SortStableFunc(items, func(a, b string) int { return cmp.Compare(w.order(a, need[a]), w.order(b, need[b])) })
 	var out []SafeAsk
 	for _, id := range items {
 		item := w.lib.Safe[id]
@@ -115,10 +128,17 @@ func (w *where) asks(need map[string]string) []SafeAsk {
 	return out
 }
 
-// order is where a make-safe item stands in the order of doing.
-func (w *where) order(id string) int {
-	if item := w.lib.Safe[id]; item != nil {
-		return item.Order
+// order is where a setting of a make-safe item stands in the order of doing: twice the
+// place of the item, or just behind the one it comes after.
+func (w *where) order(id, setting string) int {
+	item := w.lib.Safe[id]
+	if item == nil {
+		return 0
 	}
-	return 0
+	for _, s := range item.Settings {
+		if before := w.lib.Safe[s.After]; s.ID == setting && before != nil {
+			return 2*before.Order + 1
+		}
+	}
+	return 2 * item.Order
 }

@@ -43,6 +43,25 @@ func (w *where) putBack(runs bool) map[string]string {
 			}
 		}
 	}
+	if w.inAmps() {
+		need[meterLead] = "volts"
+	}
+	return need
+}
+
+// inAmps says whether the red lead was last put into the amps jack. No state asks for
+// that; the tests themselves do.
+func (w *where) inAmps() bool {
+	return w.lib.Safe[meterLead] != nil && w.facts.LastSafe[meterLead].Setting == "amps"
+}
+
+// offFirst are the settings of what a test unplugged, held or clipped on, as it is put
+// back before anything that knows nothing of it. What is left otherwise in a machine
+// that is not to be run stays so, and covers stay off as long as somebody works behind
+// them.
+func (w *where) offFirst() map[string]string {
+	need := w.putBack(false)
+	delete(need, covers)
 	return need
 }
 

@@ -72,7 +72,8 @@ func (j *judge) enter(at int, r Result) {
 }
 
 // answered takes the answers of the current epoch: the last one decides the
-// kind, and readings that agree with it are averaged.
+// kind, and readings that agree with it are averaged. Two in a row that agree
+// settle what was read before them.
 func (j *judge) answered(test *tree.Test) Result {
 	answers := j.facts.Current(test.ID)
 	if j.earlier && len(answers) == 0 {
@@ -109,12 +110,12 @@ func (j *judge) average(test *tree.Test, answers []job.Answer) Result {
 	alike := []measure.Estimate{latest}
 	for i := len(answers) - 2; i >= 0 && answers[i].Read != nil; i-- {
 		if answers[i].Read.Reading.Kind == measure.Flicker {
-			r.Astray = true
+			r.Astray = len(alike) == 1
 			break
 		}
 		earlier, err := meter.Estimate(answers[i].Read.Reading, celsius)
 		if err != nil || !agree(earlier, latest) {
-			r.Astray = true
+			r.Astray = len(alike) == 1
 			break
 		}
 		alike = append(alike, earlier)
@@ -173,6 +174,10 @@ func (j *judge) worked(test *tree.Test, needs []int) Result {
 			r.Why = "it needs a number from " + title
 			continue
 		}
+		if in.Astray {
+			r.Why = "the readings of " + title + " disagree; take it again"
+			continue
+		}
 		inputs, parts = append(inputs, in.Test.ID), append(parts, in.Estimate)
 	}
 	switch {
@@ -227,7 +232,7 @@ func (j *judge) spread(r Result) Result {
 		r.Cuts = append(r.Cuts, cut)
 	}
 	r.Chance = measure.Spread(r.Estimate, r.Cuts)
-	return r
+	return j.unread(r)
 }
 
 // Mute says whether the display was read and gave no number that counts.
@@ -264,7 +269,11 @@ func (r Result) CallBy(groups []int) measure.Judgement {
 	if band, chance := r.sure(groups); chance >= measure.SureAt {
 		return measure.Judgement{Answer: measure.Called, Band: band, Probability: min(1, chance)}
 	}
-	return measure.Judge(r.Estimate, r.Cuts, groups)
+	call := measure.Judge(r.Estimate, r.Cuts, groups)
+	if len(r.Unread) > 0 {
+		call.Answer, call.Probability = measure.ByLabel, 0
+	}
+	return call
 }
 
 // sure is what measure.Judge comes to when a reading can be called, from the

@@ -95,7 +95,7 @@ func (r *router) ask(s *tree.Step) (outcome, next string) {
 	switch {
 	case at < 0:
 		return tree.Unsure, s.Then[tree.Unsure]
-	case res == nil && r.system.HasNot(s.Test, r.facts.Intake.LabelText):
+	case res == nil && r.system.HasNot(s.Test, r.facts.Intake.LabelText, r.facts.Seen):
 		return tree.Unsure, s.Then[tree.Unsure] // it is a question to another kind of machine
 	case res == nil:
 		r.test = r.sheet.waitsFor(at)

@@ -81,7 +81,7 @@ func withInputs(sys *tree.System, tests []string) []string {
 // danger, or may.
 func Dangerous(r Result) bool {
 	for i, band := range r.Test.Bands {
-		if band.Danger != "" && i < len(r.Chance) && r.Chance[i] > dangerAt {
+		if band.Danger != "" && r.Raises(i) {
 			return true
 		}
 	}

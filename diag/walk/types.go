@@ -125,10 +125,13 @@ type Result struct {
 	Estimate measure.Estimate
 	Cuts     []float64 // base units
 	Chance   []float64
-	Choice   string
-	Why      string   // Passed: the reason, in words
-	Lacks    []string // Unknown, worked out: the tests it still needs
-	Astray   bool     // repeated readings disagree; the last one counts
+	// Unread are the label fields, not read, of which another usual value would put
+	// the reading in another band. Chance is then the mean over usual values.
+	Unread []string
+	Choice string
+	Why    string   // Passed: the reason, in words
+	Lacks  []string // Unknown, worked out: the tests it still needs
+	Astray bool     // the last two readings disagree; the last counts, and nothing is worked out of it
 }
 
 // Finding is a fault shown by evidence.

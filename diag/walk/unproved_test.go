@@ -29,7 +29,7 @@ func TestARepairThatItsChecksLeaveOpenIsDecidedFirst(t *testing.T) {
 	l := openSwitch(t).shows("sw.open")
 	l.lib = library(t, "pump", "parts: [{part: sw, qty: 1}], minutes: 20, steps: [Fit it.], checks: [motor]",
 		"parts: [{part: sw, qty: 1}], minutes: 20, steps: [Fit it.], checks: [held]")
-	l.choose("10.00", "new-switch").approved("10", "USD").ticks("new-switch").shows().
+	l.choose("10.00", "new-switch").approved("10", "USD").ticks("new-switch").safe("spark-lead", "off", "fuel", "off").shows().
 		read("held", "11.3")
 	p := l.where()
 	require.Equal(t, AtCheck, p.Stage)

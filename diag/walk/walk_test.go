@@ -352,6 +352,9 @@ func TestRepairChecksThenHandsBack(t *testing.T) {
 		Repair: "new-switch", Stales: StaledBy(l.lib, p.System, p.Repair),
 	}})
 	p = l.where()
+	require.Equal(t, AtSafe, p.Stage, "nobody knows how it stands after a repair")
+	require.Equal(t, "spark-lead", p.Safe[0].Item.ID)
+	p = l.safe("spark-lead", "off", "fuel", "off").where()
 	require.Equal(t, AtCheck, p.Stage)
 	require.Equal(t, "motor", p.Test.ID)
 	require.Empty(t, found(p.Verdict), "the reading before the repair no longer condemns")
@@ -366,7 +369,7 @@ func TestRepairChecksThenHandsBack(t *testing.T) {
 	l.add(job.Event{Kind: job.KindTicked, Ticked: &job.Ticked{Repair: "new-motor", Stales: []string{"turns"}}})
 	l.seen("turns", "turns")
 	require.Equal(t, AtService, l.where().Stage)
-	p = l.leave().where()
+	p = l.leave().safe("spark-lead", "off", "fuel", "off").where()
 	require.Equal(t, AtHandBack, p.Stage)
 	require.Equal(t, "safe_stop", p.Test.ID)
 	l.seen("safe_stop", "stops")
@@ -394,7 +397,7 @@ func TestAComplaintThatIsGoneEndsTheWalkAfterARepair(t *testing.T) {
 		require.NotContains(t, stales, "rest", "a new switch changes nothing of a battery at rest")
 		l.add(job.Event{Kind: job.KindChosen, Chosen: &job.Chosen{Path: "repair", Repairs: []string{"new-switch"}}})
 		l.add(job.Event{Kind: job.KindTicked, Ticked: &job.Ticked{Repair: "new-switch", Stales: stales}})
-		l.read("motor", "11.1")
+		l.safe("spark-lead", "off", "fuel", "off").read("motor", "11.1")
 		if well {
 			require.Equal(t, AtCheck, l.where().Stage)
 			require.Equal(t, "turns", l.where().Test.ID)
@@ -425,7 +428,7 @@ func TestAConversionTakesItsFaultsOff(t *testing.T) {
 		Repair: "hand-crank", Stales: StaledBy(l.lib, p.System, p.Repair),
 	}})
 	require.Equal(t, AtService, l.where().Stage, "nothing is touched after a safety function")
-	p = l.leave().where()
+	p = l.leave().safe("spark-lead", "off", "fuel", "off").where()
 	require.Equal(t, AtCheck, p.Stage)
 	require.Equal(t, "safe_stop", p.Test.ID)
 	l.seen("safe_stop", "stops")

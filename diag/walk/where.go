@@ -245,11 +245,13 @@ func SafetyOf(sys *tree.System, facts job.Facts) []string {
 	if facts.Intake == nil {
 		return sys.HandBack
 	}
-	return sys.HandBackOf(facts.Intake.LabelText)
+	return sys.HandBackOf(facts.Intake.LabelText, facts.Seen)
 }
 
 // hasNot says whether a test or service is for another kind of machine.
-func (w *where) hasNot(id string) bool { return w.system.HasNot(id, w.facts.Intake.LabelText) }
+func (w *where) hasNot(id string) bool {
+	return w.system.HasNot(id, w.facts.Intake.LabelText, w.facts.Seen)
+}
 
 // pending puts the first unanswered test of a list next.
 func (w *where) pending(p *Position, tests []string, stage Stage) bool {

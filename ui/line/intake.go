@@ -16,7 +16,8 @@ var ErrLeft = errors.New("the intake was left")
 // before the last one, and ErrLeft when it is left: nothing was recorded then.
 func (f *Face) Intake(b ui.Bench) (job.Intake, error) {
 	in := b.Intake()
-	for said := 0; ; {
+	said, wrong := 0, false
+	for {
 		q, ok := in.Question()
 		if !ok {
 			return in.Result(), f.err
@@ -25,34 +26,40 @@ func (f *Face) Intake(b ui.Bench) (job.Intake, error) {
 			f.question(q)
 			said = q.Step
 		}
-		f.Say(asks(q))
+		if wrong { // the list is not said again, what is asked is
+			f.Say(questionEnd(q.Title) + " " + asks(q))
+		} else {
+			f.Say(asks(q))
+		}
 		text, err := f.read()
 		if err != nil {
 			return job.Intake{}, err
 		}
+		wrong = false
 		switch word := strings.ToLower(strings.TrimSpace(text)); {
 		case word == "leave":
 			return job.Intake{}, ErrLeft
-		case word == "back":
+		case word == "back" || word == "go back":
 			if !in.Back() {
 				f.Say("This is the first question.")
 			}
 			said = 0
 		case word == "again":
 			said = 0
-		case word == "?" || word == "help":
+		case word == "?" || word == "help" || word == "h":
 			f.explain(in, q)
 			said = 0
 		default:
-			f.answer(in, q, text)
+			wrong = !f.answer(in, q, text)
 		}
 	}
 }
 
-func (f *Face) answer(in *ui.Intake, q ui.Question, text string) {
+// answer takes an answer; false when the question stays.
+func (f *Face) answer(in *ui.Intake, q ui.Question, text string) bool {
 	if says, ok := q.Explain(text); ok {
 		f.Say(says)
-		return
+		return false
 	}
 	switch typed := strings.TrimSpace(text); {
 	case q.Before != "" && typed == "":
@@ -62,8 +69,13 @@ func (f *Face) answer(in *ui.Intake, q ui.Question, text string) {
 	}
 	if err := in.Answer(text); err != nil {
 		f.Say(sentence(err))
+		return false
 	}
+	return true
 }
+
+// questionEnd closes a title as a question.
+func questionEnd(title string) string { return strings.TrimSuffix(title, "?") + "?" }
 
 // usual is the word for what is usual at a question that was answered otherwise before.
 const usual = "usual"
@@ -75,7 +87,7 @@ func (f *Face) question(q ui.Question) {
 	if q.Of > 0 {
 		head = fmt.Sprintf("Question %d of %d. ", q.Step, q.Of)
 	}
-	f.Say(head + strings.TrimSuffix(q.Title, "?") + "?")
+	f.Say(head + questionEnd(q.Title))
 	f.choices(q.Choices)
 }
 
@@ -98,6 +110,9 @@ func asks(q ui.Question) string {
 
 // explain says how an intake goes, and what was answered so far.
 func (f *Face) explain(in *ui.Intake, q ui.Question) {
+	if q.About != "" {
+		f.Say(questionEnd(q.Title) + " " + q.About)
+	}
 	if given := in.Given(); len(given) > 0 {
 		f.Say("So far:")
 		f.all(given)

@@ -28,8 +28,9 @@ type Face struct {
 	// The first write error; the face stops at it.
 	err error
 
-	last ui.Prompt       // as it was last said
-	told map[string]bool // what the last test said in full
+	last  ui.Prompt       // as it was last said
+	wrong bool            // the line before was refused
+	told  map[string]bool // what the last test said in full
 
 	// The verb whose numbers were listed just before, and how many there are.
 	listed ui.Verb
@@ -68,6 +69,7 @@ func (f *Face) Walk(ctx context.Context, s *ui.Session) error {
 		for _, l := range reply.Said {
 			f.Say(l)
 		}
+		f.wrong = err != nil
 		if err != nil {
 			f.Say(sentence(err))
 		}

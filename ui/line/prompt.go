@@ -22,9 +22,19 @@ func (f *Face) prompt(s *ui.Session) {
 		f.whole(p)
 	}
 	f.last = p
-	if p.Ask != "" {
-		f.Say("Type " + p.Ask + ".")
+	if p.Ask == "" {
+		return
 	}
+	unit := ""
+	if t := s.Position().Test; ui.Asked(p.Stage) && t != nil && t.Unit != "" {
+		unit = ", in " + t.Unit
+	}
+	ask := strings.Replace(p.Ask, "the reading", "the reading"+unit, 1)
+	if f.wrong { // what is asked may be far up
+		ask += ", for: " + tree.InSentence(strings.TrimRight(p.Title, ".?"))
+		f.wrong = false
+	}
+	f.Say("Type " + ask + ".")
 }
 
 // same says whether two prompts differ in nothing but what may be typed.

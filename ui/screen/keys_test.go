@@ -164,6 +164,8 @@ func TestAListMovesWithItsTicks(t *testing.T) {
 			d.keys("<pgup> <pgup> <pgup> <enter>")
 		}
 		d.keys("d <enter>")
+		require.Equal(t, walk.AtSafe, d.step.prompt.Stage)
+		d.line("yes")
 		require.Equal(t, walk.AtCheck, d.step.prompt.Stage)
 	}
 }

@@ -80,7 +80,7 @@ func (o *opening) View() string {
 		return strings.Join(m.small(), "\n")
 	}
 	m.jobs = jobsPage{record: o.options.Record, demo: o.options.Demo}
-	out := append(m.head(m.layout()), "", "  Reading the trees ...")
+	out := append(m.head(m.layout()), "", "  Getting the bench ready ...")
 	for len(out) < m.height-2 {
 		out = append(out, "")
 	}

@@ -105,13 +105,19 @@ var scenes = []struct {
 	{"terms", terms},
 	{"terms-ways", func(d driver) { terms(d); d.keys("yes <enter> 2") }},
 	{"check", func(d driver) { verdict(d); d.keys("1 <enter>"); approve(d); mend(d) }},
-	{"check-typed", func(d driver) { verdict(d); d.keys("1 <enter>"); approve(d); mend(d); d.keys("12.7 <enter> 11.8") }},
+	{"check-typed", func(d driver) {
+		verdict(d)
+		d.keys("1 <enter>")
+		approve(d)
+		mend(d)
+		d.keys("12.7 <enter> yes <enter> 11.8")
+	}},
 	{"check-failed", func(d driver) {
 		verdict(d)
 		d.keys("1 <enter>")
 		approve(d)
 		mend(d)
-		d.keys("12.7 <enter> 9.1 <enter>")
+		d.keys("12.7 <enter> yes <enter> 9.1 <enter>")
 	}},
 	{"close", func(d driver) { closing(d) }},
 	{"closed", func(d driver) { closing(d); d.keys("1 <enter> yes <enter>") }},
@@ -171,7 +177,7 @@ func services(d driver) {
 	d.keys("1 <enter>")
 	approve(d)
 	mend(d)
-	d.keys("12.7 <enter> 11.8 <enter> 11.2 <enter>")
+	d.keys("12.7 <enter> yes <enter> 11.8 <enter> 11.2 <enter>")
 }
 
 // watch goes on to a safety function that is timed.

@@ -70,7 +70,7 @@ var states = []struct {
 		d.keys("1 <enter>")
 		approve(d)
 		mend(d)
-		d.keys("12.7 <enter> 11.8 <enter> e")
+		d.keys("12.7 <enter> yes <enter> 11.8 <enter> e")
 	}},
 	{"estimate-passed", func(d driver) { verdict(d); d.keys("1 <enter> c <enter> the_shop's_own <enter>") }},
 	{"repair-bin", func(d driver) { longRepair(d); d.line("yes"); d.line("bin") }},

@@ -119,7 +119,7 @@ func TestDeadPackAndDeadChargerFromIntakeToHandBack(t *testing.T) {
 	require.Equal(t, walk.AtVerdict, s.Position().Stage)
 	v := s.Position().Verdict
 	require.ElementsMatch(t, []string{"pack.no-output", "charger.no-output"}, foundIn(v))
-	require.Contains(t, report.Sentence(v, s.Position().System), "not shown to be dead")
+	require.Contains(t, report.Sentence(v, s.Position().System, s.Facts().Intake.Complaint), "not shown to be dead")
 	masked := []string{}
 	for _, m := range v.Masked {
 		masked = append(masked, m.Fault.ID)

@@ -25,7 +25,14 @@ func (p *program) judgeVerb() *cobra.Command {
 		Short: "Judge readings already taken, written in a case file",
 		Long: `Judges the readings of a case file: what each shows, which faults are found
 or cleared, what can't be told from them, what to take next, and the ways to
-repair. Nothing is recorded.`,
+repair. Nothing is recorded.
+
+A reading is named by where and how it was taken; "benchlead trees SYSTEM" lists
+the points, states and tests. Quotes keep the digits that were on the display, and
+"off" a word. One that fits no test, or can't be right, is not taken, and is said.
+A whole case file, of an invented chipper:
+
+` + exampleCase,
 		Example: "  benchlead judge case.yaml\n  benchlead judge case.yaml --json",
 		Args:    exactly(1, "one case file"),
 		RunE: func(cmd *cobra.Command, args []string) error {
@@ -38,6 +45,9 @@ repair. Nothing is recorded.`,
 			}
 			for _, l := range j.lines() {
 				fmt.Fprintln(p.streams.Out, source.CleanLine(l))
+			}
+			if n := len(j.file.Aside); n > 0 {
+				fmt.Fprintf(p.streams.Out, "%s not taken; \"benchlead check %s\" shows where and why.\n", several(n, "reading"), source.CleanLine(args[0]))
 			}
 			return nil
 		},
@@ -111,7 +121,7 @@ func (j *judged) object() report.Judged {
 }
 
 func (j *judged) lines() []string {
-	out := []string{report.Sentence(j.pos.Verdict, j.pos.System), ""}
+	out := []string{report.Sentence(j.pos.Verdict, j.pos.System, j.facts.Intake.Complaint), ""}
 	for _, d := range j.pos.Danger {
 		out = append([]string{"DANGER: " + d.Caution.Title + ". " + d.Caution.Tell}, out...)
 	}
@@ -187,3 +197,16 @@ func (j *judged) weighed() []string {
 	out = append(out, c.Plan...)
 	return append(out, "")
 }
+
+// exampleCase is a whole case file; a test judges it.
+const exampleCase = `    system: key-start-12v
+    complaint: slow
+    words: "Turns the chipper over slowly since winter."
+    label: {battery_cca: 300}
+    readings:
+      - {function: dc volts, red: batt.pos, black: batt.neg, state: "off", value: "12.62"}
+      - {function: dc volts, red: batt.pos, black: batt.neg, state: key-start, value: "11.2"}
+      - {function: dc volts, red: block, black: batt.neg, state: key-start, value: "1.94"}
+    seen:
+      - {test: start_sound, choice: slow}
+`

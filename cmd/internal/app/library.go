@@ -15,6 +15,9 @@ import (
 	"benchlead/trees"
 )
 
+// codeNotRead is the code of a file that is passed over for its name.
+const codeNotRead source.Code = "file-not-read"
+
 // maxFiles bounds a folder of trees from a stranger.
 const maxFiles = 2000
 
@@ -35,6 +38,9 @@ func (p *program) libraryFiles(strict bool) (*tree.Library, []source.File, error
 	files, issues, err := readTrees(p.treesFrom())
 	if err != nil {
 		return nil, nil, err
+	}
+	if slices.ContainsFunc(issues, func(i source.Issue) bool { return i.Code == codeNotRead }) {
+		return nil, files, p.complain(issues, files) // what such a file holds would be missed all over
 	}
 	lib, outline, more := tree.LoadOutlined(files)
 	if issues = append(issues, more...); len(issues) == 0 && p.treeDir != "" {
@@ -80,6 +86,12 @@ func readTrees(from fs.FS, folder string) ([]source.File, source.Issues, error) 
 			return fmt.Errorf("the trees in %s can't be read: %w", folder, err)
 		case entry.IsDir() && name == "demo":
 			return fs.SkipDir
+		case !entry.IsDir() && wronglyEnded(name):
+			issues = append(issues, source.Issue{
+				Code: codeNotRead, Place: source.Place{File: path.Join(folder, name), Line: 1, Column: 1},
+				Message: "only files that end in .yaml are read, and this one isn't", Hint: "rename it to .yaml, or take it out of the folder",
+			})
+			return nil
 		case entry.IsDir() || !strings.HasSuffix(name, ".yaml"):
 			return nil
 		case len(files) >= maxFiles:
@@ -93,6 +105,12 @@ func readTrees(from fs.FS, folder string) ([]source.File, source.Issues, error) 
 		return err
 	})
 	return files, issues, err
+}
+
+// wronglyEnded is the name of a YAML file that would be passed over.
+func wronglyEnded(name string) bool {
+	end := strings.ToLower(path.Ext(name))
+	return (end == ".yml" || end == ".yaml") && !strings.HasSuffix(name, ".yaml")
 }
 
 // readFile reads one file of at most source.MaxBytes.
@@ -175,7 +193,11 @@ func (p *program) complain(issues source.Issues, files []source.File) error {
 		fmt.Fprintf(p.streams.Err, "and %d more, which are shown once these are mended.\n", more)
 	}
 	if len(issues) > 0 {
-		fmt.Fprintf(p.streams.Err, "%d to mend; nothing was run.\n", len(issues))
+		tail := "; nothing was run"
+		if p.checking {
+			tail = ""
+		}
+		fmt.Fprintf(p.streams.Err, "%d to mend%s.\n", len(issues), tail)
 	}
 	return issues.Err()
 }

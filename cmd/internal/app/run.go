@@ -45,6 +45,7 @@ type program struct {
 	demo     bool   // --demo
 
 	listOnly bool // --without-own-jobs
+	checking bool // by the verb check, which runs nothing anyway
 }
 
 // usage is an error in the words of the command line.

@@ -119,7 +119,7 @@ func (p *program) listSystem(s *tree.System) {
 		fmt.Fprintf(out, "  %-24s %s\n", f.ID, f.Title)
 	}
 	if c := s.Circuit; c != nil {
-		fmt.Fprintf(out, "\nThe circuit behind it has %d parts, %d faults in %d ways, and leaves %d things out.\n", len(c.Parts), len(c.Faults), ways(c), len(c.Unmodelled))
+		fmt.Fprintf(out, "\nThe circuit behind it has %d parts, %d faults in %d ways, and leaves %s out.\n", len(c.Parts), len(c.Faults), ways(c), several(len(c.Unmodelled), "thing"))
 	}
 }
 

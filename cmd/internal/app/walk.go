@@ -26,6 +26,9 @@ draws nothing, or a pipe. Without a number it takes in a new machine; with one i
 goes on with that job. "?" says more at every question. When the input ends the
 job is kept as it stands.
 
+Several readings are typed at once by the names of their tests, which
+"benchlead trees SYSTEM" lists: battery_rest 12.62; batt_held 9.1
+
 Lines are as wide as the terminal, or as COLUMNS says. Into a pipe they are not
 broken.`,
 		Example: "  benchlead walk\n  benchlead walk 14",
@@ -107,6 +110,9 @@ func (p *program) session(ctx context.Context, bench ui.Bench, face *line.Face, 
 		return nil, err
 	}
 	s, said, err := ui.Resume(ctx, bench, id)
+	if err == nil {
+		said = append(s.Resumed(), said...)
+	}
 	for _, l := range said {
 		face.Say(l)
 	}

@@ -244,6 +244,7 @@ func newWalker(b bench, c Case, m prove.Machine, way Way) *walker {
 	}
 	w.add(job.Event{Kind: job.KindIntake, Intake: &job.Intake{
 		System: b.sys.ID, Complaint: c.Complaint, Celsius: prove.Celsius, Meter: b.options.Meter, Digest: b.lib.Digest,
+		Label: b.sys.UsualLabel(prove.Celsius),
 	}})
 	return w
 }

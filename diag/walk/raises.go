@@ -1,0 +1,22 @@
+package walk
+
+import (
+	"slices"
+
+	"benchlead/diag/measure"
+)
+
+// dangerAt is the probability from which a dangerous band is shown. A danger
+// must not hide behind a limit that the meter can't resolve.
+const dangerAt = 1 - measure.SureAt
+
+// Raises says whether the result is in band i, or may be, surely enough to raise what
+// the band warns of. What must be proved safe counts as soon as it may be otherwise.
+// Where the caution itself says so, its band has to be the likeliest: a reading that the
+// meter can't tell from a harmless one then stops nobody's work.
+func (r Result) Raises(i int) bool {
+	if i >= len(r.Chance) || r.Chance[i] <= dangerAt {
+		return false
+	}
+	return !r.Test.Bands[i].Likely || r.Chance[i] >= slices.Max(r.Chance)
+}
