@@ -396,6 +396,8 @@ func TestLeaving(t *testing.T) {
 	}
 	d := drive(t, bench(t, small))
 	_, cmd := d.Update(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune("q")})
+	require.Nil(t, cmd, "it waits for Enter, as in a job")
+	_, cmd = d.Update(tea.KeyMsg{Type: tea.KeyEnter})
 	require.Equal(t, tea.Quit(), cmd())
 }
 

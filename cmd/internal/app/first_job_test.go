@@ -61,7 +61,8 @@ var toHandBack = []step{
 	{"2\r", "[x]  2  Look at the hose"},
 	{"pass\r", "It stops when let go"},
 	{"1\r", "Close the job"},
-	{"1\r", "Job 1 is closed: repaired and proved"},
+	{"1\r", "closes it for good"},
+	{"yes\r", "Job 1 is closed: repaired and proved"},
 	{"q\r", "n new job"},
 }
 
@@ -112,7 +113,7 @@ func TestTheFirstJobEverFromIntakeToHandBack(t *testing.T) {
 	for _, part := range [][]step{takeIn, toVerdict, toRepair, toHandBack} {
 		s.takes(part...)
 	}
-	s.press("q")
+	s.press("q\r")
 	require.NoError(t, s.Ends())
 	events := recorded(t, recordIn(t, home))
 	require.Equal(t, []job.Kind{

@@ -40,7 +40,7 @@ func goesOn(t *testing.T, record string) {
 	for _, part := range [][]step{toVerdict[3:], toRepair, toHandBack} {
 		s.takes(part...)
 	}
-	s.press("q")
+	s.press("q\r")
 	require.NoError(t, s.Ends())
 	events := recorded(t, record)
 	require.Equal(t, job.Proved, events[len(events)-1].Closed.Outcome)

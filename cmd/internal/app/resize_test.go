@@ -96,6 +96,6 @@ func TestEveryPageOutlivesItsWindow(t *testing.T) {
 			s.turned()
 		}
 	}
-	s.press("q")
+	s.press("q\r")
 	require.NoError(t, s.Ends())
 }
