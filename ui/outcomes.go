@@ -87,6 +87,9 @@ func (s *Session) proof() error {
 		}
 	}
 	for _, f := range walk.Unproved(s.bench.Library, s.pos, s.facts) {
+		if test := walk.Proving(s.bench.Library, s.pos, f.ID); test != nil {
+			return fmt.Errorf("the check readings do not clear this: %s. This is lacking: %s", f.Title, testToTake(test))
+		}
 		return fmt.Errorf("the check readings do not clear this: %s", f.Title)
 	}
 	if !s.safetyProved() {

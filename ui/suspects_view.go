@@ -58,6 +58,10 @@ func (s *Session) suspectLines() []string {
 	if len(lately) > 0 {
 		out = append(lately, "")
 	}
+	if c.Unlike != "" {
+		out = append(out, c.Unlike)
+		return append(out, headed([]part{{"Readings that fit nothing:", againLines(c.Again)}, {"For a fault that comes and goes:", numberLines(c.Plan)}})...)
+	}
 	out = append(out, "What may be wrong, "+weighedBy(c.Readings)+":")
 	for i, one := range c.Suspects {
 		line := fmt.Sprintf("     %s  %s, %s", Bar(one.P), percent(one.P), one.Words)

@@ -15,6 +15,7 @@ type Counsel struct {
 	All      []suspect.Suspect // every one of them, the likeliest first, also what is not worth a line
 	Faults   []Fault           // how likely each fault is, alone or with others; the likeliest first
 	Alike    []string          // titles of those that no test left tells apart, the first among them; empty when one does
+	Unlike   string            // that no simulated machine fits the answers: then nobody is suspected and no finding doubted
 	Named    bool              // the first is sure enough to be named
 	Tests    []Test            // that would tell most, the best first; three at most
 	Foretold []Foretelling     // tests with what their answers would make of the suspects
@@ -51,6 +52,10 @@ func Of(lib *tree.Library, facts job.Facts, pos walk.Position, cloud *suspect.Cl
 		c.offers = c.weighing.Next(c.at)
 	}
 	out.Readings, out.Lost, out.Held = len(c.readings), !c.known, c.at.Still
+	if out.Unlike = c.unlike(); out.Unlike != "" { // shares of what does not fit say nothing
+		out.Again, out.Plan = c.again(), c.plan()
+		return out
+	}
 	out.Suspects, out.Others = c.suspects()
 	out.All, out.Faults = c.weighing.Ranked(), c.faults()
 	_, out.Named = c.weighing.Named()

@@ -10,7 +10,8 @@ import (
 )
 
 // Of each hypothesis at most so many times the machines that are wanted are built;
-// one that brings none in so many is none.
+// one that brings none in so many is none. One whose machines come in with a neighbour
+// of the complaint is tried longer.
 const (
 	mostTries  = 4
 	fewestCome = 1.0 / 40
@@ -72,32 +73,79 @@ func (c *Cloud) tried() []Hypothesis {
 // fill adds the machines of a hypothesis that come in with the complaint. One that is
 // gone shows what sound machines do, whatever the owner came in with.
 func (p *Part) fill(maker *virtual.Maker, h Hypothesis, place int, o Options) error {
-	came, tried := 0, 0
-	any, most := h.Gone || !p.shown(), o.Machines
+	var came, near []int
+	any, most, tried := h.Gone || !p.shown(), o.Machines, 0
 	if !p.shown() { // of every complaint: there are many more of them, and little is told apart yet
 		most = (most + 1) / 2
 	}
-	for ; came < most && tried < mostTries*o.Machines && (came > 0 || float64(tried)*fewestCome < 1); tried++ {
+	enough := func() bool {
+		none := len(came) == 0 && float64(tried)*fewestCome >= 1 && (len(near) == 0 || tried >= o.Machines)
+		return len(came) == most || tried == mostTries*o.Machines || none
+	}
+	for ; !enough(); tried++ {
 		m, err := draw(maker, h, o, tried)
 		if err != nil {
 			return err
 		}
 		says, err := m.Complaint()
-		if err != nil {
+		m.Done()
+		switch {
+		case err != nil:
 			return fmt.Errorf("%s: %w", h.Name(), err)
+		case any || says == p.complaint:
+			came = append(came, tried)
+		case p.near(says):
+			near = append(near, tried)
 		}
-		if !any && says != p.complaint {
-			m.Done()
-			continue
-		}
-		if err := p.add(m, tried, o.Meter); err != nil {
-			return fmt.Errorf("%s: %w", h.Name(), err)
-		}
-		came++
 	}
-	if came > 0 {
-		p.hypotheses, p.places = append(p.hypotheses, h), append(p.places, place)
-		p.prior = append(p.prior, h.Common*float64(came)/float64(tried))
+	mistaken := near[:min(len(near), max(most/2-len(came), most/5))]
+	if len(came)+len(mistaken) == 0 {
+		return nil
+	}
+	mass := float64(len(came))
+	if len(mistaken) > 0 {
+		mass += mistold * float64(len(near))
+	}
+	if err := p.keep(maker, h, o, came, 1/mass); err != nil {
+		return err
+	}
+	if err := p.keep(maker, h, o, mistaken, mistold*float64(len(near))/float64(max(1, len(mistaken)))/mass); err != nil {
+		return err
+	}
+	p.hypotheses, p.places = append(p.hypotheses, h), append(p.places, place)
+	p.prior = append(p.prior, h.Common*mass/float64(tried))
+	return nil
+}
+
+// mistold is how often a complaint is told, or heard, for another of the same trouble: one
+// click for a few, slow for hardly at all. Judgement; it keeps a fault alive whose machines
+// seldom sound just as the owner says, and whose readings speak for it.
+const mistold = 0.05
+
+// near says whether a complaint may be told for that of the cloud: both are of one trouble.
+func (c *Cloud) near(says string) bool {
+	trouble := func(id string) string {
+		for _, k := range c.system.Complaints {
+			if k.ID == id {
+				return k.Trouble
+			}
+		}
+		return ""
+	}
+	return trouble(says) != "" && trouble(says) == trouble(c.complaint)
+}
+
+// keep adds machines of the hypothesis that comes next, each with its part of it.
+func (p *Part) keep(maker *virtual.Maker, h Hypothesis, o Options, numbers []int, part float64) error {
+	for _, number := range numbers {
+		m, err := draw(maker, h, o, number)
+		if err != nil {
+			return err
+		}
+		if err := p.add(m, number, o.Meter); err != nil {
+			return fmt.Errorf("%s: %w", h.Name(), err)
+		}
+		p.part = append(p.part, part)
 	}
 	return nil
 }
@@ -154,7 +202,7 @@ func (c *Cloud) adopt(p *Part, hypothesis int) {
 		to++
 	}
 	for i := from; i < to; i++ {
-		c.of, c.number = append(c.of, len(c.hypotheses)), append(c.number, p.number[i])
+		c.of, c.number, c.part = append(c.of, len(c.hypotheses)), append(c.number, p.number[i]), append(c.part, p.part[i])
 	}
 	for key, column := range c.columns {
 		column.shown = append(column.shown, p.columns[key].shown[from:to]...)

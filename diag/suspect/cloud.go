@@ -25,7 +25,8 @@ var ErrStopped = errors.New("stopped")
 // Key is a test, of the machine as it came in or at a stage of work.
 type Key struct{ Stage, Test string }
 
-// Cloud is the simulated machines that come in with one complaint, by hypothesis.
+// Cloud is the simulated machines that come in with one complaint, by hypothesis; where few
+// come in just so, also some that come in with another of the same trouble.
 // It is read-only once made.
 type Cloud struct {
 	system     *tree.System
@@ -34,6 +35,7 @@ type Cloud struct {
 	prior      []float64 // by hypothesis; they sum to 1
 	of         []int     // by machine: its hypothesis
 	number     []int     // by machine: its number in the draw
+	part       []float64 // by machine: its part of its hypothesis
 	weight     []float64 // by machine, before any answer; they sum to 1
 	columns    map[Key]*column
 	tests      []*tree.Test  // that can be asked at some stage, in the order of the system
@@ -55,16 +57,12 @@ func draw(maker *virtual.Maker, h Hypothesis, o Options, number int) (*virtual.M
 // share turns the priors into shares, and gives each machine its part of them.
 func (c *Cloud) share() {
 	sum := c.sum()
-	machines := make([]int, len(c.hypotheses))
-	for _, h := range c.of {
-		machines[h]++
-	}
 	for i := range c.prior {
 		c.prior[i] /= sum
 	}
 	c.weight = make([]float64, len(c.of))
 	for i, h := range c.of {
-		c.weight[i] = c.prior[h] / float64(machines[h])
+		c.weight[i] = c.prior[h] * c.part[i]
 	}
 }
 

@@ -12,7 +12,7 @@ import (
 
 // Format is raised when what Write writes, or what the machines behind it show, changes
 // in a way that the trees don't tell of.
-const Format = 3
+const Format = 4
 
 // kept is a cloud as it is written, and then come its columns one by one. Lists stand in
 // the order of the system, so that the same cloud is the same bytes.
@@ -22,6 +22,7 @@ type kept struct {
 	Hypotheses []Hypothesis
 	Prior      []float64
 	Of, Number []int
+	Part       []float64
 	Stages     []string
 	Columns    int
 }
@@ -37,7 +38,7 @@ type keptColumn struct {
 
 // Write writes a cloud so that Read can read it again.
 func (c *Cloud) Write(w io.Writer) error {
-	out := kept{Format: Format, Complaint: c.complaint, Hypotheses: c.hypotheses, Prior: c.prior, Of: c.of, Number: c.number}
+	out := kept{Format: Format, Complaint: c.complaint, Hypotheses: c.hypotheses, Prior: c.prior, Of: c.of, Number: c.number, Part: c.part}
 	for _, s := range c.stages {
 		out.Stages = append(out.Stages, s.ID)
 	}
@@ -86,7 +87,7 @@ func Read(r io.Reader, sys *tree.System) (*Cloud, error) {
 		return nil, fmt.Errorf("it can't be read: %w", err)
 	}
 	c := &Cloud{
-		system: sys, complaint: in.Complaint, hypotheses: in.Hypotheses, prior: in.Prior, of: in.Of, number: in.Number,
+		system: sys, complaint: in.Complaint, hypotheses: in.Hypotheses, prior: in.Prior, of: in.Of, number: in.Number, part: in.Part,
 		columns: map[Key]*column{},
 	}
 	if err := c.fits(in); err != nil {
@@ -139,7 +140,7 @@ var errOther = errors.New("it is not of this system as it is now")
 // fits says whether what was read is of this system.
 func (c *Cloud) fits(in kept) error {
 	n := len(c.of)
-	bad := in.Format != Format || n == 0 || len(c.number) != n || len(c.prior) != len(c.hypotheses) || len(c.hypotheses) == 0
+	bad := in.Format != Format || n == 0 || len(c.number) != n || len(c.part) != n || len(c.prior) != len(c.hypotheses) || len(c.hypotheses) == 0
 	bad = bad || slices.ContainsFunc(c.of, func(h int) bool { return h < 0 || h >= len(c.hypotheses) })
 	for _, h := range c.hypotheses {
 		bad = bad || slices.ContainsFunc(h.Faults, func(f string) bool { return c.system.Fault(f) == nil })

@@ -35,8 +35,23 @@ func (v Verdict) Clears(fault string) bool {
 	return slices.ContainsFunc(v.Cleared, func(c Clearing) bool { return c.Fault.ID == fault })
 }
 
+// Proving is the test that is lacking to prove that a fault is gone: what would decide it,
+// or else what would have and was passed over. nil when no test would. It needs the Results.
+func Proving(lib *tree.Library, p Position, fault string) *tree.Test {
+	if test := Deciding(lib, p, fault); test != nil {
+		return test
+	}
+	for _, id := range withInputs(p.System, speaksOf(lib, p.System, []string{fault})) {
+		if r := p.Results[id]; r.Mark == Passed {
+			return r.Test
+		}
+	}
+	return nil
+}
+
 // deciding asks for what would tell whether a repair holds, where its check
-// readings leave that open. Once that is passed over, it stays open.
+// readings leave that open. What was passed over is not asked for again: after it comes
+// what else would tell. Whoever passes over that too is not pressed.
 func (w *where) deciding(p *Position) bool {
 	if !w.repaired() || len(p.Verdict.Found) > 0 {
 		return false
@@ -48,7 +63,7 @@ func (w *where) deciding(p *Position) bool {
 	at := *p
 	at.Results = w.sheet.all()
 	for _, f := range open {
-		if w.passedOver(f.ID) {
+		if w.refusals(f.ID) >= mostRefusals {
 			continue
 		}
 		if test := w.told(p, f.ID); test != nil {
@@ -62,6 +77,9 @@ func (w *where) deciding(p *Position) bool {
 	}
 	return false
 }
+
+// mostRefusals is after how many tests passed over nothing more is asked for a fault.
+const mostRefusals = 2
 
 // told is the test that a check reading of the fault's repair names as the one
 // that would tell, or the first that it is worked out from; nil without one.
@@ -84,13 +102,16 @@ func (w *where) told(p *Position, fault string) *tree.Test {
 	return nil
 }
 
-// passedOver says whether an answer that would speak of the fault was refused
+// refusals are how many of the answers that would speak of the fault were refused
 // after the last repair.
-func (w *where) passedOver(fault string) bool {
-	for _, id := range withInputs(w.system, speaksOf(w.lib, w.system, []string{fault})) {
+func (w *where) refusals(fault string) int {
+	speak := withInputs(w.system, speaksOf(w.lib, w.system, []string{fault}))
+	slices.Sort(speak)
+	out := 0
+	for _, id := range slices.Compact(speak) {
 		if r := w.sheet.of(id); r != nil && r.Mark == Passed && r.Seq > w.facts.MendedLast {
-			return true
+			out++
 		}
 	}
-	return false
+	return out
 }

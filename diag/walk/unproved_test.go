@@ -75,6 +75,35 @@ func TestAFairGroundDropProvesNothing(t *testing.T) {
 	}
 }
 
+// Under 0.2 V on the cable itself while it cranks, and 0.25 V on the whole side: the side is
+// left to milliohms. With a meter that has no amps the bulb is asked for next; the posts,
+// which fall from 12.7 to 11.3 V, clear the cable too. What is lacking is named.
+func TestWithoutAmpsTheCablesOwnDropProvesIt(t *testing.T) {
+	l := &log{t: t, lib: shipped(t)}
+	l.add(job.Event{Kind: job.KindIntake, Intake: &job.Intake{
+		System: "key-start-12v", Complaint: "one-click", Celsius: 20, Meter: *l.lib.Meters["pocket"], Digest: l.lib.Digest,
+		Label: map[string]float64{"battery_volts": 12}, LabelText: map[string]string{},
+	}})
+	l.seen("start_sound", "one click").read("batt_held", "12.3").read("frame_drop", "8.0").shows("cable.ground")
+	r, sys := l.lib.Repairs["clean-ground-ends"], l.lib.Systems["key-start-12v"]
+	l.choose("", r.ID).add(job.Event{Kind: job.KindTicked, Ticked: &job.Ticked{Repair: r.ID, Stales: StaledBy(l.lib, sys, r)}}).shows()
+	l.read("frame_drop", "0.15").read("ground_drop", "0.25").seen("start_sound", "cranks normally").seen("crank_again", "every time")
+	require.Equal(t, "starter_amps", l.where().Test.ID)
+	l.pass("starter_amps")
+	require.Equal(t, "frame_bulb", l.where().Test.ID)
+	require.Equal(t, []string{"cable.ground"}, unproved(l))
+
+	bulb := *l
+	bulb.read("frame_bulb", "0.012")
+	require.Empty(t, unproved(&bulb))
+
+	l.pass("frame_bulb")
+	require.NotEqual(t, AtCheck, l.where().Stage, "nobody is pressed")
+	require.Equal(t, "ground_bulb", Proving(l.lib, l.where(), "cable.ground").ID, "one answer, and no power")
+	l.read("battery_rest", "12.7").read("batt_held", "11.3")
+	require.Empty(t, unproved(l))
+}
+
 func (l *log) amps(test, text string) *log {
 	l.t.Helper()
 	return l.measured(test, text, l.lib.Systems["key-start-12v"].Test(test).Function)

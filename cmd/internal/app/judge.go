@@ -153,10 +153,13 @@ func (j *judged) lines() []string {
 // weighed is what the suspects say.
 func (j *judged) weighed() []string {
 	c := j.says
-	if len(c.Suspects) == 0 {
+	if len(c.Suspects) == 0 && c.Unlike == "" {
 		return nil
 	}
 	out := []string{""}
+	if c.Unlike != "" {
+		out = append(out, "Suspects: "+c.Unlike)
+	}
 	for i, s := range c.Suspects {
 		head := "Suspects: "
 		if i > 0 {
