@@ -86,11 +86,12 @@ func (s *Session) proof() error {
 			}
 		}
 	}
-	for _, f := range walk.Unproved(s.bench.Library, s.pos, s.facts) {
-		if test := walk.Proving(s.bench.Library, s.pos, f.ID); test != nil {
-			return fmt.Errorf("the check readings do not clear this: %s. This is lacking: %s", f.Title, testToTake(test))
+	if open := walk.Unproved(s.bench.Library, s.pos, s.facts); len(open) > 0 {
+		lacking := ""
+		if test := walk.Proving(s.bench.Library, s.pos, open[0].ID); test != nil {
+			lacking = ". This is lacking: " + testToTake(test)
 		}
-		return fmt.Errorf("the check readings do not clear this: %s", f.Title)
+		return fmt.Errorf("the check readings do not clear this: %s%s", open[0].Title, lacking)
 	}
 	if !s.safetyProved() {
 		return fmt.Errorf("a safety function is not proved")

@@ -80,7 +80,7 @@ func (c *Case) observe(test, choice string) {
 }
 
 func (c *Case) aside(e entry, at source.Place, test *tree.Test, why string) {
-	a := Aside{Place: at, What: e.said(), Why: why}
+	a := Aside{Place: at, What: e.said(), Why: why, Lacks: e.function == "" || e.red == "" || e.black == "" || e.state == ""}
 	if test != nil {
 		a.Test = test.ID
 	}

@@ -32,6 +32,7 @@ type Aside struct {
 	What  string       // as written
 	Test  string       // the test it seems to be meant for, if any
 	Why   string       // the question that would settle it
+	Lacks bool         // its points, state or function are not all said: nothing in it is wrong
 }
 
 // Expect is what an expert concludes from the case, written before it is
@@ -48,11 +49,14 @@ type Expect struct {
 // CodeNotTaken is the code of a reading that was set aside.
 const CodeNotTaken source.Code = "case-not-taken"
 
-// Issues is what was set aside as issues, each with its place: what a writer of a
-// case file mends before the case is judged.
+// Issues is what was set aside though all of it is said, each with its place: what a
+// writer of a case file mends before the case is judged. What isn't known can't be.
 func (c *Case) Issues() source.Issues {
 	var out source.Issues
 	for _, a := range c.Aside {
+		if a.Lacks {
+			continue
+		}
 		out = append(out, source.Issue{
 			Code: CodeNotTaken, Place: a.Place, Message: fmt.Sprintf("this can't be taken (%s)", a.What), Hint: a.Why,
 		})

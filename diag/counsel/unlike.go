@@ -14,17 +14,17 @@ const (
 // unlike says that the answers are unlike those of every simulated machine; empty while
 // some are like them. An answer that shows a fault beside the complaint does not count.
 func (c *counsel) unlike() string {
+	if len(c.pos.Verdict.Found) == 0 {
+		return "" // with nothing found, what fits least badly is still worth a look
+	}
 	sum := 0.0
 	for i, r := range c.readings {
 		if !c.beside(r.Test) {
 			sum += c.weighing.Odds[i]
 		}
 	}
-	switch {
-	case sum < unlikely:
+	if sum < unlikely {
 		return ""
-	case len(c.pos.Verdict.Found) > 0:
-		return unlikeAll + " " + unlikeFound
 	}
-	return unlikeAll
+	return unlikeAll + " " + unlikeFound
 }

@@ -55,9 +55,9 @@ func TestWhatIsSaidIsHarmlessAndSpoken(t *testing.T) {
 		"12 V is right.":                                "12 V is right.",
 		"12-volt lead, 2-pin":                           "12-volt lead, 2-pin.",
 		"  benchlead report 1 --for tag --to tag1.html": "benchlead report 1 --for tag --to tag1.html",
-		"two\nlines":           "two lines.",
-		"Did you mean 12.6 V?": "Did you mean 12.6 V?",
-		"":                     "",
+		"two\nlines":                                    "two lines.",
+		"Did you mean 12.6 V?":                          "Did you mean 12.6 V?",
+		"":                                              "",
 	} {
 		var out bytes.Buffer
 		New(strings.NewReader(""), &out).Say(said)

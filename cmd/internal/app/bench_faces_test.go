@@ -176,6 +176,11 @@ func inKeys(t *testing.T, b ui.Bench, typed []string) {
 	m.Update(tea.WindowSizeMsg{Width: 80, Height: 24})
 	send("1")
 	for _, l := range typed {
+		for range 5 {
+			if l == "yes" { // which waits for lines that were not shown
+				m.Update(tea.KeyMsg{Type: tea.KeyPgDown})
+			}
+		}
 		send(l)
 		for _, row := range strings.Split(m.View(), "\n") {
 			require.LessOrEqual(t, ansi.StringWidth(row), 80)

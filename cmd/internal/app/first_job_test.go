@@ -54,7 +54,8 @@ var toRepair = []step{
 // toHandBack are the steps through the repair to its end.
 var toHandBack = []step{
 	{"\r", "[x]  1  Fit it."},
-	{"d\r", "before: stands"},
+	{"d\r", "Make safe before: Does it turn"},
+	{"yes\r", "before: stands"},
 	{"1\r", "before stands; now turns"},
 	{"12.7\r", "now 12.70 +- 0.11 V, holds"},
 	{"11.2\r", "Usual work before it is handed back"},
@@ -118,7 +119,7 @@ func TestTheFirstJobEverFromIntakeToHandBack(t *testing.T) {
 	events := recorded(t, recordIn(t, home))
 	require.Equal(t, []job.Kind{
 		job.KindIntake, job.KindRead, job.KindSafe, job.KindRead, job.KindRead, job.KindSafe, job.KindSeen, job.KindChosen,
-		job.KindAsked, job.KindLined, job.KindTicked, job.KindSeen, job.KindRead, job.KindRead, job.KindServed, job.KindServed, job.KindSeen, job.KindClosed,
+		job.KindAsked, job.KindLined, job.KindTicked, job.KindSafe, job.KindSeen, job.KindRead, job.KindRead, job.KindServed, job.KindServed, job.KindSeen, job.KindClosed,
 	}, kinds(events))
 	require.Equal(t, "Yard pump", events[0].Intake.Machine)
 	require.Equal(t, job.Proved, events[len(events)-1].Closed.Outcome)

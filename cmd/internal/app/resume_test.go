@@ -47,7 +47,7 @@ var sittings = []killed{
 		[]job.Kind{job.KindTicked},
 	},
 	{
-		"Make safe before: Does it turn", append([]step{{"yes\r", "before: stands"}}, toHandBack[2:10]...), "z",
+		"Make safe before: Does it turn", append([]step{{"yes\r", "before: stands"}}, toHandBack[3:11]...), "z",
 		[]job.Kind{job.KindSafe, job.KindSeen, job.KindRead, job.KindRead, job.KindServed, job.KindServed, job.KindSeen, job.KindClosed},
 	},
 }
