@@ -36,8 +36,11 @@ var answerWords = []string{
 // is left out for one that has no two.
 func (s *Session) severalAtOnce() []string {
 	var shown []string
-	for _, t := range s.Position().System.Tests {
-		if t.Kind != tree.Metered || t.Function != measure.DCVolts || t.PerUnit != 1 || len(shown) == 2 {
+	if s.pos.System == nil {
+		return nil
+	}
+	for _, t := range s.pos.System.Tests {
+		if t.Kind != tree.Metered || t.Function != measure.DCVolts || t.PerUnit != 1 || len(t.Bands) == 0 || len(shown) == 2 {
 			continue
 		}
 		volts := 12.6 // what a reading looks like, where the test shows none
