@@ -120,7 +120,7 @@ func (p *Part) fill(maker *virtual.Maker, h Hypothesis, place int, o Options) er
 // mistold is how often a complaint is told, or heard, for another of the same trouble: one
 // click for a few, slow for hardly at all. Judgement; it keeps a fault alive whose machines
 // seldom sound just as the owner says, and whose readings speak for it.
-const mistold = 0.05
+const mistold = 0.03
 
 // near says whether a complaint may be told for that of the cloud: both are of one trouble.
 func (c *Cloud) near(says string) bool {

@@ -12,7 +12,7 @@ import (
 
 // Format is raised when what Write writes, or what the machines behind it show, changes
 // in a way that the trees don't tell of.
-const Format = 4
+const Format = 5
 
 // kept is a cloud as it is written, and then come its columns one by one. Lists stand in
 // the order of the system, so that the same cloud is the same bytes.
