@@ -40,7 +40,7 @@ func (s *Session) severalAtOnce() []string {
 		return nil
 	}
 	for _, t := range s.pos.System.Tests {
-		if t.Kind != tree.Metered || t.Function != measure.DCVolts || t.PerUnit != 1 || len(shown) == 2 {
+		if t.Kind != tree.Metered || t.Function != measure.DCVolts || t.PerUnit != 1 || len(t.Bands) == 0 || len(shown) == 2 {
 			continue
 		}
 		volts := 12.6 // what a reading looks like, where the test shows none

@@ -12,7 +12,7 @@ const (
 )
 
 // unlike says that the answers are unlike those of every simulated machine; empty while
-// some are like them. An answer that shows a fault beside the complaint does not count.
+// some are like them, or nothing is found. An answer that shows a fault beside the complaint does not count.
 func (c *counsel) unlike() string {
 	if len(c.pos.Verdict.Found) == 0 {
 		return "" // with nothing found, what fits least badly is still worth a look

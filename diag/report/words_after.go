@@ -43,7 +43,7 @@ func provedSentence(lib *tree.Library, p walk.Position, facts job.Facts) string 
 	}
 	var out []string
 	if len(gone) > 0 {
-		out = append(out, "Gone, by readings taken after the repair: "+namedBy(gone, "; ")+".")
+		out = append(out, "Shown to be gone by new readings: "+namedBy(gone, "; ")+".")
 	}
 	if len(open) > 0 {
 		out = append(out, "Repaired, and not yet shown to be gone: "+namedBy(open, "; ")+".")

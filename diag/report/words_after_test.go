@@ -30,7 +30,7 @@ func TestAfterTheRepairItSaysWhetherThatIsProved(t *testing.T) {
 		want  string
 	}{
 		{"not read again", nil, "Repaired, and not yet shown to be gone: the switch is open. 1 not tested: the bulb is open."},
-		{"gone", []job.Event{volts(t, "bulb_lit", "1.450")}, "Gone, by readings taken after the repair: the switch is open. 1 not tested: the bulb is open."},
+		{"gone", []job.Event{volts(t, "bulb_lit", "1.450")}, "Shown to be gone by new readings: the switch is open. 1 not tested: the bulb is open."},
 		{
 			"still there",
 			[]job.Event{volts(t, "cell_lit", "1.500"), volts(t, "bulb_lit", "0.100")},
