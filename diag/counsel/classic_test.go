@@ -50,6 +50,9 @@ func (b bench) starting(complaint, does string, volts map[string]string) *log {
 // The last is an apprentice's ground cable, whose readings no machine of the cloud has just
 // so: 8.1 of 12.3 V on the ground side, 8.0 of them in its cable, and 4.0 V on the starter.
 func TestHeavyLossesLeadToWhereTheyAre(t *testing.T) {
+	if raced {
+		t.Skip("no goroutine is in it, and it takes a minute")
+	}
 	cases := []struct {
 		says, fault string
 		volts       map[string]string

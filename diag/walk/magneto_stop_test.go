@@ -64,6 +64,9 @@ func TestAStopWireThatStillGroundsIsFoundAgain(t *testing.T) {
 // Without a seat nobody is asked to rise from it, and a machine that is walked behind
 // has none.
 func TestWithoutASeatNobodyRisesFromIt(t *testing.T) {
+	if raced {
+		t.Skip("no goroutine is in it, and it takes a minute")
+	}
 	safety := func(l *log) []string {
 		facts, err := job.Fold(l.events)
 		require.NoError(t, err)

@@ -11,6 +11,9 @@ import (
 // The clamp is good to 2 % and 8 counts of 0.01 A. Amps that flow out are more than
 // one; at 0 A that is twelve times what the clamp may be off.
 func TestNoAmpsInTheChargingLeadAreNotABatteryThatFlowsOut(t *testing.T) {
+	if raced {
+		t.Skip("no goroutine is in it, and it takes a minute")
+	}
 	for reading, want := range map[string]bool{"0": false, "-0.3": false, "-0.99": false, "-1.2": true, "-5": true} {
 		for _, system := range []string{"charge-regulated", "charge-diode"} {
 			l := &log{t: t, lib: shipped(t)}

@@ -1,0 +1,5 @@
+//go:build !race
+
+package counsel
+
+const raced = false
