@@ -2,6 +2,7 @@ package recorddb
 
 import (
 	"database/sql"
+	"os"
 	"path/filepath"
 	"slices"
 	"testing"
@@ -23,7 +24,9 @@ func BenchmarkDurableReading(b *testing.B) {
 	defer db.Close()
 	id, err := db.Create(b.Context(), []job.Event{jobtest.Intake()})
 	require.NoError(b, err)
-	bare, err := connect(source(filepath.Join(b.TempDir(), "bare.db"), pragmas(waitForLock)...))
+	file := filepath.Join(b.TempDir(), "bare.db")
+	require.NoError(b, os.WriteFile(file, nil, 0o600)) // connect makes none
+	bare, err := connect(source(file, pragmas(waitForLock)...))
 	require.NoError(b, err)
 	defer bare.Close()
 	_, err = bare.Exec(`create table rows (id integer primary key, body text not null)`)
