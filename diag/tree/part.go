@@ -152,27 +152,21 @@ func (b *builder) filesFor(system string, note func(source.Place)) {
 
 // listed are the places of what the file lists besides repairs.
 func (s *stockShape) listed() []source.Place {
-	var out []source.Place
-	for _, x := range s.Cautions {
-		out = append(out, x.Caution.Place)
-	}
-	for _, x := range s.Safe {
-		out = append(out, x.Item.Place)
-	}
-	for _, x := range s.Parts {
-		out = append(out, x.Part.Place)
-	}
-	for _, x := range s.Meters {
-		out = append(out, x.Meter.Place)
-	}
-	for _, x := range s.Sources {
-		out = append(out, x.Source.Place)
-	}
-	for _, x := range s.Troubles {
-		out = append(out, x.Trouble.Place)
-	}
-	for _, x := range s.Services {
-		out = append(out, x.Service.Place)
+	return slices.Concat(
+		placesOf(s.Cautions, func(x cautionShape) word { return x.Caution }),
+		placesOf(s.Safe, func(x safeShape) word { return x.Item }),
+		placesOf(s.Parts, func(x partShape) word { return x.Part }),
+		placesOf(s.Meters, func(x meterShape) word { return x.Meter }),
+		placesOf(s.Sources, func(x sourceShape) word { return x.Source }),
+		placesOf(s.Troubles, func(x troubleShape) word { return x.Trouble }),
+		placesOf(s.Services, func(x serviceShape) word { return x.Service }),
+	)
+}
+
+func placesOf[T any](list []T, id func(T) word) []source.Place {
+	out := make([]source.Place, len(list))
+	for i, x := range list {
+		out[i] = id(x).Place
 	}
 	return out
 }
