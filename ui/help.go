@@ -21,6 +21,9 @@ func (s *Session) Words() []string {
 		if s.helps(v.Verb) {
 			form := strings.NewReplacer("[", "", "]", "").Replace(v.Form)
 			out = append(out, fmt.Sprintf("%s: %s", form, v.Says))
+			if v.Verb == Paths { // the screen has all of it in one list
+				out = append(out, "paths more: what else there is to say of them")
+			}
 		}
 	}
 	return out

@@ -53,6 +53,8 @@ type Question struct {
 	Said    string   // Before in words
 	Step    int      // from 1
 	Of      int      // 0 while the system, and with it the number of questions, is not known
+
+	titles []string // of choices that say more than a title
 }
 
 // NewIntake begins an intake on these trees. owned are the ids of the meters that the
@@ -85,7 +87,7 @@ func (i *Intake) Question() (q Question, ok bool) {
 	}
 	q = items[i.at].Question
 	q.Step, q.Before = i.at+1, i.kept[items[i.at].key()]
-	q.Said = spoken(q.Choices, q.Before)
+	q.Said = q.spoken(q.Before)
 	switch {
 	case q.Ask != "":
 	case len(q.Choices) > 0:
@@ -141,7 +143,7 @@ func (i *Intake) take(text string) error {
 		}
 	}
 	i.typed = append(i.typed, text)
-	i.given = append(i.given, it.Title+": "+spoken(it.Choices, said))
+	i.given = append(i.given, it.Title+": "+it.spoken(said))
 	i.at++
 	return nil
 }
@@ -151,16 +153,19 @@ func (i *Intake) take(text string) error {
 func (it item) key() string { return it.Title + "\n" + strings.Join(it.Choices, "\n") }
 
 // spoken is an answer in words: numbers of the list become what they stand for.
-func spoken(choices []string, text string) string {
+func (q Question) spoken(text string) string {
 	var out []string
 	for _, word := range strings.FieldsFunc(text, func(r rune) bool { return r == ' ' || r == ',' || r == ';' }) {
 		n, err := strconv.Atoi(word)
-		if err != nil || n < 1 || n > len(choices) {
+		switch {
+		case err != nil || n < 1 || n > len(q.Choices):
 			return text
+		case len(q.titles) > 0:
+			out = append(out, q.titles[n-1])
+		default:
+			_, title, _ := strings.Cut(q.Choices[n-1], " ")
+			out = append(out, title)
 		}
-		_, title, _ := strings.Cut(choices[n-1], " ")
-		title, _, _ = strings.Cut(title, ": ")
-		out = append(out, title)
 	}
 	return strings.Join(out, "; ")
 }
@@ -212,13 +217,14 @@ func (i *Intake) items() []item {
 
 func (i *Intake) askSystem() item {
 	ids := systemIDs(i.lib)
-	var choices []string
+	var choices, titles []string
 	for n, id := range ids {
 		s := i.lib.Systems[id]
+		titles = append(titles, s.Title)
 		choices = append(choices, fmt.Sprintf("%d %s: %s", n+1, s.Title, s.About))
 	}
 	return item{
-		Question: Question{Title: "How does it start", Choices: choices, About: "It settles which faults and tests the machine has."},
+		Question: Question{Title: "How does it start", Choices: choices, titles: titles, About: "It settles which faults and tests the machine has."},
 		set: func(in *job.Intake, text string) error {
 			id, err := among(ids, text)
 			if err != nil {

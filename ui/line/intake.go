@@ -3,6 +3,7 @@ package line
 import (
 	"errors"
 	"fmt"
+	"regexp"
 	"strings"
 
 	"benchlead/diag/job"
@@ -74,8 +75,15 @@ func (f *Face) answer(in *ui.Intake, q ui.Question, text string) bool {
 	return true
 }
 
-// questionEnd closes a title as a question.
-func questionEnd(title string) string { return strings.TrimSuffix(title, "?") + "?" }
+// questionEnd closes a title as a question. What stands in brackets behind it is said
+// again by what may be typed.
+func questionEnd(title string) string {
+	title, _, _ = strings.Cut(title, " (")
+	return strings.TrimSuffix(title, "?") + "?"
+}
+
+// asides is the question of an answer, with what stands in brackets behind it.
+var asides = regexp.MustCompile(`^([^(:]*) \([^)]*\): `)
 
 // usual is the word for what is usual at a question that was answered otherwise before.
 const usual = "usual"
@@ -115,7 +123,9 @@ func (f *Face) explain(in *ui.Intake, q ui.Question) {
 	}
 	if given := in.Given(); len(given) > 0 {
 		f.Say("So far:")
-		f.all(given)
+		for _, g := range given {
+			f.Say(asides.ReplaceAllString(g, "$1: "))
+		}
 	}
 	f.Say(`What is not known can be left out with Enter alone, where that is offered. "back" goes to the question before, "again" says this one again. "leave" drops the intake; nothing is recorded before its last question.`)
 	if len(q.Tells) > 0 {

@@ -3,6 +3,7 @@ package line
 import (
 	"fmt"
 	"reflect"
+	"slices"
 	"strings"
 
 	"benchlead/diag/tree"
@@ -30,6 +31,10 @@ func (f *Face) prompt(s *ui.Session) {
 		unit = ", in " + t.Unit
 	}
 	ask := strings.Replace(p.Ask, "the reading", "the reading"+unit, 1)
+	if f.short {
+		ask += ", or again to hear all of it"
+		f.short = false
+	}
 	if f.wrong { // what is asked may be far up
 		ask += ", for: " + tree.InSentence(strings.TrimRight(p.Title, ".?"))
 		f.wrong = false
@@ -58,9 +63,6 @@ func (f *Face) whole(p ui.Prompt) {
 		}
 		f.Say(it.Line())
 	}
-	for _, r := range p.Rows {
-		f.Say(strings.TrimSuffix(r.Text+": "+r.Amount, ": "))
-	}
 	if len(p.Phone) > 0 {
 		f.Say("Read to the owner:")
 		f.all(p.Phone)
@@ -71,33 +73,87 @@ func (f *Face) whole(p ui.Prompt) {
 	}
 	f.choices(p.Choices)
 	f.remember(p)
+	f.full = false
 }
 
-// cautions are said in full, but for those of a test that the test before it had too:
-// of them the title.
+// cautions are said in full, but for those that were heard: of them the title. At a test
+// those count that the test before it had too, at a make-safe card and before a repair
+// all that were said since the job was opened. A danger is always said in full.
 func (f *Face) cautions(p ui.Prompt) {
 	var again []string
 	for _, l := range p.Caution {
-		if ui.Asked(p.Stage) && f.told[l] || p.Stage == walk.AtRepair && !p.Care { // confirmed
-			title, _, _ := strings.Cut(l, ". ")
+		title, _, _ := strings.Cut(l, ". ")
+		switch {
+		case f.was(p, l):
 			again = append(again, sentenceEnd(title))
-			continue
+			f.short = f.short || !ui.Asked(p.Stage) && (p.Care || p.Stage == walk.AtSafe)
+		default:
+			f.Say("Caution: " + l)
+			f.hear(p, l)
 		}
-		f.Say("Caution: " + l)
 	}
 	if len(again) > 0 {
 		f.Say("Caution, as before: " + strings.Join(again, " "))
 	}
 }
 
+// was says whether a caution was heard in full.
+func (f *Face) was(p ui.Prompt, caution string) bool {
+	switch {
+	case f.full:
+		return false
+	case ui.Asked(p.Stage):
+		return f.told[caution]
+	case p.Stage == walk.AtRepair:
+		return !p.Care || f.heard[caution] // confirmed, or said in full before
+	}
+	title, _, _ := strings.Cut(caution, ". ")
+	return p.Stage == walk.AtSafe && (f.heard[caution] || f.heard[title])
+}
+
+// hear keeps what was said in full. A card has of a caution only its beginning, which is
+// also known to whoever heard the whole.
+func (f *Face) hear(p ui.Prompt, caution string) {
+	title, _, _ := strings.Cut(caution, ". ")
+	if f.heard == nil {
+		f.heard = map[string]bool{}
+	}
+	f.heard[caution], f.heard[title] = true, true
+}
+
+// long is how many letters of a card's line are said each time: all that is to be done. A
+// longer one, which says how and why too, begins with what is to be done.
+const long = 160
+
+// line says one line of what to do. Of a make-safe card's long ones the first sentence
+// is enough once the rest was heard.
+func (f *Face) line(p ui.Prompt, l string) {
+	first, _, more := strings.Cut(l, ". ")
+	if p.Stage != walk.AtSafe || len(l) <= long || !more {
+		f.Say(l)
+		return
+	}
+	if f.heard[l] && !f.full {
+		f.Say(first + ". The rest as before.")
+		f.short = true
+		return
+	}
+	f.hear(p, l)
+	f.Say(l)
+}
+
 // tell says what to do, but for what the test before it said already of the same
 // state of the machine; its own words, the last, are always said.
 func (f *Face) tell(p ui.Prompt) {
-	for i, l := range p.Tell {
-		if ui.Asked(p.Stage) && f.told[l] && i < len(p.Tell)-1 {
+	list := p.Tell
+	if p.Aloud != nil {
+		list = p.Aloud
+	}
+	for i, l := range list {
+		if ui.Asked(p.Stage) && f.told[l] && i < len(list)-1 || slices.Contains(f.just, l) {
 			continue
 		}
-		f.Say(l)
+		f.line(p, l)
 	}
 }
 

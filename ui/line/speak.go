@@ -18,7 +18,12 @@ var (
 	gap   = regexp.MustCompile(`(\w[\])"]*) {2,}`)
 	minus = regexp.MustCompile(`(^|[ (])-(\d)`)
 	ohms  = regexp.MustCompile(`(\d )([mkM])ohm\b`)
+	times = regexp.MustCompile(`\b(\d+(?:\.\d+)?) (min|h|s)\b`)
+	name  = regexp.MustCompile(`^([("]*)([a-z0-9]+(?:_[a-z0-9]+)+)([.,;:)"?]*)$`)
 )
+
+// spans of time in words.
+var spans = map[string]string{"s": "second", "min": "minute", "h": "hour"}
 
 // sizes of ohms in words. What else the trade writes as a letter behind a number (12.6
 // V, 3 A) stays: it is read as that letter.
@@ -27,6 +32,9 @@ var sizes = map[string]string{"m": "milliohm", "k": "kilohm", "M": "megohm"}
 // spoken is a line as it can be read aloud: a sentence without signs or columns.
 func spoken(line string) string {
 	line = strings.TrimSpace(line)
+	if strings.HasPrefix(line, "benchlead ") { // to be typed as it stands
+		return line
+	}
 	line = count.ReplaceAllString(line, "$1. ")
 	line = gap.ReplaceAllString(line, "$1: ")
 	line = minus.ReplaceAllString(line, "${1}minus $2")
@@ -34,7 +42,25 @@ func spoken(line string) string {
 		of := ohms.FindStringSubmatch(s)
 		return of[1] + sizes[of[2]]
 	})
-	return closed(signs.Replace(aside.ReplaceAllString(line, ", $1, ")))
+	line = times.ReplaceAllStringFunc(line, func(s string) string {
+		of := times.FindStringSubmatch(s)
+		if of[1] == "1" {
+			return "1 " + spans[of[2]]
+		}
+		return of[1] + " " + spans[of[2]] + "s"
+	})
+	return closed(signs.Replace(aside.ReplaceAllString(apart(line), ", $1, ")))
+}
+
+// apart says the names of tests with their parts apart, as they may also be typed.
+func apart(line string) string {
+	words := strings.Split(line, " ")
+	for i, w := range words {
+		if of := name.FindStringSubmatch(w); of != nil {
+			words[i] = of[1] + strings.ReplaceAll(of[2], "_", " ") + of[3]
+		}
+	}
+	return strings.Join(words, " ")
 }
 
 // closed ends a line with a full stop, unless it ends otherwise or is to be typed as it
