@@ -51,6 +51,8 @@ func TestWhatIsSaidIsHarmlessAndSpoken(t *testing.T) {
 		"[ ] The guard is on":                           "The guard is on.",
 		"1  Fit a battery: 49.90 USD, 20 min":           "1. Fit a battery: 49.90 USD, 20 minutes.",
 		"  tell 2  Stop wire to block (3 min)":          "tell 2: Stop wire to block (3 minutes).",
+		"Type the reading, in mV, or pass":              "Type the reading, in millivolts, or pass.",
+		"Does it turn?: before yes":                     "Does it turn? before yes.",
 		"Hold it 1 s, rest 10 min, then 2.5 h":          "Hold it 1 second, rest 10 minutes, then 2.5 hours.",
 		"Stop wire (take stop_wire, by_hand).":          "Stop wire (take stop wire, by hand).",
 		"benchlead walk --record my_jobs.db":            "benchlead walk --record my_jobs.db",

@@ -35,10 +35,10 @@ func (f *Face) prompt(s *ui.Session) {
 		ask += ", or again to hear all of it"
 		f.short = false
 	}
-	if f.wrong { // what is asked may be far up
+	if f.wrong && p.Stage != walk.AtVerdict { // what is asked may be far up
 		ask += ", for: " + tree.InSentence(strings.TrimRight(p.Title, ".?"))
-		f.wrong = false
 	}
+	f.wrong = false
 	f.Say("Type " + ask + ".")
 }
 
@@ -77,8 +77,8 @@ func (f *Face) whole(p ui.Prompt) {
 }
 
 // cautions are said in full, but for those that were heard: of them the title. At a test
-// those count that the test before it had too, at a make-safe card and before a repair
-// all that were said since the job was opened. A danger is always said in full.
+// those count that the test before it had too, at a make-safe card and before work and a
+// repair all that were said since the job was opened. A danger is always said in full.
 func (f *Face) cautions(p ui.Prompt) {
 	var again []string
 	for _, l := range p.Caution {
@@ -86,10 +86,13 @@ func (f *Face) cautions(p ui.Prompt) {
 		switch {
 		case f.was(p, l):
 			again = append(again, sentenceEnd(title))
-			f.short = f.short || !ui.Asked(p.Stage) && (p.Care || p.Stage == walk.AtSafe)
+			f.short = f.short || p.Care || p.Stage == walk.AtSafe || p.Stage == walk.AtWork
+		case sentenceEnd(p.Title) == "STOP: "+title+".": // which was said as the head
+			f.Say("Caution: " + strings.TrimPrefix(l, title+". "))
+			f.hear(l)
 		default:
 			f.Say("Caution: " + l)
-			f.hear(p, l)
+			f.hear(l)
 		}
 	}
 	if len(again) > 0 {
@@ -104,16 +107,18 @@ func (f *Face) was(p ui.Prompt, caution string) bool {
 		return false
 	case ui.Asked(p.Stage):
 		return f.told[caution]
-	case p.Stage == walk.AtRepair:
-		return !p.Care || f.heard[caution] // confirmed, or said in full before
+	case p.Stage == walk.AtRepair && !p.Care: // confirmed
+		return true
+	case p.Stage == walk.AtRepair || p.Stage == walk.AtWork:
+		return f.heard[caution]
 	}
 	title, _, _ := strings.Cut(caution, ". ")
-	return p.Stage == walk.AtSafe && (f.heard[caution] || f.heard[title])
+	return p.Stage == walk.AtSafe && f.heard[title]
 }
 
 // hear keeps what was said in full. A card has of a caution only its beginning, which is
 // also known to whoever heard the whole.
-func (f *Face) hear(p ui.Prompt, caution string) {
+func (f *Face) hear(caution string) {
 	title, _, _ := strings.Cut(caution, ". ")
 	if f.heard == nil {
 		f.heard = map[string]bool{}
@@ -138,7 +143,7 @@ func (f *Face) line(p ui.Prompt, l string) {
 		f.short = true
 		return
 	}
-	f.hear(p, l)
+	f.hear(l)
 	f.Say(l)
 }
 

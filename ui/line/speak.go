@@ -11,16 +11,23 @@ import (
 // A screen reader passes over most signs, and over columns. So that nothing is lost
 // they are said in words.
 var (
-	signs = strings.NewReplacer(" +- ", " plus or minus ", " - ", ": ", "[ ] ", "", " + ", " and ")
+	signs = strings.NewReplacer(" +- ", " plus or minus ", " - ", ": ", "[ ] ", "", " + ", " and ", "?: ", "? ")
 	aside = regexp.MustCompile(` - ([^.:;]*) - `)
 	bar   = regexp.MustCompile(`^ *[#.]{10} +`)
 	count = regexp.MustCompile(`^(\d+) {2,}`)
 	gap   = regexp.MustCompile(`(\w[\])"]*) {2,}`)
 	minus = regexp.MustCompile(`(^|[ (])-(\d)`)
 	ohms  = regexp.MustCompile(`(\d )([mkM])ohm\b`)
+	bare  = regexp.MustCompile(`, in (m?V|m?A|Ah|[kM]?ohm|mohm|s)\b`)
 	times = regexp.MustCompile(`\b(\d+(?:\.\d+)?) (min|h|s)\b`)
 	name  = regexp.MustCompile(`^([("]*)([a-z0-9]+(?:_[a-z0-9]+)+)([.,;:)"?]*)$`)
 )
+
+// units in words, where no number stands before them.
+var units = map[string]string{
+	"V": "volts", "mV": "millivolts", "A": "amps", "mA": "milliamps", "Ah": "amp-hours", "s": "seconds",
+	"ohm": "ohms", "kohm": "kilohms", "Mohm": "megohms", "mohm": "milliohms",
+}
 
 // spans of time in words.
 var spans = map[string]string{"s": "second", "min": "minute", "h": "hour"}
@@ -42,6 +49,7 @@ func spoken(line string) string {
 		of := ohms.FindStringSubmatch(s)
 		return of[1] + sizes[of[2]]
 	})
+	line = bare.ReplaceAllStringFunc(line, func(s string) string { return ", in " + units[strings.TrimPrefix(s, ", in ")] })
 	line = times.ReplaceAllStringFunc(line, func(s string) string {
 		of := times.FindStringSubmatch(s)
 		if of[1] == "1" {
