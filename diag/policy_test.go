@@ -10,6 +10,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -175,6 +176,35 @@ func TestTheEngineIsPure(t *testing.T) {
 				return true
 			})
 		}
+	}
+}
+
+// The race detector looks at every package that starts goroutines, if only in a test.
+func TestTheRaceDetectorLooksWhereGoroutinesAre(t *testing.T) {
+	text, err := os.ReadFile(filepath.Join(root, "Makefile"))
+	require.NoError(t, err)
+	list := regexp.MustCompile(`(?m)^RACE +:= (.+)$`).FindSubmatch(text)
+	require.NotNil(t, list)
+	looked := strings.Fields(string(list[1]))
+	require.Contains(t, looked, "./cmd/...")
+	require.Contains(t, looked, "./ui/...")
+	starts := regexp.MustCompile(`\bgo (func|\w+[.(])|\.Go\(|\.Parallel\(\)`)
+	found := map[string]bool{}
+	require.NoError(t, fs.WalkDir(os.DirFS(root), "diag", func(name string, d fs.DirEntry, err error) error {
+		if err != nil || !strings.HasSuffix(name, ".go") || name == "diag/policy_test.go" {
+			return err
+		}
+		code, err := fs.ReadFile(os.DirFS(root), name)
+		if starts.Match(code) {
+			found["./"+filepath.ToSlash(filepath.Dir(name))] = true
+		}
+		return err
+	}))
+	require.NotEmpty(t, found)
+	for pkg := range found {
+		require.True(t, slices.ContainsFunc(looked, func(l string) bool {
+			return l == pkg || strings.HasSuffix(l, "/...") && strings.HasPrefix(pkg+"/", strings.TrimSuffix(l, "..."))
+		}), "%s starts goroutines, and RACE in the Makefile leaves it out", pkg)
 	}
 }
 
