@@ -43,6 +43,7 @@ const (
 	Approve Verb = "approve"  // the owner approves the estimate up to an amount
 	Decline Verb = "declined" // the owner does not want the work
 
+	Machine   Verb = "machine"  // what was said of the machine; one thing put right
 	Suspected Verb = "suspects" // what may be wrong, and how likely; one of them, by number
 )
 
@@ -62,6 +63,7 @@ var verbs = []struct {
 	{Why, "why", "why this test, and the mistake people make with it"},
 	{Found, "found", "findings and readings so far"},
 	{Left, "left", "what is not tested yet"},
+	{Machine, "machine [N ...]", "what was said of the machine; N and words: put it right"},
 	{Suspected, "suspects [N]", "what may be wrong and how likely; N: one of them, in counts"},
 	{Tell, "tell N", "take test N of those that would tell us most"},
 	{Tick, "tick [N]", "the next line of the checklist is done, or line N"},
@@ -151,7 +153,7 @@ func command(sys *tree.System, verb Verb, rest string) (Action, error) {
 		if rest != "" && !strings.EqualFold(rest, more) {
 			return a, fmt.Errorf("\"paths\" stands alone, or with \"more\" behind it; nothing was recorded")
 		}
-	case Pass, ToBin, Aim:
+	case Pass, ToBin, Aim, Machine:
 	default:
 		if rest != "" {
 			return a, fmt.Errorf("%q stands alone; nothing was recorded", verb)
