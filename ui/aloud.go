@@ -17,8 +17,25 @@ func (s *Session) ViewAloud(view Verb, more bool) []string {
 		return s.WaysAloud()
 	case view == Left:
 		return s.leftAloud()
+	case view == Machine:
+		return s.machineAloud()
 	}
 	return s.View(view)
+}
+
+// machineAloud is what was said of the machine, each with its number as it is typed.
+func (s *Session) machineAloud() []string {
+	out := s.machineLines()
+	_, items := s.again()
+	for i, l := range out {
+		if i >= len(items) || l == "" {
+			out[i] = strings.Replace(l, " ...", " and the words", 1)
+			continue
+		}
+		head := fmt.Sprintf("%d %s: ", i+1, items[i].Title)
+		out[i] = fmt.Sprintf("%d. %s: %s", i+1, items[i].Aloud(), strings.TrimPrefix(l, head))
+	}
+	return out
 }
 
 // leftAloud is what is not tested yet. Of the tests that are open only how many there are

@@ -62,7 +62,7 @@ func (i *Intake) askTrouble() item {
 		choices = append(choices, fmt.Sprintf("%d %s", len(ids), t.Title))
 	}
 	return item{
-		Question: Question{Title: "What is wrong (a number, or a word or two to look for)", Choices: choices, Ask: "a number of the list, or a word or two", About: "What the owner says of it. Words are looked for in all complaints, and kept as the owner's."},
+		Question: Question{Title: "What is wrong (a number, or a word or two to look for)", twice: true, Choices: choices, Ask: "a number of the list, or a word or two", About: "What the owner says of it. Words are looked for in all complaints, and kept as the owner's."},
 		set: func(in *job.Intake, text string) error {
 			chosen := start{words: text}
 			id, err := among(ids, text)

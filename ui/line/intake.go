@@ -3,7 +3,6 @@ package line
 import (
 	"errors"
 	"fmt"
-	"regexp"
 	"strings"
 
 	"benchlead/diag/job"
@@ -28,7 +27,7 @@ func (f *Face) Intake(b ui.Bench) (job.Intake, error) {
 			said = q.Step
 		}
 		if wrong { // the list is not said again, what is asked is
-			f.Say(questionEnd(q.Title) + " " + asks(q))
+			f.Say(asked(q) + " " + asks(q))
 		} else {
 			f.Say(asks(q))
 		}
@@ -75,15 +74,8 @@ func (f *Face) answer(in *ui.Intake, q ui.Question, text string) bool {
 	return true
 }
 
-// questionEnd closes a title as a question. What stands in brackets behind it is said
-// again by what may be typed.
-func questionEnd(title string) string {
-	title, _, _ = strings.Cut(title, " (")
-	return strings.TrimSuffix(title, "?") + "?"
-}
-
-// asides is the question of an answer, with what stands in brackets behind it.
-var asides = regexp.MustCompile(`^([^(:]*) \([^)]*\): `)
+// asked is what is asked, as a question.
+func asked(q ui.Question) string { return q.Aloud() + "?" }
 
 // usual is the word for what is usual at a question that was answered otherwise before.
 const usual = "usual"
@@ -95,7 +87,7 @@ func (f *Face) question(q ui.Question) {
 	if q.Of > 0 {
 		head = fmt.Sprintf("Question %d of %d. ", q.Step, q.Of)
 	}
-	f.Say(head + questionEnd(q.Title))
+	f.Say(head + asked(q))
 	f.choices(q.Choices)
 }
 
@@ -119,13 +111,11 @@ func asks(q ui.Question) string {
 // explain says how an intake goes, and what was answered so far.
 func (f *Face) explain(in *ui.Intake, q ui.Question) {
 	if q.About != "" {
-		f.Say(questionEnd(q.Title) + " " + q.About)
+		f.Say(asked(q) + " " + q.About)
 	}
-	if given := in.Given(); len(given) > 0 {
+	if given := in.GivenAloud(); len(given) > 0 {
 		f.Say("So far:")
-		for _, g := range given {
-			f.Say(asides.ReplaceAllString(g, "$1: "))
-		}
+		f.all(given)
 	}
 	f.Say(`What is not known can be left out with Enter alone, where that is offered. "back" goes to the question before, "again" says this one again. "leave" drops the intake; nothing is recorded before its last question.`)
 	if len(q.Tells) > 0 {

@@ -11,7 +11,7 @@ import (
 // A screen reader passes over most signs, and over columns. So that nothing is lost
 // they are said in words.
 var (
-	signs = strings.NewReplacer(" +- ", " plus or minus ", " - ", ": ", "[ ] ", "", " + ", " and ", "?: ", "? ")
+	signs = strings.NewReplacer(" +- ", " plus or minus ", " - ", ": ", "[ ] ", "", " + ", " and ", "?: ", "? ", "\u00b0C", "degrees C")
 	aside = regexp.MustCompile(` - ([^.:;]*) - `)
 	bar   = regexp.MustCompile(`^ *[#.]{10} +`)
 	count = regexp.MustCompile(`^(\d+) {2,}`)

@@ -46,7 +46,7 @@ var toType = regexp.MustCompile(`^benchlead .*`)
 func TestAWholeJobCanBeHeard(t *testing.T) {
 	typed, _ := wholeJob(t, withNewPack, newPackNewCharger)
 	b := shippedBench(t)
-	views := []string{"found", "left", "paths", "paths more", "why", "list", "suspects", "help", "take battery", "", "", "again"}
+	views := []string{"found", "left", "paths", "paths more", "why", "list", "suspects", "help", "machine", "machine 1", "take battery", "", "", "again"}
 	l := &listener{}
 	for _, line := range typed {
 		l.typed = append(append(l.typed, views...), line)
