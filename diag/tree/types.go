@@ -26,6 +26,7 @@ type Library struct {
 	Services map[string]*Service
 	Meters   map[string]*measure.Meter
 	Troubles []Trouble // what complaints are sorted by, in the order they are asked in
+	Terms    []Term    // words of the trade, by the word
 	Digest   string    // of all the text that was loaded
 
 	judging map[string]steps // by system
