@@ -95,6 +95,7 @@ type Complaint struct {
 type LabelField struct {
 	ID      string
 	Ask     string // the question at intake
+	Tell    string // where it stands on the machine, or how it is told; may be empty
 	Unit    string // "V", "A", "Ah", "" for a count; empty with Options for words
 	Options []string
 	Default *formula.Formula // over earlier label fields; nil with Options
