@@ -43,6 +43,7 @@ const (
 	Approve Verb = "approve"  // the owner approves the estimate up to an amount
 	Decline Verb = "declined" // the owner does not want the work
 
+	Machine   Verb = "machine"  // what was said of the machine; one thing put right
 	Suspected Verb = "suspects" // what may be wrong, and how likely; one of them, by number
 )
 
@@ -62,6 +63,7 @@ var verbs = []struct {
 	{Why, "why", "or ?: what this step is for, the usual mistake, and its words"},
 	{Found, "found", "findings and readings so far"},
 	{Left, "left", "what is not tested yet"},
+	{Machine, "machine [N ...]", "what was said of the machine; N and words: put it right"},
 	{Suspected, "suspects [N]", "what may be wrong and how likely; N: one of them, in counts"},
 	{Tell, "tell N", "take test N of those that would tell us most"},
 	{Tick, "tick [N]", "the next line of the checklist is done, or line N"},
@@ -150,7 +152,7 @@ func command(sys *tree.System, verb Verb, rest string) (Action, error) {
 			return a, fmt.Errorf("%q is no number of the list; write for example: %s 1", number, verb)
 		}
 		a.Pick, a.Text = n, strings.TrimSpace(why)
-	case Pass, ToBin, Aim:
+	case Pass, ToBin, Aim, Machine:
 	default:
 		if rest != "" {
 			return a, fmt.Errorf("%q stands alone; nothing was recorded", verb)

@@ -82,6 +82,9 @@ func (s *Session) do(ctx context.Context, a Action) (Reply, error) {
 	if s.pos.System == nil && a.Verb != Note {
 		return Reply{}, fmt.Errorf("the fault trees in use have no system %q; open the job with those that it was begun with. Nothing was recorded", s.facts.Intake.System)
 	}
+	if a.Verb == Machine {
+		return s.correct(ctx, a.Text)
+	}
 	a = s.asAnswer(a)
 	sure := s.sure
 	s.sure = nil // it holds for the next line alone

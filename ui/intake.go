@@ -66,7 +66,9 @@ func unasked() job.Intake {
 // item is one question with what an answer does.
 type item struct {
 	Question
-	set func(in *job.Intake, text string) error
+	set   func(in *job.Intake, text string) error
+	unset func(in *job.Intake) // takes the answer away; nil where one is needed
+	words []string             // what is chosen from by its word
 }
 
 // Question is what is asked now; ok is false when nothing is left to ask.
@@ -190,12 +192,16 @@ func (i *Intake) items() []item {
 	if sys == nil {
 		return items
 	}
-	sys = i.of(sys.ID).Systems[sys.ID]
-	items = append(items,
+	return append(items, i.ofMachine(i.of(sys.ID).Systems[sys.ID])...)
+}
+
+// ofMachine are the questions about one machine of a system.
+func (i *Intake) ofMachine(sys *tree.System) []item {
+	items := []item{
 		askWords("Machine, in your words", "So that you know it again, here and on its tag: colour, size, whose it is.", func(in *job.Intake, s string) { in.Machine = s }),
 		askWords("Owner or ticket", "A name or a number; \"benchlead jobs\" finds the job by it.", func(in *job.Intake, s string) { in.Owner = s }),
 		askHistory(sys),
-	)
+	}
 	for _, field := range sys.Label {
 		items = append(items, i.askLabel(sys, field))
 	}
@@ -257,6 +263,7 @@ func askWords(title, about string, set func(*job.Intake, string)) item {
 			set(in, text)
 			return nil
 		},
+		unset: func(in *job.Intake) { set(in, "") },
 	}
 }
 
@@ -279,6 +286,7 @@ func askHistory(sys *tree.System) item {
 			}
 			return nil
 		},
+		unset: func(in *job.Intake) { in.History = nil },
 	}
 }
 
@@ -304,6 +312,8 @@ func (i *Intake) askLabel(sys *tree.System, field tree.LabelField) item {
 				}
 				return err
 			},
+			unset: func(in *job.Intake) { delete(in.LabelText, field.ID) },
+			words: field.Options,
 		}
 	}
 	values, _ := walk.Values(sys, i.in)
@@ -320,6 +330,7 @@ func (i *Intake) askLabel(sys *tree.System, field tree.LabelField) item {
 			}
 			return err
 		},
+		unset: func(in *job.Intake) { delete(in.Label, field.ID) },
 	}
 }
 
@@ -424,6 +435,7 @@ func askWorth() item {
 			in.Worth = worth.String()
 			return nil
 		},
+		unset: func(in *job.Intake) { in.Worth = "" },
 	}
 }
 

@@ -82,6 +82,11 @@ var aboutViews = map[Verb]aboutPage{
 		Do:      "Take the test that tells most. One number says why that fault is so likely.",
 		Mistake: "Buying the first of the list. Likely is not found.",
 	},
+	Machine: {
+		For:     "What was said when it was taken in. The limits rest on its labels, and a label that nobody read is taken for the usual one.",
+		Do:      "Read the sticker now if it can be reached, and put right what was not so. Every reading is judged by it then, those already taken too.",
+		Mistake: "Going on with a usual value while the sticker is under the seat.",
+	},
 	Left: {
 		For:     "What nobody has shown to be good or bad yet, and the test that would.",
 		Do:      "Take what is quickly reached before the machine goes together again.",

@@ -22,6 +22,8 @@ func (s *Session) View(view Verb) []string {
 		return s.leftLines()
 	case Found:
 		return s.foundLines()
+	case Machine:
+		return s.machineLines()
 	case Suspected:
 		return s.suspectLines()
 	case Paths:

@@ -64,12 +64,23 @@ func TestEveryPageIsExplained(t *testing.T) {
 // Behind a view "?" is about that view, once.
 func TestAViewIsExplained(t *testing.T) {
 	s := beginPump(t, bench(t))
-	for view, says := range map[string]string{"paths": "what a comeback would cost", "left": "Taking \"not tested\" for \"good\"", "found": "taken once more before anything is bought"} {
+	for view, says := range map[string]string{"paths": "what a comeback would cost", "left": "Taking \"not tested\" for \"good\"", "found": "taken once more before anything is bought", "machine": "while the sticker is under the seat"} {
 		said := inPlain(t, s, view, "?")
 		require.Contains(t, said, says, view)
 		require.NotContains(t, said, "low: below 12.4 V", view)
 		require.Contains(t, inPlain(t, s, view, "?", "?"), "low: below 12.4 V", "%s: the second one is about the step", view)
 	}
+}
+
+// Who can't tell when it is put right is shown how to, as at the intake.
+func TestWhoCantTellIsShownLater(t *testing.T) {
+	s := atClamp(t, "clamp", nil, nil)
+	last := s.Facts().Last
+	list := enter(t, s, "machine 1")
+	number, _, _ := strings.Cut(list[len(list)-2], " ")
+	require.Contains(t, list[len(list)-2], "can't tell")
+	require.Contains(t, enter(t, s, "machine 1 "+number)[0], "try it once as its owner does")
+	require.Equal(t, last, s.Facts().Last)
 }
 
 // The words of the trade that stand in a step are explained with it, and no others.
