@@ -60,7 +60,7 @@ var verbs = []struct {
 	{Undo, "undo", "take the last answer back"},
 	{Take, "take TEST", "take another test, or one again"},
 	{Note, "note WORDS", "write something down"},
-	{Why, "why", "why this test, and the mistake people make with it"},
+	{Why, "why", "or ?: what this step is for, the usual mistake, and its words"},
 	{Found, "found", "findings and readings so far"},
 	{Left, "left", "what is not tested yet"},
 	{Machine, "machine [N ...]", "what was said of the machine; N and words: put it right"},
@@ -101,6 +101,9 @@ func Parse(sys *tree.System, line string) ([]Action, error) {
 	line = strings.TrimSpace(source.CleanLine(line))
 	if line == "" {
 		return nil, nil
+	}
+	if line == "?" {
+		return []Action{{Verb: Why, Line: line}}, nil
 	}
 	word, rest, _ := strings.Cut(line, " ")
 	rest = strings.TrimSpace(rest)

@@ -67,7 +67,11 @@ func (s *Session) answerTest(ctx context.Context, test *tree.Test, text string) 
 	if err := s.readable(reading); err != nil {
 		return Reply{}, err
 	}
-	if ask := s.doubts(test, reading); ask != "" {
+	ask := s.doubts(test, reading)
+	if ask == "" {
+		ask = slipped(test, reading, text)
+	}
+	if ask != "" {
 		s.asked = test.ID
 		s.pending = &pending{test: test.ID, reading: reading}
 		return Reply{Said: []string{ask}}, nil
@@ -180,6 +184,16 @@ func (s *Session) doubts(test *tree.Test, r measure.Reading) string {
 		ask += fmt.Sprintf(" Did you mean %s (%s)?", Amount(test, meant), why)
 	}
 	return ask + " Type it again, or \"keep\" if the meter really shows " + shown + ". Nothing was recorded yet."
+}
+
+// slipped asks once about a time of whole seconds under ten: a watch shows hundredths, and
+// a 1 may be a key that was hit, or meant for a list. Common practice, no source.
+func slipped(test *tree.Test, r measure.Reading, text string) string {
+	if !timedTest(test) || r.Kind != measure.Number || r.Value >= 10 || strings.ContainsAny(text, ".,") {
+		return ""
+	}
+	shown := Amount(test, r.Value)
+	return fmt.Sprintf("Is %s what the watch shows? Type it with its tenths, as %.1f, or \"keep\" if it was just %s. Nothing was recorded yet.", shown, r.Value, shown)
 }
 
 // meantValue tries the usual slips: leads swapped, a decimal point one place

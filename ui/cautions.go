@@ -45,19 +45,8 @@ func (s *Session) cautionsOf(ids []string) []*tree.Caution {
 // shortCautions are those of the step that is made safe for: hands go to work at the
 // card already. Each is its title and its first sentence; the step itself says the rest.
 func (s *Session) shortCautions(p walk.Position) []string {
-	var ids []string
-	switch {
-	case p.Test != nil:
-		ids = testCautions(p, p.Test)
-	case p.Work != nil:
-		ids = p.Work.Cautions
-	case p.Repair != nil:
-		ids = p.Repair.Cautions
-	case p.Serving != nil:
-		ids = p.Serving.Cautions
-	}
 	var out []string
-	for _, c := range s.cautionsOf(ids) {
+	for _, c := range s.cautionsOf(cautionIDs(p)) {
 		first, _, more := strings.Cut(c.Tell, ". ")
 		if more {
 			first += "."
@@ -65,4 +54,19 @@ func (s *Session) shortCautions(p walk.Position) []string {
 		out = append(out, c.Title+". "+first)
 	}
 	return out
+}
+
+// cautionIDs are the cautions of what comes once the way is clear.
+func cautionIDs(p walk.Position) []string {
+	switch {
+	case p.Test != nil:
+		return testCautions(p, p.Test)
+	case p.Work != nil:
+		return p.Work.Cautions
+	case p.Repair != nil:
+		return p.Repair.Cautions
+	case p.Serving != nil:
+		return p.Serving.Cautions
+	}
+	return nil
 }

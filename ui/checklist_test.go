@@ -146,12 +146,31 @@ func TestServicesAreDoneOrLeftOut(t *testing.T) {
 	require.Equal(t, "x ", marks(s))
 	enter(t, s, "pass not wanted by the owner")
 	require.Equal(t, walk.AtHandBack, s.Position().Stage)
-	require.Equal(t, []job.Served{{Service: "oil"}, {Service: "hose", Left: true}}, s.Facts().Served)
+	require.Equal(t, []job.Served{{Service: "oil"}, {Service: "hose", Left: true, With: true}}, s.Facts().Served)
 	require.Equal(t, "Services left out: not wanted by the owner.", s.Facts().Notes[0].Text)
-	enter(t, s, "undo")
+	require.Equal(t, []string{"Taken back: Look at the hose."}, enter(t, s, "undo"))
 	require.Equal(t, "x ", marks(s))
+	require.Empty(t, s.Facts().Notes, "why they were left out was of the same line")
 	enter(t, s, "all")
 	require.Equal(t, walk.AtHandBack, s.Position().Stage)
+}
+
+// One line that left several out is taken back by one undo, and what was said before it
+// stands; one line each is one undo each.
+func TestOneLineIsOneUndo(t *testing.T) {
+	s := atServices(t)
+	enter(t, s, "pass")
+	require.Equal(t, walk.AtHandBack, s.Position().Stage)
+	require.Equal(t, []string{"Taken back: what was said of 2 services."}, enter(t, s, "undo"))
+	require.Equal(t, "  ", marks(s))
+	enter(t, s, "pass 1", "pass 2", "undo")
+	require.Equal(t, "- ", marks(s))
+	enter(t, s, "undo")
+	require.Equal(t, "  ", marks(s))
+	enter(t, s, "all", "undo")
+	require.Equal(t, "  ", marks(s), "and so of several that are done")
+	enter(t, s, "undo")
+	require.NotEqual(t, walk.AtService, s.Position().Stage, "what came before can be taken back still")
 }
 
 // A safety function of a repaired machine can't be passed over, and the prompt does

@@ -15,17 +15,6 @@ import (
 	"benchlead/diag/walk"
 )
 
-// Explain says how a choice is recognised, for "3?"; false when there is nothing to
-// say of it.
-func (q Question) Explain(text string) (string, bool) {
-	number, asked := strings.CutSuffix(strings.TrimSpace(text), "?")
-	n, err := strconv.Atoi(strings.TrimSpace(number))
-	if !asked || err != nil || n < 1 || n > len(q.Tells) {
-		return "", false
-	}
-	return q.Tells[n-1], true
-}
-
 // Intake asks what is known of a machine before the first reading, one question
 // at a time. Every question but the system and the complaint may be passed over
 // with an empty line.
@@ -47,6 +36,9 @@ type Question struct {
 	Title   string
 	Choices []string // numbered; empty when a value or words are wanted
 	Tells   []string // how each choice is recognised; empty when that needs no words
+	Unsure  string   // the number of the choice that answers nothing: it shows how to tell them apart
+	Nearest string   // what to do when none of the choices is recognised
+	Mistake string   // the mistake people make with it
 	Default string   // what an empty line stands for, in words; empty: an answer is needed
 	Ask     string   // what is typed, in words
 	About   string   // what it is asked for, and where the answer is found
@@ -244,8 +236,9 @@ func (i *Intake) askSystem() item {
 		titles = append(titles, s.Title)
 		choices = append(choices, fmt.Sprintf("%d %s: %s", n+1, s.Title, s.About))
 	}
+	q := Question{Title: "How does it start", Choices: choices, titles: titles, Mistake: mistakeMachine, About: "It settles which faults and tests the machine has."}
 	return item{
-		Question: Question{Title: "How does it start", Choices: choices, titles: titles, About: "It settles which faults and tests the machine has."},
+		Question: q.unsure(nearestMachine),
 		set: func(in *job.Intake, text string) error {
 			id, err := among(ids, text)
 			if err != nil {
@@ -271,8 +264,9 @@ func askComplaint(complaints []tree.Complaint) item {
 		ids = append(ids, c.ID)
 		choices = append(choices, fmt.Sprintf("%d %s", n+1, c.Title))
 	}
+	q := Question{Title: "What does it do", Choices: choices, Mistake: mistakeTrouble, About: "What comes nearest to what the owner says. It settles which tests are asked, and in which order."}
 	return item{
-		Question: Question{Title: "What does it do", Choices: choices, About: "What comes nearest to what the owner says. It settles which tests are asked, and in which order."},
+		Question: q.unsure(nearestComplaint),
 		set: func(in *job.Intake, text string) (err error) {
 			in.Complaint, err = among(ids, text)
 			return err
@@ -282,7 +276,7 @@ func askComplaint(complaints []tree.Complaint) item {
 
 func askWords(title, about string, set func(*job.Intake, string)) item {
 	return item{
-		Question: Question{Title: title, Default: "not said", About: about},
+		Question: Question{Title: title, Default: "not said", About: about, Mistake: mistakeWords},
 		set: func(in *job.Intake, text string) error {
 			if len([]rune(text)) > 120 {
 				return fmt.Errorf("keep it under 120 characters; a note can hold the rest")
@@ -301,7 +295,7 @@ func askHistory(sys *tree.System) item {
 		choices = append(choices, fmt.Sprintf("%d %s", n+1, ChoiceTitle(c)))
 	}
 	return item{
-		Question: Question{Title: "What changed just before (several numbers are fine)", twice: true, Choices: choices, Default: "nothing known", Ask: "one number of the list, or several", About: "What the owner remembers of the days before. It makes some faults likelier and rules none out."},
+		Question: Question{Title: "What changed just before (several numbers are fine)", twice: true, Choices: choices, Default: "nothing known", Ask: "one number of the list, or several", Mistake: mistakeHistory, About: "What the owner remembers of the days before. It makes some faults likelier and rules none out."},
 		set: func(in *job.Intake, text string) error {
 			in.History = nil
 			for _, word := range strings.FieldsFunc(text, func(r rune) bool { return r == ' ' || r == ',' || r == ';' }) {
@@ -323,9 +317,16 @@ func (i *Intake) askLabel(sys *tree.System, field tree.LabelField) item {
 		for n, o := range field.Options {
 			choices = append(choices, fmt.Sprintf("%d %s", n+1, o))
 		}
+		if choice, ok := cantTellOption(field); ok {
+			choices = append(choices, choice)
+		}
 		return item{
-			Question: Question{Title: field.Ask, Choices: choices, Default: byType(field.Word), About: aboutLabel},
+			Question: Question{Title: field.Ask, Choices: choices, Default: byType(field.Word), About: about(field), Mistake: mistakeLabel},
 			set: func(in *job.Intake, text string) (err error) {
+				if saysCantTell(field, text) {
+					delete(in.LabelText, field.ID) // as when it is passed over: the verdict says so
+					return nil
+				}
 				word, err := among(field.Options, text)
 				if err == nil {
 					in.LabelText[field.ID] = word
@@ -342,7 +343,7 @@ func (i *Intake) askLabel(sys *tree.System, field tree.LabelField) item {
 		usual = strings.TrimSpace(trim(v)+" "+field.Unit) + ", by type"
 	}
 	return item{
-		Question: Question{Title: field.Ask, Default: usual, Ask: numberIn(field.Unit), About: aboutLabel},
+		Question: Question{Title: field.Ask, Default: usual, Ask: numberIn(field.Unit), About: about(field), Mistake: mistakeLabel},
 		set: func(in *job.Intake, text string) error {
 			v, err := labelNumber(field, text)
 			if err == nil {
@@ -381,7 +382,7 @@ func labelNumber(field tree.LabelField, text string) (float64, error) {
 
 func askCelsius() item {
 	return item{
-		Question: Question{Title: "How warm is the bench, in degrees C (or 68 F)", twice: true, Default: "20 C", Ask: "the degrees C, or F with the letter", About: "Batteries and meters read otherwise in the cold."},
+		Question: Question{Title: "How warm is the bench, in degrees C (or 68 F)", twice: true, Default: "20 C", Ask: "the degrees C, or F with the letter", Mistake: mistakeCelsius, About: "Batteries and meters read otherwise in the cold."},
 		set: func(in *job.Intake, text string) error {
 			lower := strings.ToLower(text)
 			fahrenheit := strings.HasSuffix(lower, "f")
@@ -430,7 +431,7 @@ func (i *Intake) askMeter() item {
 		usual = i.lib.Meters[ids[0]].Title
 	}
 	return item{
-		Question: Question{Title: "Which meter", Choices: choices, Default: usual, About: "How exact it is decides how sure a reading near a limit is."},
+		Question: Question{Title: "Which meter", Choices: choices, Default: usual, Mistake: mistakeMeter, About: "How exact it is decides how sure a reading near a limit is."},
 		set: func(in *job.Intake, text string) error {
 			id, err := among(ids, text)
 			if err != nil {
@@ -444,7 +445,7 @@ func (i *Intake) askMeter() item {
 
 func askWorth() item {
 	return item{
-		Question: Question{Title: "What is it worth, running (for the repair choice)", twice: true, Default: "not said", Ask: "the amount", About: "Only to say what part of its worth a repair comes to."},
+		Question: Question{Title: "What is it worth, running (for the repair choice)", twice: true, Default: "not said", Ask: "the amount", Mistake: mistakeWorth, About: "Only to say what part of its worth a repair comes to."},
 		set: func(in *job.Intake, text string) error {
 			// A currency sign or code may stand by the amount.
 			amount := strings.TrimFunc(text, func(r rune) bool { return r != '-' && (r < '0' || r > '9') })

@@ -11,6 +11,14 @@ import (
 // aboutLabel says of a question for a rated value where its answer stands.
 const aboutLabel = "It stands on a sticker or in the papers. Without it the usual value is taken, and the verdict says so."
 
+// about says where a rated value stands, or how it is told where nothing is printed.
+func about(field tree.LabelField) string {
+	if field.Tell == "" {
+		return aboutLabel
+	}
+	return strings.TrimSuffix(field.Tell, ".") + ". Not known, the usual value is taken, and the verdict says so."
+}
+
 // numberIn is what is typed for a rated value.
 func numberIn(unit string) string {
 	if unit == "" {

@@ -71,6 +71,9 @@ func (s *Session) correct(ctx context.Context, text string) (Reply, error) {
 	if said = strings.TrimSpace(said); said == "" {
 		return Reply{Said: howToCorrect(n, it)}, nil
 	}
+	if says, ok := it.Explain(said); ok {
+		return Reply{Said: says}, nil
+	}
 	if err := it.put(&i.in, said); err != nil {
 		return Reply{}, err
 	}

@@ -140,6 +140,9 @@ func (s *Session) testPrompt(p walk.Position) Prompt {
 		out.Meter, out.Red = out.Meter+", round the cable at: "+out.Red, ""
 	}
 	out.Tell = append(s.notMade(), tells(p.System, t)...)
+	if says := s.noClamp(t); says != "" {
+		out.Tell = append([]string{says}, out.Tell...)
+	}
 	if p.Again != nil {
 		out.Tell = append([]string{againWords(p.Again)}, out.Tell...)
 	}

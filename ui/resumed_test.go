@@ -30,7 +30,7 @@ func TestTheLastLineAfterAMistakeIsTheQuestion(t *testing.T) {
 func TestTheIntakeExplainsTheQuestionAndGoesBack(t *testing.T) {
 	said, err := takenIn(t, "h")
 	require.Error(t, err)
-	require.Contains(t, said, "How does it start? It settles which faults and tests the machine has.")
+	require.Contains(t, said, "What it is for: It settles which faults and tests the machine has.")
 	said, _ = takenIn(t, "1", "go back")
 	require.Regexp(t, `(?s)Question 1\..*Question 2.*Question 1\.`, said)
 }

@@ -90,12 +90,12 @@ func (s *Session) served(left bool, list []Item) (events []job.Event, said []str
 	if left {
 		word = ": left out."
 	}
-	for _, it := range list {
+	for i, it := range list {
 		service := s.pos.Services[it.Number-1].Service
 		if leaves := walk.LeftBy(s.bench.Library, s.pos.System, service); !left && len(leaves) > 0 {
 			events = append(events, job.Event{Kind: job.KindSafe, Safe: &job.Safe{Confirmed: leaves}})
 		}
-		events = append(events, job.Event{Kind: job.KindServed, Served: &job.Served{Service: service.ID, Left: left}})
+		events = append(events, job.Event{Kind: job.KindServed, Served: &job.Served{Service: service.ID, Left: left, With: i > 0}})
 		said = append(said, service.Title+word)
 	}
 	return events, said
@@ -116,10 +116,11 @@ func (s *Session) leaveOut(ctx context.Context, p walk.Position, text string) (R
 	events, said := s.served(true, open)
 	if text != "" {
 		note := fmt.Sprintf("Services left out: %s.", trimStop(text))
+		events[0].Served.With = true
 		events = append([]job.Event{{Kind: job.KindNoted, Noted: &job.Noted{Text: note}}}, events...)
 	}
 	if len(said) > 1 { // one line: what is asked next must not lose its place to them
-		said = []string{fmt.Sprintf("%d services left out. \"undo\" asks for the last of them again.", len(said))}
+		said = []string{fmt.Sprintf("%d services left out. \"undo\" asks for all of them again.", len(said))}
 	}
 	return Reply{Said: said}, s.record(ctx, events...)
 }

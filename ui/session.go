@@ -27,6 +27,7 @@ type Bench struct {
 	// PriceNote is said wherever prices are shown; for invented ones.
 	PriceNote string
 	Meters    []string // the shop's, by id, the usual one first; none: not said
+	Tools     []string // the shop's, in words; none: not said
 	Now       func() int64
 	// Steady gives microseconds by a clock that nobody sets, for times that are taken;
 	// nil: Now's.

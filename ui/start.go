@@ -62,7 +62,7 @@ func (i *Intake) askTrouble() item {
 		choices = append(choices, fmt.Sprintf("%d %s", len(ids), t.Title))
 	}
 	return item{
-		Question: Question{Title: "What is wrong (a number, or a word or two to look for)", twice: true, Choices: choices, Ask: "a number of the list, or a word or two", About: "What the owner says of it. Words are looked for in all complaints, and kept as the owner's."},
+		Question: Question{Title: "What is wrong (a number, or a word or two to look for)", twice: true, Choices: choices, Ask: "a number of the list, or a word or two", Mistake: mistakeTrouble, About: "What the owner says of it. Nobody can say: \"check over\" is among them. Words are looked for in all complaints, and kept as the owner's."},
 		set: func(in *job.Intake, text string) error {
 			chosen := start{words: text}
 			id, err := among(ids, text)
@@ -94,8 +94,9 @@ func (i *Intake) askMachine() item {
 			choices = append(choices, fmt.Sprintf("%d %s: %s", len(ids), s.Title, s.Machine))
 		}
 	}
+	q := Question{Title: "On which machine", Choices: choices, Tells: tells, titles: titles, Mistake: mistakeMachine, About: "What it has to start, to charge and to stop settles which tests are asked."}
 	return item{
-		Question: Question{Title: "On which machine", Choices: choices, Tells: tells, titles: titles, About: "What it has to start, to charge and to stop settles which tests are asked."},
+		Question: q.unsure(nearestMachine),
 		set: func(in *job.Intake, text string) error {
 			id, err := among(ids, text)
 			if err != nil {
@@ -120,8 +121,9 @@ func (i *Intake) askFound() item {
 		tells = append(tells, k.System.Title+": "+k.System.About)
 		choices = append(choices, fmt.Sprintf("%d %s: %s", n+1, k.Complaint.Title, k.System.Title))
 	}
+	q := Question{Title: "Which of these", Choices: choices, Tells: tells, Mistake: mistakeTrouble, About: "What comes nearest to what the owner says, on this kind of machine; \"back\" looks for other words."}
 	return item{
-		Question: Question{Title: "Which of these", Choices: choices, Tells: tells, About: "What comes nearest to what the owner says, on this kind of machine; \"back\" looks for other words."},
+		Question: q.unsure(nearestMachine),
 		set: func(in *job.Intake, text string) error {
 			id, err := among(ids, text)
 			if err != nil {

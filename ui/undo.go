@@ -28,8 +28,46 @@ func (s *Session) undo(ctx context.Context) (Reply, error) {
 	if err != nil {
 		return Reply{}, err
 	}
+	if line := s.byOneLine(seq); len(line) > 1 {
+		return s.takeLineBack(ctx, line)
+	}
 	said, err := s.takeBack(ctx, seq)
 	return Reply{Said: said}, err
+}
+
+// byOneLine are the events that one line recorded together with an event, which is the
+// last of them, the last first. Confirmed conditions between them are left alone.
+func (s *Session) byOneLine(seq int64) []int64 {
+	out := []int64{seq}
+	for _, e := range slices.Backward(s.events[:seq]) {
+		if e.Kind == job.KindSafe {
+			continue
+		}
+		if e.Seq != seq && !s.gone(e.Seq) {
+			out = append(out, e.Seq)
+		}
+		if e.Served == nil || !e.Served.With {
+			break
+		}
+	}
+	return out
+}
+
+// takeLineBack undoes all that one line recorded, or nothing of it.
+func (s *Session) takeLineBack(ctx context.Context, line []int64) (Reply, error) {
+	var events []job.Event
+	services := 0
+	for _, seq := range line {
+		events = append(events, job.Event{Kind: job.KindUndone, Undone: &job.Undone{Seq: seq}})
+		if s.event(seq).Kind == job.KindServed {
+			services++
+		}
+	}
+	said := fmt.Sprintf("Taken back: what was said of %d services.", services)
+	if services == 1 {
+		said = "Taken back: " + s.describe(line[0]) + "."
+	}
+	return Reply{Said: []string{said}}, s.record(ctx, events...)
 }
 
 // CanUndo says whether there is an answer to take back.

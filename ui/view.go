@@ -36,65 +36,6 @@ func (s *Session) View(view Verb) []string {
 	return nil
 }
 
-func (s *Session) whyLines() []string {
-	p := s.Prompt()
-	var out []string
-	if p.Why != "" {
-		out = append(out, "Why: "+p.Why)
-	}
-	if p.Mistake != "" {
-		out = append(out, "The usual mistake: "+p.Mistake)
-	}
-	if p.Alone != "" {
-		out = append(out, "Alone: "+p.Alone)
-	}
-	for _, it := range p.List {
-		if it.Tell != "" {
-			out = append(out, it.Line())
-		}
-	}
-	if t := s.Position().Test; t != nil {
-		values, _ := walk.Values(s.pos.System, *s.facts.Intake)
-		low := ""
-		for _, b := range t.Bands {
-			line := b.Name
-			cut, err := b.Cut(values)
-			last := b.Below == nil
-			switch {
-			case err != nil:
-				line += ": its limit is not known here"
-			case last && low == "":
-			case last:
-				line += ": " + low + " and up"
-			default:
-				line += ": below " + Amount(t, cut) + " (" + basisWords(b.Basis, b.Source) + ")"
-				low = Amount(t, cut)
-			}
-			if b.Says != "" {
-				line += ". " + b.Says
-			}
-			out = append(out, "  "+line)
-		}
-	}
-	if len(out) == 0 {
-		return []string{"There is nothing more to say about this step."}
-	}
-	return out
-}
-
-// basisWords says where a limit comes from.
-func basisWords(basis, source string) string {
-	switch {
-	case source != "":
-		return source
-	case basis == "practice":
-		return "common practice, no source"
-	case basis == "memory":
-		return "from memory, not seen in a source"
-	}
-	return basis
-}
-
 func (s *Session) leftLines() []string {
 	out := s.openFaults()
 	if open := s.openTests(); len(open) > 0 {

@@ -218,6 +218,7 @@ type Asked struct {
 type Served struct {
 	Service string `json:"service"`
 	Left    bool   `json:"left,omitempty"` // left out
+	With    bool   `json:"with,omitempty"` // by the same line as the event before it, and taken back with that
 }
 
 // Binned is a piece that went into the parts bin. Its name in the bin is the job's

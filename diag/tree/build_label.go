@@ -60,7 +60,7 @@ func (b *builder) unit(w word) unit {
 }
 
 func (b *builder) wordField(s labelShape) LabelField {
-	f := LabelField{ID: s.Field.Text, Ask: b.title(s.Ask), Options: texts(s.Options), Word: s.Default.Text, Place: s.Field.Place}
+	f := LabelField{ID: s.Field.Text, Ask: b.title(s.Ask), Tell: b.tell(s.Tell), Options: texts(s.Options), Word: s.Default.Text, Place: s.Field.Place}
 	if s.Default.Given() && !slices.Contains(f.Options, f.Word) {
 		b.only(word{Text: s.Default.Text, Place: s.Default.Place}, "one of the options", f.Options)
 	}
@@ -73,7 +73,7 @@ func (b *builder) wordField(s labelShape) LabelField {
 func (b *builder) numberField(n *systemNotes, s labelShape) LabelField {
 	u := b.unit(s.Unit)
 	f := LabelField{
-		ID: s.Field.Text, Ask: b.title(s.Ask), Unit: s.Unit.Text, PerUnit: u.per, Place: s.Field.Place,
+		ID: s.Field.Text, Ask: b.title(s.Ask), Tell: b.tell(s.Tell), Unit: s.Unit.Text, PerUnit: u.per, Place: s.Field.Place,
 		Least: s.Least.Value * u.per, Most: s.Most.Value * u.per,
 	}
 	f.From, f.To = s.From.Value*u.per, s.To.Value*u.per

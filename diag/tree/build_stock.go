@@ -7,7 +7,7 @@ import (
 )
 
 // stock takes in the lists that files share: sources, cautions, make-safe
-// items, parts, meters, troubles, services.
+// items, parts, meters, troubles, services, words of the trade.
 func (b *builder) stock() {
 	b.cautions = newRegister("caution", "", "cautions")
 	b.safe = newRegister("safe item", "", "safe")
@@ -45,6 +45,7 @@ func (b *builder) stock() {
 	}
 	b.sets()
 	b.serviceList()
+	b.terms()
 }
 
 // The bases that are no published source.

@@ -96,4 +96,4 @@ const (
 	CodeTorque     source.Code = "torque-without-source"
 )
 
-const firstKeys = "begin it with system:, circuit:, fragment:, shared:, tree:, repairs:, cautions:, safe:, parts:, meters:, sources:, troubles: or services:"
+const firstKeys = "begin it with system:, circuit:, fragment:, shared:, tree:, repairs:, cautions:, safe:, parts:, meters:, sources:, troubles:, services: or words:"

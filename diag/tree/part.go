@@ -160,6 +160,7 @@ func (s *stockShape) listed() []source.Place {
 		placesOf(s.Sources, func(x sourceShape) word { return x.Source }),
 		placesOf(s.Troubles, func(x troubleShape) word { return x.Trouble }),
 		placesOf(s.Services, func(x serviceShape) word { return x.Service }),
+		placesOf(s.Words, func(x termShape) word { return x.Word }),
 	)
 }
 

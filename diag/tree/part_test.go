@@ -65,6 +65,7 @@ func TestTheListsComeWithHeads(t *testing.T) {
 	lists := OpenLists(named(files, outline.Lists...), outline)
 	require.Equal(t, whole.Digest, lists.Digest)
 	require.Equal(t, whole.Troubles, lists.Troubles)
+	require.Equal(t, whole.Terms, lists.Terms)
 	for _, pair := range [][2]any{{whole.Parts, lists.Parts}, {whole.Meters, lists.Meters}, {whole.Cautions, lists.Cautions}, {whole.Services, lists.Services}} {
 		require.Equal(t, pair[0], pair[1])
 	}

@@ -76,6 +76,7 @@ type complaintShape struct {
 type labelShape struct {
 	Field   word       `yaml:"field" is:"required"`
 	Ask     word       `yaml:"ask" is:"required"`
+	Tell    prose      `yaml:"tell"`
 	Unit    word       `yaml:"unit"`
 	Options []word     `yaml:"options"`
 	Default expression `yaml:"default" is:"required"`

@@ -12,12 +12,21 @@ type stockShape struct {
 	Sources  []sourceShape  `yaml:"sources"`
 	Troubles []troubleShape `yaml:"troubles"`
 	Services []serviceShape `yaml:"services"`
+	Words    []termShape    `yaml:"words"`
 }
 
 type troubleShape struct {
 	Trouble word  `yaml:"trouble" is:"required"`
 	Title   word  `yaml:"title" is:"required"`
 	Also    prose `yaml:"also"`
+}
+
+// termShape is a word of the trade that is explained.
+type termShape struct {
+	Word  word   `yaml:"word" is:"required"`
+	Also  []word `yaml:"also"`
+	Means prose  `yaml:"means" is:"required"`
+	Basis word   `yaml:"basis" is:"required"`
 }
 
 type repairShape struct {

@@ -26,6 +26,7 @@ type Library struct {
 	Services map[string]*Service
 	Meters   map[string]*measure.Meter
 	Troubles []Trouble // what complaints are sorted by, in the order they are asked in
+	Terms    []Term    // words of the trade, by the word
 	Digest   string    // of all the text that was loaded
 
 	judging map[string]steps // by system
@@ -94,6 +95,7 @@ type Complaint struct {
 type LabelField struct {
 	ID      string
 	Ask     string // the question at intake
+	Tell    string // where it stands on the machine, or how it is told; may be empty
 	Unit    string // "V", "A", "Ah", "" for a count; empty with Options for words
 	Options []string
 	Default *formula.Formula // over earlier label fields; nil with Options

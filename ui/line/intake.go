@@ -58,7 +58,7 @@ func (f *Face) Intake(b ui.Bench) (job.Intake, error) {
 // answer takes an answer; false when the question stays.
 func (f *Face) answer(in *ui.Intake, q ui.Question, text string) bool {
 	if says, ok := q.Explain(text); ok {
-		f.Say(says)
+		f.all(says)
 		return false
 	}
 	switch typed := strings.TrimSpace(text); {
@@ -102,6 +102,9 @@ func asks(q ui.Question) string {
 	case q.Default != "":
 		out += ". Enter alone means: " + q.Default
 	}
+	if len(q.Tells) > 0 {
+		out += ". \"1?\" says how 1 is recognised"
+	}
 	if q.Step == 1 {
 		out += ". \"?\" says more"
 	}
@@ -110,15 +113,10 @@ func asks(q ui.Question) string {
 
 // explain says how an intake goes, and what was answered so far.
 func (f *Face) explain(in *ui.Intake, q ui.Question) {
-	if q.About != "" {
-		f.Say(asked(q) + " " + q.About)
-	}
+	f.all(q.Help())
 	if given := in.GivenAloud(); len(given) > 0 {
 		f.Say("So far:")
 		f.all(given)
 	}
-	f.Say(`What is not known can be left out with Enter alone, where that is offered. "back" goes to the question before, "again" says this one again. "leave" drops the intake; nothing is recorded before its last question.`)
-	if len(q.Tells) > 0 {
-		f.Say(`A number and a question mark, as "1?", says how that one is recognised.`)
-	}
+	f.Say(`"back" goes to the question before, "again" says this one again. "leave" drops the intake; nothing is recorded before its last question.`)
 }

@@ -40,6 +40,8 @@ type Face struct {
 	// The verb whose numbers were listed just before, and how many there are.
 	listed ui.Verb
 	most   int
+
+	viewed ui.Verb // the view that was said just before
 }
 
 // New makes a face on two streams.
@@ -55,7 +57,7 @@ var ErrEnd = errors.New("end of input")
 // ErrEnd means that the input ended with the job still open.
 func (f *Face) Walk(ctx context.Context, s *ui.Session) error {
 	if s.Position().Stage != walk.AtClosed {
-		f.Say(`"again" says a step again, "help" what can be typed, "leave" puts the job aside.`)
+		f.Say(`"?" explains a step, "again" says it again, "help" what can be typed, "leave" puts the job aside.`)
 	}
 	f.heard = map[string]bool{}
 	for heard := ""; ; {
@@ -67,7 +69,7 @@ func (f *Face) Walk(ctx context.Context, s *ui.Session) error {
 		if err != nil {
 			return err
 		}
-		if f.repeats(text) || f.waits(s, text) || f.mistakable(s, text) {
+		if f.repeats(text) || f.waits(s, text) || f.mistakable(s, text) || f.aboutView(text) {
 			continue
 		}
 		last := s.Facts().Last
@@ -94,8 +96,7 @@ func (f *Face) Walk(ctx context.Context, s *ui.Session) error {
 // repeats says whether a line asks to hear the step again; it is then forgotten that
 // it was said.
 func (f *Face) repeats(text string) bool {
-	text = strings.ToLower(strings.TrimSpace(text))
-	if text != "?" && text != "again" {
+	if !strings.EqualFold(strings.TrimSpace(text), "again") {
 		return false
 	}
 	f.last, f.told, f.just, f.full = ui.Prompt{}, nil, nil, true
@@ -114,6 +115,18 @@ func (f *Face) waits(s *ui.Session, text string) bool {
 	if f.empty++; f.empty%2 == 0 {
 		f.repeats("again")
 	}
+	return true
+}
+
+// aboutView says of "?" behind a view what that view is for.
+func (f *Face) aboutView(text string) bool {
+	view := f.viewed
+	f.viewed = ""
+	about := ui.AboutView(view)
+	if strings.TrimSpace(text) != "?" || len(about) == 0 {
+		return false
+	}
+	f.all(about)
 	return true
 }
 
@@ -154,14 +167,15 @@ func (f *Face) suspects(s *ui.Session, heard string) string {
 // show writes a view that was asked for.
 func (f *Face) show(s *ui.Session, reply ui.Reply) {
 	view := reply.Show
+	f.viewed = view
 	switch p := s.Prompt(); {
 	case view == "":
 		return
 	case view == ui.Help:
-		f.Say("\"again\" or \"?\": the step again, with all its cautions in full.")
+		f.Say("\"again\": the step again, with all its cautions in full.")
 		f.all(s.Words())
 		return
-	case view == ui.Why && p.Stage == walk.AtRepair:
+	case view == ui.Why && p.Stage != walk.AtSafe: // which says them in full
 		for _, l := range p.Caution {
 			f.Say("Caution: " + l)
 		}

@@ -11,6 +11,7 @@ import (
 
 	"benchlead/diag/job"
 	"benchlead/diag/source"
+	"benchlead/diag/walk"
 	"benchlead/ui"
 )
 
@@ -45,7 +46,8 @@ func (m *Model) do(a action) tea.Cmd {
 	case answer:
 		m.answer(a.text)
 	case explain:
-		m.said, m.wrong = m.intake.explain(a.text), ""
+		m.said, m.over = m.intake.explain(a.text)
+		m.wrong = ""
 		m.input.offer(m.intake.question.Before)
 	case back:
 		m.back()
@@ -149,9 +151,22 @@ func (m *Model) show(view ui.Verb) {
 		o.lines = append([]string{"Type a way's number, then Enter: it is chosen.", ""}, o.lines...)
 	}
 	if view == ui.Why && m.step != nil {
-		o.lines = append(m.step.cautions(), o.lines...)
+		o.lines = m.explained(o.lines)
 	}
 	m.over = o
+}
+
+// explained is what is said of the step; of a view that lies over it, what that is for.
+func (m *Model) explained(lines []string) []string {
+	if m.over != nil {
+		if about := ui.AboutView(m.over.view); len(about) > 0 {
+			return about
+		}
+	}
+	if m.step.prompt.Stage == walk.AtSafe {
+		return lines // which say the cautions in full
+	}
+	return append(m.step.cautions(), lines...)
 }
 
 // help is the help page, made from the keys of the page it was asked on.

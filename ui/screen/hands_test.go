@@ -270,3 +270,25 @@ func TestAPasteIsNoCountdown(t *testing.T) {
 	d.Update(tea.KeyMsg{Type: tea.KeyRunes, Paste: true, Runes: []rune(" ")})
 	require.Zero(t, d.Model.count.says())
 }
+
+// What can be seen stands on the page of a countdown that is over, and its number is the
+// answer, with no key before it.
+func TestACountdownEndsWithItsChoices(t *testing.T) {
+	for _, size := range sizes {
+		d := drive(t, bench(t, small))
+		d.size(size[0], size[1])
+		looking(d)
+		test := d.step.pos.Test.ID
+		d.count(0)
+		require.NotContains(t, d.View(), "It runs on", "while it runs nothing is answered")
+		d.Update(countTick{d.Model.count.run})
+		d.keys("<esc> <esc>")
+		d.count(3_000)
+		require.Contains(t, d.View(), "Time is up")
+		require.Contains(t, d.View(), "2  It runs on")
+		d.keys("1")
+		require.Contains(t, d.View(), "Enter: 1 Within a second")
+		d.keys("<enter>")
+		require.Contains(t, d.session.Facts().Answers, test)
+	}
+}

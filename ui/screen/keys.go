@@ -183,7 +183,7 @@ func viewKeys(suspects bool) []binding {
 		return binding{keys: []string{letter}, short: short, says: says, act: action{deed: show, view: verb}}
 	}
 	out := []binding{
-		view("?", ui.Why, "why", "why this step, its limits and the usual mistake"),
+		view("?", ui.Why, "why", "what this page is for, the usual mistake, limits and words"),
 		view("h", ui.Help, "help", "keys and words"),
 		view("l", ui.Left, "left", "what is not tested yet"),
 		view("e", ui.Found, "evidence", "findings and readings so far"),
@@ -198,7 +198,7 @@ func viewKeys(suspects bool) []binding {
 
 // overKeys are the keys of a view that lies over the page of a job, or of none.
 func overKeys(s *step) []binding {
-	out := []binding{{keys: []string{"esc", "enter", "backspace"}, short: "back", says: "back to the step", act: action{deed: shut}}}
+	out := []binding{{keys: []string{"esc", "enter", "backspace"}, short: "back", says: "back to the step, or the question", act: action{deed: shut}}}
 	out = append(out, scrolling()...)
 	if s != nil {
 		out = append(out, viewKeys(s.suspects.shown)...)
@@ -220,8 +220,10 @@ func pickKeys() []binding {
 }
 
 // keyLine shows as many keys as fit, the first ones first. Help is always among
-// them.
+// them. The last column stays free: where a page has become lower the toolkit clears
+// what is below from the end of this line on, and of a full one that takes the last letter.
 func keyLine(list []binding, sty styles, width int) string {
+	width--
 	var names []binding
 	need, helps := 0, 0
 	for _, b := range list {

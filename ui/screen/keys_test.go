@@ -148,7 +148,7 @@ func TestScrolling(t *testing.T) {
 	d.keys(strings.Repeat("<pgdown> ", 30))
 	require.Contains(t, d.View(), "more above")
 	d.keys("<up>")
-	require.Contains(t, d.View(), "and below (1 line)", "the end is no place that must be scrolled back from")
+	require.Contains(t, d.View(), "and below (1)", "the end is no place that must be scrolled back from")
 }
 
 // TestAListMovesWithItsTicks: the line that is next is always on the page, in any

@@ -70,7 +70,7 @@ const moreMark = "-- more "
 func more(above, below int) string {
 	switch {
 	case above > 0 && below > 0:
-		return fmt.Sprintf(moreMark+"above (%s) and below (%s): PgUp PgDn --", count(above), count(below))
+		return fmt.Sprintf(moreMark+"above (%d) and below (%d): PgUp PgDn --", above, below) // the narrowest window has just this much room
 	case above > 0:
 		return fmt.Sprintf(moreMark+"above (%s): PgUp --", count(above))
 	}

@@ -170,9 +170,7 @@ func (m *Model) counted(l layout) []string {
 	head := paint(m.sty.title, wrap(s.prompt.Title, l.width))
 	head = append(head, paint(m.sty.care, s.care(l.width, titles))...)
 	if c.ended {
-		up := s.prompt.TimeUp(c.done - 1)
-		below := paint(m.sty.title, hang("    ", up, l.width))
-		return cut(airy([][]string{head, figures("0", l.width, l.body-len(head)-len(below)-2), below}, l.body), l.body)
+		return m.timeUp(head, l)
 	}
 	below := hang("    ", m.until(), l.width)
 	var tell []string
@@ -185,6 +183,28 @@ func (m *Model) counted(l layout) []string {
 	}
 	room := max(l.body-len(head)-len(below)-len(tell)-3, figureRows) // with room for a line between them
 	return cut(airy([][]string{head, figures(clock(c.left), l.width, room), below, tell}, l.body), l.body)
+}
+
+// timeUp is the page of a countdown that is over. What can be seen stands on it, to be
+// answered by its number at once; where there is little room the figure gives way to it,
+// and then what was read while it counted.
+func (m *Model) timeUp(head []string, l layout) []string {
+	s := m.step
+	up := paint(m.sty.title, hang("    ", s.prompt.TimeUp(m.count.done-1), l.width))
+	var list []string
+	if m.count.done >= len(s.prompt.Hold) {
+		list = s.choices(m.sty, l.width)
+	}
+	room := l.body - len(head) - len(up) - len(list) - 3
+	switch {
+	case len(list) == 0:
+		return cut(airy([][]string{head, figures("0", l.width, l.body-len(head)-len(up)-2), up}, l.body), l.body)
+	case room >= figureRows:
+		return airy([][]string{head, figures("0", l.width, room), up, list}, l.body)
+	case len(head)+len(up)+len(list) <= l.body:
+		return airy([][]string{head, up, list}, l.body)
+	}
+	return airy([][]string{up, list}, l.body)
 }
 
 // until says for how long it counts, when a long time will be over, and the bell.

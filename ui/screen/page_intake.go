@@ -34,25 +34,20 @@ func (p *intakePage) press(k key, in *input) action {
 	return action{}
 }
 
-// explain says how the question is answered.
-func (p *intakePage) explain(asked string) []string {
-	if says, ok := p.question.Explain(asked); ok {
-		return []string{says}
+// explain says how the question is answered, or what was asked of its choices. It says
+// on a page of its own what is more than a line.
+func (p *intakePage) explain(asked string) (said []string, page *over) {
+	if p.done {
+		return []string{"Enter begins the job."}, nil
 	}
-	out := []string{"An empty line: " + p.question.Default + "."}
-	switch {
-	case p.done:
-		return []string{"Enter begins the job."}
-	case p.question.Default == "":
-		out = []string{"This one needs an answer."}
+	says, ok := p.question.Explain(asked)
+	if ok && len(says) == 1 {
+		return says, nil
 	}
-	if len(p.question.Tells) > 0 {
-		return append(out, "Type the number and press Enter. A number and ? says more of it (1?). Esc: the question before.")
+	if !ok {
+		says = p.question.Help()
 	}
-	if len(p.question.Choices) > 0 {
-		return append(out, "Type the number of a choice and press Enter. Esc: the question before.")
-	}
-	return append(out, "Type it and press Enter. Esc: the question before.")
+	return nil, &over{title: p.question.Title + "?", lines: says, asks: true}
 }
 
 // hint says what Enter will do. offered is set while the answer given before stands
@@ -68,6 +63,8 @@ func (p *intakePage) hint(typed string, offered bool) string {
 		return "Enter keeps it; typing replaces it"
 	case typed != "":
 		return ""
+	case p.question.Default == "" && len(p.question.Tells) > 0:
+		return "needed; 1? says how 1 is recognised"
 	case p.question.Default == "":
 		return "this one is needed"
 	}

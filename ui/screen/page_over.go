@@ -19,6 +19,7 @@ type over struct {
 	tests  []pick // the list of tests, in place of lines
 	search input
 	prices *prices // the price book, in place of lines
+	asks   bool    // of a question of the intake: what is typed answers it
 }
 
 // pick is one test that can be taken.
@@ -75,6 +76,11 @@ func (o *over) press(k key, s *step, in *input) action {
 	case s != nil && k.char >= '0' && k.char <= '9' && in.empty() && counts[o.view] != "":
 		// A number on a numbered page is of that page, and no answer to what lies below.
 		in.set(string(counts[o.view]) + " " + k.name)
+		return action{deed: shut}
+	case o.asks && k.char == '?':
+		return action{deed: shut}
+	case o.asks && k.typed(): // it was read, and is answered
+		in.press(k)
 		return action{deed: shut}
 	case s != nil && k.typed() && (!k.letter() || o.view == ui.Suspected): // which offers words to type
 		in.press(k)

@@ -45,12 +45,24 @@ func sound(t require.TestingT, m *Model) {
 		require.LessOrEqual(t, ansi.StringWidth(l), m.width, "%q", l)
 		require.Equal(t, source.CleanLine(l), l)
 	}
+	uncut(t, m)
 	if m.session == nil {
 		return
 	}
 	stored, err := m.bench.Store.Load(context.Background(), m.session.ID())
 	require.NoError(t, err)
 	require.Equal(t, len(stored), len(m.session.Events()))
+}
+
+// uncut says that no part of the page is wider than the window: View would cut it off
+// without a sign.
+func uncut(t require.TestingT, m *Model) {
+	if tooSmall(m.width, m.height) {
+		return
+	}
+	for _, l := range m.drawn(m.layout()) {
+		require.LessOrEqual(t, ansi.StringWidth(l), m.width, "%q", l)
+	}
 }
 
 // kept is what holds at the end: every log folds, leads somewhere, and is what was shown.

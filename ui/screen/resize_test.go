@@ -46,6 +46,7 @@ func sameAfterResize(t *testing.T, d driver, pages int) {
 	for _, s := range [][2]int{{120, 40}, {60, 20}, {40, 10}, {1, 1}, {leastWidth, leastHeight}, {200, 60}, {80, 24}} {
 		d.size(s[0], s[1])
 		fits(t, d.View(), s[0], s[1])
+		uncut(t, d.Model)
 	}
 	require.Equal(t, before, d.View())
 	// From there the keys go on.

@@ -63,11 +63,25 @@ var scenes = []struct {
 	{"count-rest", func(d driver) { resting(d); d.keys("<ctrl+g>"); d.count(754_000) }},
 	{"count-aside", func(d driver) { resting(d); d.count(754_000); d.keys("<esc>") }},
 	{"count-done", func(d driver) { resting(d); d.count(3_600_000) }},
+	{"count-choices", func(d driver) { looking(d); d.count(3_000) }},
 	{"waiting", func(d driver) { d.begin("1", "1", "Green pump"); d.keys("1 <enter> c") }},
 	{"work", func(d driver) { d.begin("1", "1", "Green pump"); d.keys("1 <enter> 11.9 <enter>") }},
 	{"make-safe", func(d driver) { d.begin("1", "1", "Green pump"); d.keys("1 <enter> 12.6 <enter>") }},
 	{"held", func(d driver) { d.begin("1", "1", "Green pump"); d.keys("1 <enter> 12.6 <enter> yes <enter>") }},
 	{"why", func(d driver) { d.begin("1", "1", "Green pump"); d.keys("1 <enter> 12.6 <enter> yes <enter> ?") }},
+	{"why-danger", func(d driver) { d.begin("1", "1", "Green pump"); d.keys("3 <enter> ?") }},
+	{"why-safe", func(d driver) { d.begin("1", "1", "Green pump"); d.keys("1 <enter> 12.6 <enter> ?") }},
+	{"why-work", func(d driver) { d.begin("1", "1", "Green pump"); d.keys("1 <enter> 11.9 <enter> ?") }},
+	{"why-verdict", func(d driver) { verdict(d); d.keys("?") }},
+	{"why-paths", func(d driver) { verdict(d); d.keys("p ?") }},
+	{"why-estimate", func(d driver) { verdict(d); d.keys("1 <enter> ?") }},
+	{"why-terms", func(d driver) { terms(d); d.keys("?") }},
+	{"why-repair", func(d driver) { longRepair(d); d.keys("?") }},
+	{"why-services", func(d driver) { services(d); d.keys("?") }},
+	{"why-close", func(d driver) { closing(d); d.keys("?") }},
+	{"why-sure", func(d driver) { closing(d); d.keys("1 <enter> ?") }},
+	{"why-closed", func(d driver) { closing(d); d.keys("1 <enter> yes <enter> ?") }},
+	{"intake-unsure", func(d driver) { d.keys("n 1 <enter> 3 <enter>") }},
 	{"left", func(d driver) { d.begin("1", "1", "Green pump"); d.keys("1 <enter> 12.6 <enter> l") }},
 	{"evidence", func(d driver) {
 		d.begin("1", "1", "Green pump")
@@ -142,6 +156,12 @@ func big(d driver) {
 func held(d driver) {
 	d.begin("1", "1", "Green pump")
 	d.keys("1 <enter> 12.6 <enter> yes <enter>")
+}
+
+// looking stands before a look that is taken with the switch held for two seconds.
+func looking(d driver) {
+	d.begin("1", "1", "Green pump")
+	d.keys("1 <enter> 12.6 <enter> yes <enter> 8.9 <enter> 11 <enter>")
 }
 
 // resting stands before work that ends with an hour of rest.
@@ -220,6 +240,7 @@ func TestScreens(t *testing.T) {
 				scene.play(d)
 				got := d.View()
 				fits(t, got, s[0], s[1])
+				uncut(t, d.Model)
 				require.Equal(t, got, ansi.Strip(got), "colour in a test")
 				sameInColour(t, d, got)
 				require.Len(t, strings.Split(got, "\n"), s[1], "the page fills the window, so that the input stays in its place")

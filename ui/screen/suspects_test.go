@@ -94,6 +94,7 @@ func TestScreensOfSuspects(t *testing.T) {
 				scene.play(d)
 				got := d.View()
 				fits(t, got, s[0], s[1])
+				uncut(t, d.Model)
 				require.Equal(t, got, ansi.Strip(got), "colour in a test")
 				sameInColour(t, d, got)
 				require.Len(t, strings.Split(got, "\n"), s[1])

@@ -13,12 +13,7 @@ func (m *Model) View() string {
 		return strings.Join(m.small(), "\n")
 	}
 	l := m.layout()
-	var out []string
-	out = append(out, m.head(l)...)
-	out = append(out, m.body(l)...)
-	out = append(out, m.status(l.width))
-	out = append(out, m.foot(l)...)
-	out = append(out, m.inputLine(l.width), keyLine(m.bindings(), m.sty, l.width))
+	out := m.drawn(l)
 	for i := range out {
 		out[i] = clip(out[i], l.width)
 	}
@@ -26,6 +21,17 @@ func (m *Model) View() string {
 		out[0] += bell
 	}
 	return strings.Join(out[:min(len(out), l.height)], "\n")
+}
+
+// drawn are the lines of the page. Each part keeps to the width by itself, and says so
+// where it shortens something: View only makes sure of it.
+func (m *Model) drawn(l layout) []string {
+	var out []string
+	out = append(out, m.head(l)...)
+	out = append(out, m.body(l)...)
+	out = append(out, m.status(l.width))
+	out = append(out, m.foot(l)...)
+	return append(out, m.inputLine(l.width), keyLine(m.bindings(), m.sty, l.width))
 }
 
 // small says that nothing useful fits.
@@ -108,11 +114,15 @@ func (m *Model) body(l layout) []string {
 	return seen
 }
 
-// foot is what stands above the input line, its last lines when it is too long.
+// foot is what stands above the input line, its first lines when it is too long.
 func (m *Model) foot(l layout) []string {
 	lines := m.footLines(l.width)
-	if len(lines) > l.foot {
-		return lines[:l.foot]
+	if len(lines) <= l.foot {
+		return lines
+	}
+	lines = lines[:l.foot:l.foot]
+	if l.foot > 0 { // what is left out is shown to be
+		lines[l.foot-1] = pad(clip(lines[l.foot-1], l.width-3), l.width-3) + " .."
 	}
 	return lines
 }

@@ -28,7 +28,7 @@ func (p *program) complete(root *cobra.Command) {
 	yaml, json, csv := files("yaml", "yml"), files("json"), files("csv")
 	systems, trees, parts := p.ofLibrary(titlesOfSystems), p.ofLibrary(titlesOfTrees), p.ofLibrary(titlesOfParts)
 	args := map[string]filler{
-		"walk": once(p.jobs(true)), "report": once(p.jobs(false)), "trees": once(systems),
+		"walk": once(p.jobs(true)), "words": once(p.ofLibrary(titlesOfTerms)), "report": once(p.jobs(false)), "trees": once(systems),
 		"judge": once(yaml), "check": yaml, "import": once(json), "prices import": once(csv), "prices export": once(csv),
 		"prices show": once(parts), "bin add": once(parts), "bin out": once(p.pieces),
 		"prove": func(cmd *cobra.Command, args []string, begun string) ([]string, cobra.ShellCompDirective) {

@@ -101,7 +101,7 @@ func (p *program) openBench(ctx context.Context, b ui.Bench, how opens) (_ ui.Be
 		shut()
 		return b, nil, err
 	}
-	b.Prices, b.PriceNote, b.Meters = in.book, in.note, in.book.Shop.Meters
+	b.Prices, b.PriceNote, b.Meters, b.Tools = in.book, in.note, in.book.Shop.Meters, in.book.Shop.Tools
 	return b, shut, nil
 }
 

@@ -30,12 +30,11 @@ func (s onScreen) turned() {
 	require.NoError(s.t, s.Until("the page as it was:\n"+before, func(shown string) bool { return shown == before }))
 }
 
-// filled is a page whose last two rows are the line that is typed and the keys. The
-// terminal library takes the last cell along when it clears the rows below a page that
-// has become lower.
+// filled is a page whose last two rows are the line that is typed and the keys, none of
+// which has lost its last letter.
 func filled(rows []string) bool {
 	n := len(rows)
-	return strings.HasPrefix(rows[n-2], "> ") && (strings.Contains(rows[n-1], " hel") || strings.Contains(rows[n-1], "Esc back"))
+	return strings.HasPrefix(rows[n-2], "> ") && (strings.Contains(rows[n-1], " help") || strings.Contains(rows[n-1], "Esc back"))
 }
 
 // tooSmall is all that is shown where nothing fits.
@@ -70,7 +69,7 @@ func TestEveryPageOutlivesItsWindow(t *testing.T) {
 	s.turned() // make safe
 	s.takes(toVerdict[1])
 	for _, view := range []step{
-		{"?", "Why this step"},
+		{"?", "What this page is for"},
 		{"h", "Keys and words"},
 		{"l", "What is not tested yet"},
 		{"e", "Findings and readings so far"},

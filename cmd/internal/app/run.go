@@ -149,7 +149,7 @@ Without a verb it opens the bench on the full screen.`),
 	root.Version = version
 	root.AddCommand(
 		p.walkVerb(), p.judgeVerb(), p.checkVerb(), p.proveVerb(), p.treesVerb(), p.jobsVerb(), p.reportVerb(),
-		p.settingsVerb(), p.pricesVerb(), p.countsVerb(), p.exportVerb(), p.importVerb(), p.backupVerb(), p.binVerb(), p.schemaVerb(),
+		p.settingsVerb(), p.pricesVerb(), p.countsVerb(), p.exportVerb(), p.importVerb(), p.backupVerb(), p.binVerb(), p.wordsVerb(), p.schemaVerb(),
 	)
 	p.complete(root)
 	return root
