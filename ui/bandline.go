@@ -3,7 +3,6 @@ package ui
 import (
 	"fmt"
 	"math"
-	"strings"
 
 	"benchlead/diag/measure"
 	"benchlead/diag/tree"
@@ -60,6 +59,10 @@ func (s *Session) Line(test *tree.Test, typed string) *BandLine {
 		line.Sure, line.Band, line.Means = false, "the label decides", ByLabel(r)
 		line.Says = line.Value + ": the label decides"
 	}
+	if r := s.pos.Results[test.ID]; typed == "" && r.Call().Answer == measure.ByRepeat {
+		line.Sure, line.Band, line.Means = false, "disputed", "Readings disagree. Neither counts until one more agrees with it."
+		line.Says = line.Value + ": disputed"
+	}
 	if ask := s.doubtTyped(test, typed); ask != "" && line.Best >= 0 {
 		line.Doubt, line.Sure, line.Band, line.Means = true, false, "can't be right", ask
 		line.Says = line.Value + ": can't be right"
@@ -94,8 +97,11 @@ func (s *Session) doubtTyped(test *tree.Test, typed string) string {
 	if reading, err = inTestUnit(test, reading, typed); err != nil {
 		return ""
 	}
-	ask, _, _ := strings.Cut(s.doubts(test, reading), " Type it again")
-	return ask
+	d := s.doubts(test, reading)
+	if d == nil {
+		return ""
+	}
+	return d.guessed()
 }
 
 func (l *BandLine) place(test *tree.Test, e measure.Estimate) {

@@ -37,6 +37,9 @@ type Prompt struct {
 	Caution []string
 	Ask     string   // the words that answer, one line
 	SoFar   []string // what the same test read before this epoch
+
+	Meant    string // what yes takes a questioned value for; empty without a guess
+	CantKeep bool   // the meter can't have shown a questioned value
 }
 
 // Prompt is what the session asks for now.
@@ -80,7 +83,11 @@ func (s *Session) Prompt() Prompt {
 
 func (s *Session) pendingPrompt(p walk.Position) Prompt {
 	out := s.testPrompt(p)
-	out.Ask = "the reading again, or keep"
+	d := s.pending.doubt
+	out.Ask, out.CantKeep = d.words(), d.cantShow
+	if d.meant != nil {
+		out.Meant = d.meant.says
+	}
 	return out
 }
 
@@ -139,6 +146,9 @@ func (s *Session) testPrompt(p walk.Position) Prompt {
 		out.Meter, out.Red = out.Meter+", round the cable at: "+out.Red, ""
 	}
 	out.Tell = append(s.notMade(), tells(p.System, t)...)
+	if p.Disputed {
+		out.Tell = append([]string{s.disputeWords(t)}, out.Tell...)
+	}
 	if p.Again != nil {
 		out.Tell = append([]string{againWords(p.Again)}, out.Tell...)
 	}
@@ -167,6 +177,25 @@ func (s *Session) testPrompt(p walk.Position) Prompt {
 // againWords says why a test that has an answer is asked once more.
 func againWords(c *walk.Contradiction) string {
 	return "Take it once more. The answers contradict each other about \"" + c.Fault.Title + "\": " + evidenceWords(c.Evidence) + ". One of them is wrong."
+}
+
+// disputeWords says why a test that was read more than once is asked once more.
+func (s *Session) disputeWords(t *tree.Test) string {
+	var read []string
+	for _, a := range s.facts.Current(t.ID) {
+		if a.Read != nil {
+			read = append(read, displayed(t, a.Read.Reading))
+		}
+	}
+	return "Take it once more. Its readings disagree: " + strings.Join(read, ", then ") + ". They prove nothing until one more agrees with one of them."
+}
+
+// displayed is what a meter showed, in the unit of the test where it is one number.
+func displayed(t *tree.Test, r measure.Reading) string {
+	if r.Kind == measure.Number {
+		return Amount(t, r.Value)
+	}
+	return r.Text
 }
 
 func cost(t *tree.Test) string {

@@ -122,6 +122,9 @@ func judgedReading(r walk.Result) string {
 	if r.Astray {
 		head += ", readings disagree, take it again"
 	}
+	if call.Answer == measure.ByRepeat {
+		return head + ". Neither counts until one more agrees with it."
+	}
 	switch call.Answer {
 	case measure.Called:
 		band := r.Test.Bands[call.Band]
