@@ -59,15 +59,29 @@ func (s *Session) Line(test *tree.Test, typed string) *BandLine {
 		line.Sure, line.Band, line.Means = false, "the label decides", ByLabel(r)
 		line.Says = line.Value + ": the label decides"
 	}
-	if r := s.pos.Results[test.ID]; typed == "" && r.Call().Answer == measure.ByRepeat {
-		line.Sure, line.Band, line.Means = false, "disputed", "Readings disagree. Neither counts until one more agrees with it."
-		line.Says = line.Value + ": disputed"
+	if means := doubtful(s.pos.Results[test.ID]); typed == "" && means != "" {
+		line.Sure, line.Band, line.Means = false, "doubtful", means
+		line.Says = line.Value + ": doubtful"
 	}
 	if ask := s.doubtTyped(test, typed); ask != "" && line.Best >= 0 {
 		line.Doubt, line.Sure, line.Band, line.Means = true, false, "can't be right", ask
 		line.Says = line.Value + ": can't be right"
 	}
 	return line
+}
+
+// doubtful says why a reading that was taken proves nothing, by others or by its sign;
+// empty when it does.
+func doubtful(r walk.Result) string {
+	switch r.Call().Answer {
+	case measure.ByRepeat:
+		return "Its readings disagree. None counts until one more agrees with it."
+	case measure.ByClash:
+		return r.Clash.Says
+	case measure.ByLeads:
+		return "The wrong way round: turn leads or clamp and take it again."
+	}
+	return ""
 }
 
 // trial is the estimate that a typed text would give.

@@ -181,6 +181,9 @@ func againWords(c *walk.Contradiction) string {
 
 // disputeWords says why a test that was read more than once is asked once more.
 func (s *Session) disputeWords(t *tree.Test) string {
+	if c := s.pos.Results[t.ID].Clash; c != nil {
+		return "Take it once more. " + s.clashWords(c)
+	}
 	var read []string
 	for _, a := range s.facts.Current(t.ID) {
 		if a.Read != nil {
@@ -188,6 +191,21 @@ func (s *Session) disputeWords(t *tree.Test) string {
 		}
 	}
 	return "Take it once more. Its readings disagree: " + strings.Join(read, ", then ") + ". They prove nothing until one more agrees with one of them."
+}
+
+// clashWords says which readings can't be together, and why.
+func (s *Session) clashWords(c *tree.Agree) string {
+	words := func(id string) string {
+		r := s.pos.Results[id]
+		return tree.InSentence(r.Test.Title) + ", " + Amount(r.Test, r.Estimate.Value)
+	}
+	var out []string
+	for _, id := range c.Each {
+		if s.pos.Results[id].Clash == c {
+			out = append(out, words(id))
+		}
+	}
+	return strings.Join(out, "; ") + " can't be beside " + words(c.Most) + ". " + c.Says + " One of them is wrong."
 }
 
 // displayed is what a meter showed, in the unit of the test where it is one number.

@@ -93,6 +93,7 @@ const (
 	ByMachine Answer = "flickers" // the display never settled
 	ByLabel   Answer = "the label decides it, and it was not read"
 	ByRepeat  Answer = "readings taken one after another disagree"
+	ByClash   Answer = "it can't be beside another reading"
 	ByLeads   Answer = "the wrong way round: leads or clamp turned"
 )
 

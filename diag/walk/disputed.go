@@ -94,8 +94,11 @@ func (r *Result) undisputed(groups []int) bool {
 }
 
 // provable is the chance of some bands; of a test whose readings disagree, or that reads
-// backward, the least that one of them gives.
+// backward, the least that one of them gives. One that can't be beside another gives none.
 func (r *Result) provable(names []string) float64 {
+	if r.Clash != nil {
+		return 0
+	}
 	least := r.chanceOf(r.Chance, names)
 	for _, chances := range r.Others {
 		least = min(least, r.chanceOf(chances, names))
@@ -113,8 +116,9 @@ func (r *Result) chanceOf(chances []float64, names []string) float64 {
 	return sum
 }
 
-// settling asks once more for a test whose readings disagree in what they prove: one of
-// them is wrong, and nobody knows which until another agrees with it.
+// settling asks once more for a test whose readings disagree in what they prove, and for
+// tests whose readings can't be together: one of them is wrong, and nobody knows which until
+// another agrees with it.
 func (w *where) settling(p *Position, removed map[string]bool) bool {
 	if w.leaving() || len(removed) > 0 {
 		return false
@@ -124,12 +128,19 @@ func (w *where) settling(p *Position, removed map[string]bool) bool {
 		if r == nil || r.Call().Answer != measure.ByRepeat || w.facts.Times(test.ID) >= mostReadings || w.hasNot(test.ID) {
 			continue
 		}
-		p.Stage, p.Test, p.Disputed = AtTest, test, true
-		if w.repaired() {
-			p.Stage = AtCheck
-		}
-		p.Verdict.Finished = false
-		return true
+		return w.dispute(p, test)
+	}
+	if test := clashing(w.system, w.sheet.of, w.facts); test != nil {
+		return w.dispute(p, test)
 	}
 	return false
+}
+
+func (w *where) dispute(p *Position, test *tree.Test) bool {
+	p.Stage, p.Test, p.Disputed = AtTest, test, true
+	if w.repaired() {
+		p.Stage = AtCheck
+	}
+	p.Verdict.Finished = false
+	return true
 }

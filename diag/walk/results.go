@@ -44,6 +44,12 @@ func (j *judge) all() *sheet {
 		}
 	}
 	for at := range sys.Tests {
+		if j.entries[at] == toJudge {
+			j.judge(at)
+		}
+	}
+	j.clashes()
+	for at := range sys.Tests {
 		j.judge(at)
 	}
 	return j.sheet
@@ -162,6 +168,10 @@ func (j *judge) worked(test *tree.Test, needs []int) Result {
 			r.Why = "the readings of " + title + " disagree; take it again"
 			continue
 		}
+		if in.Clash != nil {
+			r.Why = title + " can't be beside another reading; take both again"
+			continue
+		}
 		if in.Backward {
 			r.Why = title + " reads the wrong way round; take it again with the leads turned"
 			continue
@@ -253,6 +263,9 @@ func (r Result) CallBy(groups []int) measure.Judgement {
 		return measure.Judgement{Answer: measure.ByMachine}
 	case r.Over:
 		return measure.Judgement{Answer: measure.CantTell}
+	}
+	if r.Clash != nil {
+		return measure.Judgement{Answer: measure.ByClash}
 	}
 	if len(r.Others) > 0 && !r.undisputed(groups) {
 		if r.Backward {

@@ -130,6 +130,8 @@ type Result struct {
 	// Unread are the label fields, not read, of which another usual value would put
 	// the reading in another band. Chance is then the mean over usual values.
 	Unread []string
+	// Clash is why the reading and another can't both be right; neither then proves anything.
+	Clash  *tree.Agree
 	Choice string
 	Why    string   // Passed: the reason, in words
 	Lacks  []string // Unknown, worked out: the tests it still needs

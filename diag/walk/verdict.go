@@ -106,6 +106,10 @@ func (e *evidence) unclearBand(r *Result, u Unclear) (Unclear, bool) {
 		u.Why = string(measure.ByRepeat) + "; take it again"
 		return u, true
 	}
+	if r.Clash != nil {
+		u.Why = r.Clash.Says + " One of the two readings is wrong; take both again"
+		return u, true
+	}
 	if r.Backward {
 		u.Why = string(measure.ByLeads) + "; turn them and take it again"
 		return u, true
