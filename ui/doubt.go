@@ -7,6 +7,7 @@ import (
 	"math"
 	"slices"
 	"strconv"
+	"strings"
 
 	"benchlead/diag/formula"
 	"benchlead/diag/measure"
@@ -62,14 +63,14 @@ func (d doubt) guessed() string {
 
 // words are what may be typed, for the line that asks.
 func (d doubt) words() string {
-	out := "the reading again"
+	out := []string{"the reading again"}
 	if d.meant != nil {
-		out += ", yes for " + d.meant.says
+		out = append(out, "yes for "+d.meant.says)
 	}
-	if d.cantShow {
-		return out
+	if !d.cantShow {
+		out = append(out, string(Keep))
 	}
-	return out + ", or " + string(Keep)
+	return strings.Join(out[:len(out)-1], ", ") + ", or " + out[len(out)-1]
 }
 
 // doubts questions a value outside what the system can produce, and one that only turned
@@ -113,7 +114,7 @@ func (d *doubt) guess(list []ranked) {
 	if len(list) > 0 {
 		d.meant = &list[0].meaning
 	}
-	if len(list) > 1 && list[0].off > 0 {
+	if len(list) > 1 && list[0].off > 0 && list[0].reading.Value*list[1].reading.Value > 0 {
 		d.other = &list[1].meaning
 	}
 }

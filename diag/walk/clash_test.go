@@ -4,6 +4,9 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"benchlead/diag/job"
+	"benchlead/diag/measure"
 )
 
 // A starter can't raise its battery: 12.62 V at rest and 13.4 V cranking are no pair.
@@ -58,5 +61,22 @@ func TestOtherPairsThatCantBe(t *testing.T) {
 		p := j.intake("slow").read(tc.one, tc.reads).read(tc.other, tc.shows).where()
 		require.Equal(t, tc.clash, p.Results[tc.one].Clash != nil, tc.name)
 		require.Equal(t, tc.clash, p.Results[tc.other].Clash != nil, tc.name)
+	}
+}
+
+// Amps that flow through the holder of a fuse flow through the fuse, out or back.
+func TestAFuseThatCurrentFlowsThroughIsWhole(t *testing.T) {
+	lib := shipped(t)
+	for _, system := range []string{"charge-diode", "charge-regulated"} {
+		for amps, whole := range map[string]bool{"4.0 A": true, "1.0 A": true, "-6.0 A": true, "0.0 A": false} {
+			r, err := measure.Parse(amps, measure.ClampAmps)
+			require.NoError(t, err)
+			facts, err := job.Fold([]job.Event{
+				{Seq: 1, Kind: job.KindIntake, Intake: &job.Intake{System: system, Complaint: "no-charge", Celsius: 20, Meter: lib.Instruments("clamp")}},
+				{Seq: 2, Kind: job.KindRead, Read: &job.Read{Test: "charge_clamp", Reading: r}},
+			})
+			require.NoError(t, err)
+			require.Equal(t, whole, Where(lib, facts).Verdict.Clears("charge.fuse"), "%s, %s", system, amps)
+		}
 	}
 }
