@@ -10,6 +10,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -176,6 +177,48 @@ func TestTheEngineIsPure(t *testing.T) {
 			})
 		}
 	}
+}
+
+// The race detector looks at every package that starts goroutines, if only in a test.
+func TestTheRaceDetectorLooksWhereGoroutinesAre(t *testing.T) {
+	text, err := os.ReadFile(filepath.Join(root, "Makefile"))
+	require.NoError(t, err)
+	list := regexp.MustCompile(`(?m)^RACE +:= (.+)$`).FindSubmatch(text)
+	require.NotNil(t, list)
+	looked := strings.Fields(string(list[1]))
+	require.Contains(t, looked, "./cmd/...")
+	require.Contains(t, looked, "./ui/...")
+	found := map[string]bool{}
+	require.NoError(t, fs.WalkDir(os.DirFS(root), "diag", func(name string, d fs.DirEntry, err error) error {
+		if err != nil || !strings.HasSuffix(name, ".go") {
+			return err
+		}
+		file, err := parser.ParseFile(token.NewFileSet(), filepath.Join(root, name), nil, parser.SkipObjectResolution)
+		if err == nil && startsGoroutines(file) {
+			found["./"+filepath.ToSlash(filepath.Dir(name))] = true
+		}
+		return err
+	}))
+	require.NotEmpty(t, found)
+	for pkg := range found {
+		require.True(t, slices.ContainsFunc(looked, func(l string) bool {
+			return l == pkg || strings.HasSuffix(l, "/...") && strings.HasPrefix(pkg+"/", strings.TrimSuffix(l, "..."))
+		}), "%s starts goroutines, and RACE in the Makefile leaves it out", pkg)
+	}
+}
+
+// startsGoroutines says whether a file has a go statement, or calls what has one.
+func startsGoroutines(file *ast.File) (does bool) {
+	ast.Inspect(file, func(n ast.Node) bool {
+		switch n := n.(type) {
+		case *ast.GoStmt:
+			does = true
+		case *ast.SelectorExpr:
+			does = does || n.Sel.Name == "Go" || n.Sel.Name == "Parallel"
+		}
+		return true
+	})
+	return does
 }
 
 func TestNoFunctionOver80LinesAndNoFileOver500(t *testing.T) {

@@ -38,6 +38,7 @@ type Intake struct {
 	start start
 	typed []string          // the answers so far, as they were typed
 	given []string          // the same in words, for showing
+	aloud []string          // the same for whoever hears it
 	kept  map[string]string // by question: the answer that was typed last, also of questions gone back from
 }
 
@@ -53,6 +54,9 @@ type Question struct {
 	Said    string   // Before in words
 	Step    int      // from 1
 	Of      int      // 0 while the system, and with it the number of questions, is not known
+
+	titles []string // of choices that say more than a title
+	twice  bool     // what stands in brackets in Title, Ask or About say too
 }
 
 // NewIntake begins an intake on these trees. owned are the ids of the meters that the
@@ -74,7 +78,9 @@ func unasked() job.Intake {
 // item is one question with what an answer does.
 type item struct {
 	Question
-	set func(in *job.Intake, text string) error
+	set   func(in *job.Intake, text string) error
+	unset func(in *job.Intake) // takes the answer away; nil where one is needed
+	words []string             // what is chosen from by its word
 }
 
 // Question is what is asked now; ok is false when nothing is left to ask.
@@ -85,7 +91,7 @@ func (i *Intake) Question() (q Question, ok bool) {
 	}
 	q = items[i.at].Question
 	q.Step, q.Before = i.at+1, i.kept[items[i.at].key()]
-	q.Said = spoken(q.Choices, q.Before)
+	q.Said = q.spoken(q.Before)
 	switch {
 	case q.Ask != "":
 	case len(q.Choices) > 0:
@@ -141,7 +147,8 @@ func (i *Intake) take(text string) error {
 		}
 	}
 	i.typed = append(i.typed, text)
-	i.given = append(i.given, it.Title+": "+spoken(it.Choices, said))
+	i.given = append(i.given, it.Title+": "+it.spoken(said))
+	i.aloud = append(i.aloud, it.Aloud()+": "+it.spoken(said))
 	i.at++
 	return nil
 }
@@ -150,17 +157,29 @@ func (i *Intake) take(text string) error {
 // stands for must be the same.
 func (it item) key() string { return it.Title + "\n" + strings.Join(it.Choices, "\n") }
 
+// Aloud is the title for whoever hears it, without what is said twice.
+func (q Question) Aloud() string {
+	title := q.Title
+	if q.twice {
+		title, _, _ = strings.Cut(title, " (")
+	}
+	return strings.TrimSuffix(title, "?")
+}
+
 // spoken is an answer in words: numbers of the list become what they stand for.
-func spoken(choices []string, text string) string {
+func (q Question) spoken(text string) string {
 	var out []string
 	for _, word := range strings.FieldsFunc(text, func(r rune) bool { return r == ' ' || r == ',' || r == ';' }) {
 		n, err := strconv.Atoi(word)
-		if err != nil || n < 1 || n > len(choices) {
+		switch {
+		case err != nil || n < 1 || n > len(q.Choices):
 			return text
+		case len(q.titles) > 0:
+			out = append(out, q.titles[n-1])
+		default:
+			_, title, _ := strings.Cut(q.Choices[n-1], " ")
+			out = append(out, title)
 		}
-		_, title, _ := strings.Cut(choices[n-1], " ")
-		title, _, _ = strings.Cut(title, ": ")
-		out = append(out, title)
 	}
 	return strings.Join(out, "; ")
 }
@@ -180,6 +199,9 @@ func (i *Intake) Answered() bool { return len(i.kept) > 0 }
 // Given are the answers so far, in words.
 func (i *Intake) Given() []string { return slices.Clone(i.given) }
 
+// GivenAloud is Given for whoever hears it.
+func (i *Intake) GivenAloud() []string { return slices.Clone(i.aloud) }
+
 // Result is the intake; call it when no question is left.
 func (i *Intake) Result() job.Intake {
 	out := i.in
@@ -198,12 +220,16 @@ func (i *Intake) items() []item {
 	if sys == nil {
 		return items
 	}
-	sys = i.of(sys.ID).Systems[sys.ID]
-	items = append(items,
+	return append(items, i.ofMachine(i.of(sys.ID).Systems[sys.ID])...)
+}
+
+// ofMachine are the questions about one machine of a system.
+func (i *Intake) ofMachine(sys *tree.System) []item {
+	items := []item{
 		askWords("Machine, in your words", "So that you know it again, here and on its tag: colour, size, whose it is.", func(in *job.Intake, s string) { in.Machine = s }),
 		askWords("Owner or ticket", "A name or a number; \"benchlead jobs\" finds the job by it.", func(in *job.Intake, s string) { in.Owner = s }),
 		askHistory(sys),
-	)
+	}
 	for _, field := range sys.Label {
 		items = append(items, i.askLabel(sys, field))
 	}
@@ -212,13 +238,14 @@ func (i *Intake) items() []item {
 
 func (i *Intake) askSystem() item {
 	ids := systemIDs(i.lib)
-	var choices []string
+	var choices, titles []string
 	for n, id := range ids {
 		s := i.lib.Systems[id]
+		titles = append(titles, s.Title)
 		choices = append(choices, fmt.Sprintf("%d %s: %s", n+1, s.Title, s.About))
 	}
 	return item{
-		Question: Question{Title: "How does it start", Choices: choices, About: "It settles which faults and tests the machine has."},
+		Question: Question{Title: "How does it start", Choices: choices, titles: titles, About: "It settles which faults and tests the machine has."},
 		set: func(in *job.Intake, text string) error {
 			id, err := among(ids, text)
 			if err != nil {
@@ -263,6 +290,7 @@ func askWords(title, about string, set func(*job.Intake, string)) item {
 			set(in, text)
 			return nil
 		},
+		unset: func(in *job.Intake) { set(in, "") },
 	}
 }
 
@@ -273,7 +301,7 @@ func askHistory(sys *tree.System) item {
 		choices = append(choices, fmt.Sprintf("%d %s", n+1, ChoiceTitle(c)))
 	}
 	return item{
-		Question: Question{Title: "What changed just before (several numbers are fine)", Choices: choices, Default: "nothing known", Ask: "one number of the list, or several", About: "What the owner remembers of the days before. It makes some faults likelier and rules none out."},
+		Question: Question{Title: "What changed just before (several numbers are fine)", twice: true, Choices: choices, Default: "nothing known", Ask: "one number of the list, or several", About: "What the owner remembers of the days before. It makes some faults likelier and rules none out."},
 		set: func(in *job.Intake, text string) error {
 			in.History = nil
 			for _, word := range strings.FieldsFunc(text, func(r rune) bool { return r == ' ' || r == ',' || r == ';' }) {
@@ -285,6 +313,7 @@ func askHistory(sys *tree.System) item {
 			}
 			return nil
 		},
+		unset: func(in *job.Intake) { in.History = nil },
 	}
 }
 
@@ -303,6 +332,8 @@ func (i *Intake) askLabel(sys *tree.System, field tree.LabelField) item {
 				}
 				return err
 			},
+			unset: func(in *job.Intake) { delete(in.LabelText, field.ID) },
+			words: field.Options,
 		}
 	}
 	values, _ := walk.Values(sys, i.in)
@@ -319,6 +350,7 @@ func (i *Intake) askLabel(sys *tree.System, field tree.LabelField) item {
 			}
 			return err
 		},
+		unset: func(in *job.Intake) { delete(in.Label, field.ID) },
 	}
 }
 
@@ -349,7 +381,7 @@ func labelNumber(field tree.LabelField, text string) (float64, error) {
 
 func askCelsius() item {
 	return item{
-		Question: Question{Title: "How warm is the bench, in degrees C (or 68 F)", Default: "20 C", Ask: "the degrees C, or F with the letter", About: "Batteries and meters read otherwise in the cold."},
+		Question: Question{Title: "How warm is the bench, in degrees C (or 68 F)", twice: true, Default: "20 C", Ask: "the degrees C, or F with the letter", About: "Batteries and meters read otherwise in the cold."},
 		set: func(in *job.Intake, text string) error {
 			lower := strings.ToLower(text)
 			fahrenheit := strings.HasSuffix(lower, "f")
@@ -412,7 +444,7 @@ func (i *Intake) askMeter() item {
 
 func askWorth() item {
 	return item{
-		Question: Question{Title: "What is it worth, running (for the repair choice)", Default: "not said", Ask: "the amount", About: "Only to say what part of its worth a repair comes to."},
+		Question: Question{Title: "What is it worth, running (for the repair choice)", twice: true, Default: "not said", Ask: "the amount", About: "Only to say what part of its worth a repair comes to."},
 		set: func(in *job.Intake, text string) error {
 			// A currency sign or code may stand by the amount.
 			amount := strings.TrimFunc(text, func(r rune) bool { return r != '-' && (r < '0' || r > '9') })
@@ -423,6 +455,7 @@ func askWorth() item {
 			in.Worth = worth.String()
 			return nil
 		},
+		unset: func(in *job.Intake) { in.Worth = "" },
 	}
 }
 

@@ -127,17 +127,7 @@ func Resume(ctx context.Context, bench Bench, id int64) (*Session, []string, err
 // changes compares the findings with those last shown.
 func (s *Session) changes() []string {
 	now, before := foundIDs(s.pos.Verdict), s.shown()
-	var out []string
-	for _, id := range now {
-		if !slices.Contains(before, id) {
-			out = append(out, "Now also found: "+s.faultTitle(id)+".")
-		}
-	}
-	for _, id := range before {
-		if !slices.Contains(now, id) {
-			out = append(out, "No longer found: "+s.faultTitle(id)+".")
-		}
-	}
+	out := s.differences(before, now)
 	if len(out) == 0 {
 		out = append(out, "The findings stay the same.")
 	}

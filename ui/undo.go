@@ -103,6 +103,8 @@ func (s *Session) describe(seq int64) string {
 			return s.serviceTitle(e.Served.Service)
 		case job.KindBinned:
 			return s.partTitle(e.Binned.Part) + " in the parts bin"
+		case job.KindCorrected:
+			return "what was put right of the machine"
 		case job.KindNoted:
 			return "the note"
 		case job.KindSafe:

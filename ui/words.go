@@ -159,7 +159,7 @@ func ByLabel(r walk.Result) string {
 			bands = append(bands, r.Test.Bands[i].Name)
 		}
 	}
-	return fmt.Sprintf("It may be %s: that hangs on the label, which was not read.", strings.Join(bands, " or "))
+	return fmt.Sprintf("It may be %s: that hangs on the label, which was not read. When it is: %s.", strings.Join(bands, " or "), Machine)
 }
 
 // Nearly names the bands that a reading may lie in.

@@ -84,9 +84,10 @@ type field struct {
 	set  bool
 }
 
-func (e *Event) all() [19]field {
+func (e *Event) all() [20]field {
 	return [...]field{
 		{KindIntake, e.Intake != nil},
+		{KindCorrected, e.Corrected != nil},
 		{KindSafe, e.Safe != nil},
 		{KindHeeded, e.Heeded != nil},
 		{KindRead, e.Read != nil},
@@ -134,6 +135,8 @@ func (e Event) ids() error {
 	switch e.Kind {
 	case KindIntake:
 		return errors.Join(named("system", e.Intake.System), named("complaint", e.Intake.Complaint))
+	case KindCorrected:
+		return errors.Join(named("system", e.Corrected.System), named("complaint", e.Corrected.Complaint))
 	case KindSafe:
 		return e.Safe.ids()
 	case KindHeeded:

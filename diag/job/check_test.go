@@ -18,7 +18,7 @@ func TestEveryEventOfALifeIsWhole(t *testing.T) {
 		require.NoError(t, e.Check())
 		kinds[e.Kind] = true
 	}
-	require.Len(t, kinds, 20, "the invented life has every kind of event")
+	require.Len(t, kinds, 21, "the invented life has every kind of event")
 }
 
 func TestEventsThatAreNotWhole(t *testing.T) {

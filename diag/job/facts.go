@@ -3,7 +3,9 @@ package job
 // Facts are what the events of a job amount to. They hold no position and no
 // conclusion: package walk works those out. Fold makes them; they are read-only.
 type Facts struct {
-	Intake *Intake // nil before there is any event
+	// Intake is what is known of the machine, with all corrections; nil before there is
+	// any event.
+	Intake *Intake
 	// Safe are the make-safe conditions confirmed since the job was last opened, and
 	// since the last repair: item to setting.
 	Safe map[string]string

@@ -65,6 +65,8 @@ func (f *Facts) add(e Event) {
 	switch e.Kind {
 	case KindIntake:
 		f.Intake, f.Digest = e.Intake, e.Intake.Digest
+	case KindCorrected:
+		f.Intake = f.Intake.corrected(e.Corrected)
 	case KindOpened:
 		clear(f.Safe)
 	case KindSafe:

@@ -17,6 +17,11 @@ func number(events ...job.Event) []job.Event {
 	return events
 }
 
+// corrected says that the machine is another one, on another system than it is.
+func corrected(machine string) job.Event {
+	return job.Event{Kind: job.KindCorrected, Corrected: &job.Intake{System: "other", Complaint: "c", Machine: machine, Digest: "other"}}
+}
+
 func cant(test string) job.Event {
 	return job.Event{Kind: job.KindCant, Cant: &job.Cant{Test: test, Why: "skipped"}}
 }
@@ -105,7 +110,9 @@ func TestWhatALifeAmountsTo(t *testing.T) {
 	facts, err := job.Fold(life)
 	require.NoError(t, err)
 
-	require.Equal(t, jobtest.Intake().Intake, facts.Intake)
+	in := *jobtest.Intake().Intake
+	in.Label = map[string]float64{"cells": 4}
+	require.Equal(t, &in, facts.Intake)
 	require.Empty(t, facts.Safe, "opened again since")
 	require.Equal(t, []job.Note{{Seq: 12, At: life[11].At, Text: "smells of fuel"}}, facts.Notes)
 	require.Equal(t, "d2", facts.Digest)
@@ -114,7 +121,7 @@ func TestWhatALifeAmountsTo(t *testing.T) {
 	require.Equal(t, []string{"replace-pack"}, facts.Chosen.Repairs)
 	require.Equal(t, []string{"replace-pack"}, facts.Ticked)
 	require.Equal(t, job.Proved, facts.Closed.Outcome)
-	require.EqualValues(t, 24, facts.Last)
+	require.EqualValues(t, 25, facts.Last)
 
 	require.Equal(t, []float64{12.3}, values(facts.Current("pack_rest")))
 	require.Equal(t, []float64{0.36}, values(facts.Before("pack_rest")), "3.6 was taken back")

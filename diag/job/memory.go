@@ -103,7 +103,7 @@ func (m *Memory) Jobs(ctx context.Context) ([]Summary, error) {
 				closed = e.Closed
 			}
 		}
-		out = append(out, Summarize(int64(i+1), events[0], events[len(events)-1], closed))
+		out = append(out, Summarize(int64(i+1), events, closed))
 	}
 	return out, nil
 }

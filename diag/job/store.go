@@ -57,11 +57,11 @@ type Summary struct {
 	Found     []string // faults, as they stood when it was closed
 }
 
-// Summarize makes the summary from a job's first and last event and its closing
+// Summarize makes the summary from a job's log, which is not empty, and its closing
 // event, nil while the job is open.
-func Summarize(id int64, first, last Event, closed *Closed) Summary {
-	s := Summary{ID: id, OpenedAt: first.At, LastAt: last.At, Open: closed == nil}
-	if in := first.Intake; in != nil {
+func Summarize(id int64, events []Event, closed *Closed) Summary {
+	s := Summary{ID: id, OpenedAt: events[0].At, LastAt: events[len(events)-1].At, Open: closed == nil}
+	if in := Described(events); in != nil {
 		s.Machine, s.System, s.Complaint, s.Words = in.Machine, in.System, in.Complaint, in.Words
 	}
 	if closed != nil {

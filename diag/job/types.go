@@ -14,25 +14,28 @@ type Kind string
 // The kinds of event. Their text is in the record for ever.
 const (
 	KindIntake Kind = "intake" // the machine, its complaint, label, bench, meter
-	KindOpened Kind = "opened" // the job was opened again: make-safe must be confirmed anew
-	KindSafe   Kind = "safe"   // make-safe conditions confirmed
-	KindHeeded Kind = "heeded" // a danger was shown and acknowledged
-	KindRead   Kind = "read"   // a meter reading for a test
-	KindSeen   Kind = "seen"   // a choice for an observation
-	KindDone   Kind = "done"   // a piece of work that changes the machine was done
-	KindCant   Kind = "cant"   // a test or piece of work that can't or won't be done
-	KindNoted  Kind = "noted"  // free text
-	KindTrees  Kind = "trees"  // the trees' digest changed while the job was open
-	KindChosen Kind = "chosen" // a repair path was chosen
-	KindAgreed Kind = "agreed" // a term of a repair was confirmed before the work
-	KindTicked Kind = "ticked" // one repair of the chosen path was done
-	KindLined  Kind = "lined"  // one line of a repair's checklist was done
-	KindAsked  Kind = "asked"  // the owner was told the price, and answered
-	KindServed Kind = "served" // a usual service before hand-back was done, or left out
-	KindBinned Kind = "binned" // a piece off this machine went into the parts bin
-	KindDrawn  Kind = "drawn"  // a piece came out of the parts bin for this machine
-	KindUndone Kind = "undone" // an earlier event is taken back
-	KindClosed Kind = "closed" // the job ended; verdict and quote frozen
+	// KindCorrected is what is known of the machine, put right: a label that was read late,
+	// or was read wrongly.
+	KindCorrected Kind = "corrected"
+	KindOpened    Kind = "opened" // the job was opened again: make-safe must be confirmed anew
+	KindSafe      Kind = "safe"   // make-safe conditions confirmed
+	KindHeeded    Kind = "heeded" // a danger was shown and acknowledged
+	KindRead      Kind = "read"   // a meter reading for a test
+	KindSeen      Kind = "seen"   // a choice for an observation
+	KindDone      Kind = "done"   // a piece of work that changes the machine was done
+	KindCant      Kind = "cant"   // a test or piece of work that can't or won't be done
+	KindNoted     Kind = "noted"  // free text
+	KindTrees     Kind = "trees"  // the trees' digest changed while the job was open
+	KindChosen    Kind = "chosen" // a repair path was chosen
+	KindAgreed    Kind = "agreed" // a term of a repair was confirmed before the work
+	KindTicked    Kind = "ticked" // one repair of the chosen path was done
+	KindLined     Kind = "lined"  // one line of a repair's checklist was done
+	KindAsked     Kind = "asked"  // the owner was told the price, and answered
+	KindServed    Kind = "served" // a usual service before hand-back was done, or left out
+	KindBinned    Kind = "binned" // a piece off this machine went into the parts bin
+	KindDrawn     Kind = "drawn"  // a piece came out of the parts bin for this machine
+	KindUndone    Kind = "undone" // an earlier event is taken back
+	KindClosed    Kind = "closed" // the job ended; verdict and quote frozen
 )
 
 // Event is one fact. Exactly the field that its Kind names is set. Seq is given
@@ -46,24 +49,27 @@ type Event struct {
 	Shown *[]string `json:"shown,omitempty"`
 
 	Intake *Intake `json:"intake,omitempty"`
-	Safe   *Safe   `json:"safe,omitempty"`
-	Heeded *Heeded `json:"heeded,omitempty"`
-	Read   *Read   `json:"read,omitempty"`
-	Seen   *Seen   `json:"seen,omitempty"`
-	Done   *Done   `json:"done,omitempty"`
-	Cant   *Cant   `json:"cant,omitempty"`
-	Noted  *Noted  `json:"noted,omitempty"`
-	Trees  *Trees  `json:"trees,omitempty"`
-	Chosen *Chosen `json:"chosen,omitempty"`
-	Agreed *Agreed `json:"agreed,omitempty"`
-	Ticked *Ticked `json:"ticked,omitempty"`
-	Lined  *Lined  `json:"lined,omitempty"`
-	Asked  *Asked  `json:"asked,omitempty"`
-	Served *Served `json:"served,omitempty"`
-	Binned *Binned `json:"binned,omitempty"`
-	Drawn  *Drawn  `json:"drawn,omitempty"`
-	Undone *Undone `json:"undone,omitempty"`
-	Closed *Closed `json:"closed,omitempty"`
+	// Corrected is the intake as it should have been, whole. It stays of its system, and
+	// names the trees of the first one.
+	Corrected *Intake `json:"corrected,omitempty"`
+	Safe      *Safe   `json:"safe,omitempty"`
+	Heeded    *Heeded `json:"heeded,omitempty"`
+	Read      *Read   `json:"read,omitempty"`
+	Seen      *Seen   `json:"seen,omitempty"`
+	Done      *Done   `json:"done,omitempty"`
+	Cant      *Cant   `json:"cant,omitempty"`
+	Noted     *Noted  `json:"noted,omitempty"`
+	Trees     *Trees  `json:"trees,omitempty"`
+	Chosen    *Chosen `json:"chosen,omitempty"`
+	Agreed    *Agreed `json:"agreed,omitempty"`
+	Ticked    *Ticked `json:"ticked,omitempty"`
+	Lined     *Lined  `json:"lined,omitempty"`
+	Asked     *Asked  `json:"asked,omitempty"`
+	Served    *Served `json:"served,omitempty"`
+	Binned    *Binned `json:"binned,omitempty"`
+	Drawn     *Drawn  `json:"drawn,omitempty"`
+	Undone    *Undone `json:"undone,omitempty"`
+	Closed    *Closed `json:"closed,omitempty"`
 }
 
 // Intake is what is known of the machine before the first reading.

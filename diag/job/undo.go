@@ -86,6 +86,10 @@ func rests(later, event Event) string {
 		return "the job was closed on the strength of all that came before"
 	}
 	switch event.Kind {
+	case KindCorrected:
+		if later.Kind == KindCorrected {
+			return "it was corrected again since; take that back first"
+		}
 	case KindRead, KindSeen, KindCant:
 		return restsOnAnswer(later)
 	case KindDone, KindTicked:

@@ -19,6 +19,8 @@ func TestWhatMayBeTakenBack(t *testing.T) {
 		seq int64
 		by  int64 // what stands in the way; -1: it may go; 0: refused for itself
 	}{
+		"a correction":                     {[]job.Event{intake, corrected("a"), volts("a", 1)}, 2, -1},
+		"a correction, corrected again":    {[]job.Event{intake, corrected("a"), corrected("b")}, 2, 3},
 		"a reading":                        {[]job.Event{intake, volts("a", 1)}, 2, -1},
 		"a reading before readings":        {[]job.Event{intake, volts("a", 1), volts("a", 2), seen("b", "x")}, 2, -1},
 		"a reading before work":            {[]job.Event{intake, volts("a", 1), done("w")}, 2, 3},

@@ -64,8 +64,8 @@ func CardOf(id int64, events []job.Event) Card {
 		w.add(e)
 	}
 	c := w.card
-	c.Summary = job.Summarize(id, events[0], events[len(events)-1], w.closed)
-	if in := events[0].Intake; in != nil {
+	c.Summary = job.Summarize(id, events, w.closed)
+	if in := job.Described(events); in != nil {
 		c.Owner = in.Owner
 	}
 	if !w.mended {

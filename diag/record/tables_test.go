@@ -53,9 +53,9 @@ func inTables(t *testing.T, logs ...Log) map[string][]map[string]string {
 func TestTablesOfALife(t *testing.T) {
 	got := inTables(t, Log{Job: 7, Events: jobtest.Life()})
 	require.Equal(t, []map[string]string{{
-		"job": "7", "taken_in": "2023-11-14T22:13:20Z", "last": "2023-11-14T22:36:20Z", "closed": "2023-11-14T22:36:20Z",
+		"job": "7", "taken_in": "2023-11-14T22:13:20Z", "last": "2023-11-14T22:37:20Z", "closed": "2023-11-14T22:37:20Z",
 		"machine": "grey mower by the door", "owner": "the tall neighbour", "system": "button-start-pack", "complaint": "silent",
-		"words": "it just sits there", "state": "repaired and proved", "why": "", "quoted_minutes": "10", "bench_minutes": "23",
+		"words": "it just sits there", "state": "repaired and proved", "why": "", "quoted_minutes": "10", "bench_minutes": "24",
 	}}, got["jobs"])
 
 	var tests []string

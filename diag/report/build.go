@@ -31,6 +31,7 @@ func Build(lib *tree.Library, id int64, events []job.Event, offers repair.Offers
 		}
 	}
 	s.intake(&d)
+	d.Corrected = corrections(s.system, events)
 	s.verdict(&d)
 	s.readings(&d)
 	s.proof(&d)
@@ -103,6 +104,7 @@ func (s *story) tell(events []job.Event) error {
 		if err != nil {
 			return err
 		}
+		facts.Intake = s.facts.Intake // what was put right later was so from the beginning
 		position := walk.Where(s.lib, facts)
 		s.chapters = append(s.chapters, chapter{after, from, mended, position.Results})
 		if e.Kind == job.KindTicked && !s.repaired {

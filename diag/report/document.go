@@ -21,6 +21,7 @@ type Document struct {
 	Label     []LabelLine `json:"label"`
 	Bench     string      `json:"bench"` // its temperature
 	Meter     string      `json:"meter"`
+	Corrected []string    `json:"corrected"` // what of these was put right since it was taken in
 
 	Verdict   string       `json:"verdict"` // as it was before any repair
 	Now       string       `json:"now"`     // after the repair; empty without one

@@ -49,7 +49,8 @@ svg text { font: 11px sans-serif; }
 {{range .Label}}<tr><th>Label</th><td>{{clean .Title}}: {{clean .Value}}{{if .Default}} (usual for the type, not read){{end}}</td></tr>
 {{end}}{{with .Meter}}<tr><th>Meter</th><td>{{clean .}}</td></tr>{{end}}
 <tr><th>Bench</th><td>{{clean .Bench}}</td></tr>
-</table>
+{{range .Corrected}}<tr><th>Put right</th><td>{{clean .}}</td></tr>
+{{end}}</table>
 {{range .Dangers}}<div class="danger"><strong>Danger: {{clean .Title}}.</strong> {{clean .Tell}}</div>
 {{end}}
 <h2>For the owner</h2>

@@ -100,6 +100,9 @@ func (p *page) top(d Document) {
 	}
 	p.line("Meter:     ", d.Meter)
 	p.line("Bench:     ", d.Bench)
+	for _, c := range d.Corrected {
+		p.line("Put right: ", c)
+	}
 	for _, c := range d.Dangers {
 		p.line("DANGER:    ", join(c.Title, ". ", c.Tell))
 	}

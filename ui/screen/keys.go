@@ -122,9 +122,9 @@ func stepKeys(s *step) []binding {
 	if isAsked(stage) && len(s.pos.Verdict.Found) > 0 || stage == walk.AtEstimate {
 		// Something is found: it may be repaired now, or in a cheaper way, and that is
 		// not cut off the line.
-		paths := len(views) - 1
+		paths := slices.IndexFunc(views, func(b binding) bool { return b.act.view == ui.Paths })
 		out = append(out, views[paths])
-		views = views[:paths]
+		views = slices.Delete(views, paths, paths+1)
 	}
 	out = append(out, views[:2]...)
 	reads := test != nil && isAsked(stage) && test.Kind == tree.Metered
@@ -189,6 +189,7 @@ func viewKeys(suspects bool) []binding {
 		view("l", ui.Left, "left", "what is not tested yet"),
 		view("e", ui.Found, "evidence", "findings and readings so far"),
 		view("p", ui.Paths, "paths", "ways to repair, with prices"),
+		view("m", ui.Machine, "machine", "what was said of the machine, to put it right"),
 	}
 	if suspects {
 		out = slices.Insert(out, 3, view("w", ui.Suspected, "suspects", "suspects, and what would tell us most"))

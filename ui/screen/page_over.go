@@ -84,7 +84,7 @@ func (o *over) press(k key, s *step, in *input) action {
 }
 
 // counts are the words that a number on a numbered page stands behind.
-var counts = map[ui.Verb]ui.Verb{ui.Paths: ui.Choose, ui.Suspected: ui.Suspected}
+var counts = map[ui.Verb]ui.Verb{ui.Paths: ui.Choose, ui.Suspected: ui.Suspected, ui.Machine: ui.Machine}
 
 // pressPick is press for the list of tests.
 func (o *over) pressPick(k key) action {

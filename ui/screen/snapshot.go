@@ -58,7 +58,7 @@ func words(pos walk.Position) []string {
 	out := []string{
 		string(ui.Yes), string(ui.Done), string(ui.Pass), string(ui.Keep), string(ui.Undo), string(ui.Note),
 		string(ui.Take), string(ui.Choose), string(ui.Close), string(ui.Why), string(ui.Left), string(ui.Found),
-		string(ui.Aim), string(ui.Time), string(ui.Stop), string(ui.Tick), string(ui.All), string(ui.List), string(ui.Approve), string(ui.Decline), string(ui.Paths), string(ui.ToBin), string(ui.Help), string(ui.Leave), "flicker",
+		string(ui.Aim), string(ui.Time), string(ui.Stop), string(ui.Tick), string(ui.All), string(ui.List), string(ui.Approve), string(ui.Decline), string(ui.Paths), string(ui.ToBin), string(ui.Help), string(ui.Leave), string(ui.Machine), "flicker",
 	}
 	if pos.System != nil {
 		for _, t := range pos.System.Tests {

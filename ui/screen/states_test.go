@@ -43,6 +43,8 @@ var states = []struct {
 		d.keys("note_the_owner_says_that_it_stood_in_the_rain_for_a_week_and_then_ran_once_more_before_it_stopped_for_good_ <left>")
 	}},
 	{"noted", func(d driver) { d.begin("1", "1", "Green pump"); d.line("note it hums") }},
+	{"machine", func(d driver) { d.begin("1", "1", "Green pump"); d.keys("m") }},
+	{"machine-put-right", func(d driver) { d.begin("1", "1", "Green pump"); d.keys("m 2 _Blue_pump <enter>") }},
 	{"undone", func(d driver) { d.begin("1", "1", "Green pump"); d.keys("1 <enter> 12.6 <enter> z <enter>") }},
 	{"passed", func(d driver) { d.begin("1", "1", "Green pump"); d.keys("1 <enter> c <enter>") }},
 	{"others", func(d driver) {

@@ -7,6 +7,7 @@ import (
 	"io"
 	"os"
 	"os/signal"
+	"runtime/debug"
 	"sync"
 	"syscall"
 
@@ -21,6 +22,7 @@ func (p *program) bench(ctx context.Context) error {
   benchlead walk          the same in plain lines
   benchlead judge CASE    readings already taken, judged`)}
 	}
+	keepSmall()
 	o := &opener{p: p, err: p.streams.Err}
 	p.streams.Err = &o.heard
 	defer o.close()
@@ -38,6 +40,16 @@ func (p *program) bench(ctx context.Context) error {
 		return errUnattended
 	}
 	return err
+}
+
+// keepSmall has the garbage collected at half of what is in use, not at as much again:
+// the bench stays open all day beside other programs on a laptop that is not new. Making
+// the suspects takes longer by a twelfth or so for it, in the background. Who says
+// otherwise in GOGC is heeded.
+func keepSmall() {
+	if os.Getenv("GOGC") == "" {
+		debug.SetGCPercent(50)
+	}
 }
 
 // errUnattended says that nobody can press a key any more.

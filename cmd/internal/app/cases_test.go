@@ -30,9 +30,7 @@ func TestCasesAgreeWithTheExpert(t *testing.T) {
 	require.NoError(t, err)
 	require.GreaterOrEqual(t, len(names), 20)
 	require.LessOrEqual(t, float64(len(strange)), (1-leastAgree)*float64(len(names)))
-	if raced {
-		t.Skip("a cloud for every case takes the race detector minutes; nothing runs beside here")
-	}
+	notRaced(t)
 	p := &program{
 		streams: Streams{Out: io.Discard, Err: io.Discard}, env: testEnv(filepath.Join(t.TempDir(), "none.db")),
 		now: func() int64 { return 1_700_000_000_000_000 },

@@ -11,6 +11,7 @@ import (
 
 // What judge doesn't take, check shows where it stands.
 func TestCheckShowsReadingsThatJudgeDoesNotTake(t *testing.T) {
+	notRaced(t)
 	name := filepath.Join(t.TempDir(), "case.yaml")
 	text := strings.NewReplacer(`"11.2"`, `"126"`, `dc volts, red: block`, "ac volts, red: block", `"off", value`, `"off", with: [], value`).Replace(indentless(exampleCase))
 	require.NoError(t, os.WriteFile(name, []byte(text), 0o600))
@@ -31,6 +32,7 @@ func indentless(text string) string {
 }
 
 func TestTheExampleOfTheHelpIsTakenWhole(t *testing.T) {
+	notRaced(t)
 	_, help, _ := run(t, "", "judge", "--help")
 	require.Contains(t, help, exampleCase)
 	name := filepath.Join(t.TempDir(), "case.yaml")

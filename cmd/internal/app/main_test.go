@@ -43,3 +43,13 @@ func TestMain(m *testing.M) {
 	_ = os.RemoveAll(cache)
 	os.Exit(code)
 }
+
+// notRaced leaves out, under the race detector, a test that makes clouds of suspects: one
+// takes it a minute or two. What runs beside in making them is looked at by the tests of
+// the clouds themselves.
+func notRaced(t *testing.T) {
+	t.Helper()
+	if raced {
+		t.Skip("a cloud of suspects takes the race detector minutes")
+	}
+}

@@ -28,6 +28,7 @@ func inReadme(t *testing.T, language string) string {
 // The case of the readme can be judged, and fits the schema that its first line names;
 // a key that is spelled otherwise does not.
 func TestTheCaseOfTheReadme(t *testing.T) {
+	notRaced(t)
 	text := inReadme(t, "yaml")
 	name := filepath.Join(t.TempDir(), "case.yaml")
 	require.NoError(t, os.WriteFile(name, []byte(text), 0o600))

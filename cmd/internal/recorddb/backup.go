@@ -114,7 +114,7 @@ func thin(path, made string) {
 	}
 	for _, part := range beside(path, func(rest string) bool { return strings.HasSuffix(rest, unused) }) {
 		if info, err := os.Stat(part); err == nil && time.Since(info.ModTime()) > 24*time.Hour {
-			_ = os.Remove(part)
+			_ = os.RemoveAll(part) // a restore leaves a folder
 		}
 	}
 }

@@ -11,6 +11,7 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
+	"strings"
 
 	"benchlead/diag/job"
 )
@@ -57,8 +58,9 @@ func rescue(ctx context.Context, damaged, part string) (saved []Rescue, isDamage
 
 // openWreck opens a copy of a damaged record in whatever way lets some of it be read.
 func openWreck(ctx context.Context, damaged, part string) (wreck *sql.DB, away func(), err error) {
-	folder, err := os.MkdirTemp(filepath.Dir(part), ".benchlead-wreck-*")
-	if err != nil {
+	// Called like what a copy leaves that is broken off, so that it is found then.
+	folder := strings.TrimSuffix(part, unused) + "-wreck" + unused
+	if err := os.Mkdir(folder, 0o700); err != nil {
 		return nil, nil, err
 	}
 	copied := filepath.Join(folder, "record")
@@ -133,7 +135,7 @@ func (db *DB) takeFrom(ctx context.Context, wreck *sql.DB) ([]Rescue, error) {
 		return nil, err
 	}
 	more := map[int64][]job.Event{}
-	for _, id := range numbers(ctx, wreck, here) {
+	for _, id := range numbers(here) {
 		if events := beyond(ctx, wreck, id, here[id]); len(events) > 0 {
 			more[id] = events
 		}
@@ -198,25 +200,19 @@ func (db *DB) ends(ctx context.Context) (map[int64]int64, error) {
 	return out, err
 }
 
-// guess is how many jobs beyond the last one of the backup are asked for where the
-// wreck can't say which it has. Judgement: more than a shop takes in in a week.
-const guess = 1000
+// guess is how many jobs beyond the last one of the backup are asked for. A wreck is not
+// asked which it has: what it says of that may be what is wrong with it. Judgement: more
+// than a shop takes in in a year.
+const guess = 5000
 
 // numbers are those of the jobs that a wreck may have.
-func numbers(ctx context.Context, wreck *sql.DB, here map[int64]int64) []int64 {
+func numbers(here map[int64]int64) []int64 {
 	last := int64(0)
 	for id := range here {
 		last = max(last, id)
 	}
-	top := last + guess
-	for _, query := range []string{`select max(job) from events`, `select max(id) from jobs`} {
-		var n sql.NullInt64
-		if err := wreck.QueryRowContext(ctx, query).Scan(&n); err == nil && n.Valid && n.Int64 >= last {
-			top = min(top, n.Int64)
-		}
-	}
 	var out []int64
-	for id := int64(1); id <= top; id++ {
+	for id := int64(1); id <= last+guess; id++ {
 		out = append(out, id)
 	}
 	return out

@@ -94,6 +94,20 @@ func TestALostBeginningCostsNothing(t *testing.T) {
 	}
 }
 
+// What a wreck says of its jobs is not believed: those that it lists no more come along
+// by their events.
+func TestJobsThatAreListedNoMoreAreSaved(t *testing.T) {
+	path, backup, then, now := busyShop(t)
+	other(t, path, `pragma foreign_keys = off`, `delete from jobs where id > 5`)
+	data, err := os.ReadFile(path)
+	require.NoError(t, err)
+	clear(data[:headSize])
+	require.NoError(t, os.WriteFile(path, data, 0o600))
+	_, err = Restore(t.Context(), backup, path, day)
+	require.NoError(t, err)
+	require.Equal(t, now, held(t, path, then, now))
+}
+
 // Pages are overwritten, zeroed or cut off anywhere: never less than the backup, never
 // something that was not there.
 func TestWhateverIsLeftOfARecord(t *testing.T) {

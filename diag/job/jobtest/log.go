@@ -27,6 +27,13 @@ func Volts(test string, volts float64, text string) job.Event {
 	}}}
 }
 
+// Relabelled puts the label of the machine of Intake right.
+func Relabelled(label map[string]float64) job.Event {
+	in := *Intake().Intake
+	in.Label = label
+	return job.Event{Kind: job.KindCorrected, Corrected: &in}
+}
+
 // Note is free text.
 func Note(text string) job.Event {
 	return job.Event{Kind: job.KindNoted, Noted: &job.Noted{Text: text}}
@@ -79,6 +86,7 @@ func LifeOf(id int64) []job.Event {
 		Volts("pack_rest", 12.3, "12.3"),
 		{Kind: job.KindBinned, Binned: &job.Binned{Part: "dock-contacts", Shown: []string{"blades bright and springy"}, Asking: "22.00", Currency: "EUR", Place: "shelf 2"}},
 		{Kind: job.KindDrawn, Drawn: &job.Drawn{Piece: job.PieceOf(id, 21), Part: "dock-contacts"}},
+		Relabelled(map[string]float64{"cells": 4}),
 		{Kind: job.KindServed, Served: &job.Served{Service: "fresh-fuel", Left: true}},
 		{Kind: job.KindClosed, Closed: &job.Closed{
 			Outcome: job.Proved, Verdict: "The pack gave nothing.",
