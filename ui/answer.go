@@ -64,17 +64,21 @@ func (s *Session) answerTest(ctx context.Context, test *tree.Test, text string) 
 	if reading, err = inTestUnit(test, reading, text); err != nil {
 		return Reply{}, err
 	}
-	if err := s.readable(reading); err != nil {
-		return Reply{}, err
+	shows := s.readable(reading)
+	d := s.doubts(test, reading)
+	if shows != nil {
+		if d == nil || d.meant == nil {
+			return Reply{}, shows
+		}
+		d.cantShow = true
 	}
-	ask := s.doubts(test, reading)
-	if ask == "" {
-		ask = slipped(test, reading, text)
+	if d == nil {
+		d = slipped(test, reading, text)
 	}
-	if ask != "" {
+	if d != nil {
 		s.asked = test.ID
-		s.pending = &pending{test: test.ID, reading: reading}
-		return Reply{Said: []string{ask}}, nil
+		s.pending = &pending{test: test.ID, reading: reading, doubt: *d}
+		return Reply{Said: []string{d.ask()}}, nil
 	}
 	return s.recordRead(ctx, test, reading, false)
 }
@@ -156,66 +160,6 @@ func (s *Session) news(before []string) []string {
 		}
 	}
 	return out
-}
-
-// keep records the value that was questioned.
-func (s *Session) keep(ctx context.Context) (Reply, error) {
-	if s.pending == nil {
-		return Reply{}, fmt.Errorf("no value was questioned; nothing was recorded")
-	}
-	p := *s.pending
-	return s.recordRead(ctx, s.pos.System.Test(p.test), p.reading, true)
-}
-
-// doubts asks about a value outside what the system can produce, and offers
-// what was probably meant.
-func (s *Session) doubts(test *tree.Test, r measure.Reading) string {
-	if test.Possible == nil || r.Kind == measure.OverRange || r.Kind == measure.Flicker {
-		return ""
-	}
-	values, _ := walk.Values(s.pos.System, *s.facts.Intake)
-	low, high, err := test.Possible.Limits(values)
-	if err != nil || r.Value >= low && r.Value <= high {
-		return ""
-	}
-	shown := Amount(test, r.Value)
-	ask := fmt.Sprintf("%s can't be right here (%s to %s is possible).", shown, Amount(test, low), Amount(test, high))
-	if meant, why := meantValue(r.Value, low, high); why != "" {
-		ask += fmt.Sprintf(" Did you mean %s (%s)?", Amount(test, meant), why)
-	}
-	return ask + " Type it again, or \"keep\" if the meter really shows " + shown + ". Nothing was recorded yet."
-}
-
-// slipped asks once about a time of whole seconds under ten: a watch shows hundredths, and
-// a 1 may be a key that was hit, or meant for a list. Common practice, no source.
-func slipped(test *tree.Test, r measure.Reading, text string) string {
-	if !timedTest(test) || r.Kind != measure.Number || r.Value >= 10 || strings.ContainsAny(text, ".,") {
-		return ""
-	}
-	shown := Amount(test, r.Value)
-	return fmt.Sprintf("Is %s what the watch shows? Type it with its tenths, as %.1f, or \"keep\" if it was just %s. Nothing was recorded yet.", shown, r.Value, shown)
-}
-
-// meantValue tries the usual slips: leads swapped, a decimal point one place
-// off, milli or kilo misread.
-func meantValue(v, low, high float64) (meant float64, why string) {
-	slips := []struct {
-		factor float64
-		why    string
-	}{
-		{-1, "leads swapped"},
-		{0.1, "the decimal point"},
-		{10, "the decimal point"},
-		{0.01, "the decimal point"},
-		{0.001, "a milli or kilo prefix"},
-		{1000, "a milli or kilo prefix"},
-	}
-	for _, slip := range slips {
-		if m := v * slip.factor; m >= low && m <= high && math.Abs(m) > 0 {
-			return m, slip.why
-		}
-	}
-	return 0, ""
 }
 
 // observe records a choice, given by number, name or title.

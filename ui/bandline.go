@@ -3,7 +3,6 @@ package ui
 import (
 	"fmt"
 	"math"
-	"strings"
 
 	"benchlead/diag/measure"
 	"benchlead/diag/tree"
@@ -60,11 +59,29 @@ func (s *Session) Line(test *tree.Test, typed string) *BandLine {
 		line.Sure, line.Band, line.Means = false, "the label decides", ByLabel(r)
 		line.Says = line.Value + ": the label decides"
 	}
+	if means := doubtful(s.pos.Results[test.ID]); typed == "" && means != "" {
+		line.Sure, line.Band, line.Means = false, "doubtful", means
+		line.Says = line.Value + ": doubtful"
+	}
 	if ask := s.doubtTyped(test, typed); ask != "" && line.Best >= 0 {
 		line.Doubt, line.Sure, line.Band, line.Means = true, false, "can't be right", ask
 		line.Says = line.Value + ": can't be right"
 	}
 	return line
+}
+
+// doubtful says why a reading that was taken proves nothing, by others or by its sign;
+// empty when it does.
+func doubtful(r walk.Result) string {
+	switch r.Call().Answer {
+	case measure.ByRepeat:
+		return "Its readings disagree. None counts until one more agrees with it."
+	case measure.ByClash:
+		return r.Clash.Says
+	case measure.ByLeads:
+		return "The wrong way round: turn leads or clamp and take it again."
+	}
+	return ""
 }
 
 // trial is the estimate that a typed text would give.
@@ -94,8 +111,11 @@ func (s *Session) doubtTyped(test *tree.Test, typed string) string {
 	if reading, err = inTestUnit(test, reading, typed); err != nil {
 		return ""
 	}
-	ask, _, _ := strings.Cut(s.doubts(test, reading), " Type it again")
-	return ask
+	d := s.doubts(test, reading)
+	if d == nil {
+		return ""
+	}
+	return d.guessed()
 }
 
 func (l *BandLine) place(test *tree.Test, e measure.Estimate) {

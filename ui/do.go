@@ -152,6 +152,9 @@ func (s *Session) change(ctx context.Context, a Action) (Reply, error) {
 	case Note:
 		return Reply{Said: []string{"Noted."}}, s.record(ctx, job.Event{Kind: job.KindNoted, Noted: &job.Noted{Text: a.Text}})
 	case Yes:
+		if s.pending != nil {
+			return s.takeMeant(ctx)
+		}
 		return s.confirm(ctx)
 	case Keep:
 		return s.keep(ctx)

@@ -38,6 +38,9 @@ type Prompt struct {
 	Caution []string
 	Ask     string   // the words that answer, one line
 	SoFar   []string // what the same test read before this epoch
+
+	Meant    string // what yes takes a questioned value for; empty without a guess
+	CantKeep bool   // the meter can't have shown a questioned value
 }
 
 // Prompt is what the session asks for now.
@@ -81,7 +84,11 @@ func (s *Session) Prompt() Prompt {
 
 func (s *Session) pendingPrompt(p walk.Position) Prompt {
 	out := s.testPrompt(p)
-	out.Ask = "the reading again, or keep"
+	d := s.pending.doubt
+	out.Ask, out.CantKeep = d.words(), d.cantShow
+	if d.meant != nil {
+		out.Meant = d.meant.says
+	}
 	return out
 }
 
@@ -143,6 +150,9 @@ func (s *Session) testPrompt(p walk.Position) Prompt {
 	if says := s.noClamp(t); says != "" {
 		out.Tell = append([]string{says}, out.Tell...)
 	}
+	if p.Disputed {
+		out.Tell = append([]string{s.disputeWords(t)}, out.Tell...)
+	}
 	if p.Again != nil {
 		out.Tell = append([]string{againWords(p.Again)}, out.Tell...)
 	}
@@ -171,6 +181,43 @@ func (s *Session) testPrompt(p walk.Position) Prompt {
 // againWords says why a test that has an answer is asked once more.
 func againWords(c *walk.Contradiction) string {
 	return "Take it once more. The answers contradict each other about \"" + c.Fault.Title + "\": " + evidenceWords(c.Evidence) + ". One of them is wrong."
+}
+
+// disputeWords says why a test that was read more than once is asked once more.
+func (s *Session) disputeWords(t *tree.Test) string {
+	if c := s.pos.Results[t.ID].Clash; c != nil {
+		return "Take it once more. " + s.clashWords(c)
+	}
+	var read []string
+	for _, a := range s.facts.Current(t.ID) {
+		if a.Read != nil {
+			read = append(read, displayed(t, a.Read.Reading))
+		}
+	}
+	return "Take it once more. Its readings disagree: " + strings.Join(read, ", then ") + ". They prove nothing until one more agrees with one of them."
+}
+
+// clashWords says which readings can't be together, and why.
+func (s *Session) clashWords(c *tree.Agree) string {
+	words := func(id string) string {
+		r := s.pos.Results[id]
+		return tree.InSentence(r.Test.Title) + ", " + Amount(r.Test, r.Estimate.Value)
+	}
+	var out []string
+	for _, id := range c.Each {
+		if s.pos.Results[id].Clash == c {
+			out = append(out, words(id))
+		}
+	}
+	return strings.Join(out, "; ") + " can't be beside " + words(c.Most) + ". " + c.Says + " One of them is wrong."
+}
+
+// displayed is what a meter showed, in the unit of the test where it is one number.
+func displayed(t *tree.Test, r measure.Reading) string {
+	if r.Kind == measure.Number {
+		return Amount(t, r.Value)
+	}
+	return r.Text
 }
 
 func cost(t *tree.Test) string {

@@ -77,10 +77,12 @@ type Session struct {
 	watch   Watch
 }
 
-// pending is a reading that looked impossible, waiting for "keep".
+// pending is a reading that looked impossible, waiting for "keep" or for "yes" to what
+// was meant.
 type pending struct {
 	test    string
 	reading measure.Reading
+	doubt   doubt
 }
 
 // Begin records the intake as a new job.

@@ -122,6 +122,15 @@ func judgedReading(r walk.Result) string {
 	if r.Astray {
 		head += ", readings disagree, take it again"
 	}
+	if r.Clash != nil {
+		return head + ", doubtful. " + r.Clash.Says + " Neither reading counts until they agree."
+	}
+	if r.Backward {
+		return head + ", the wrong way round. It says nothing until it is read with leads or clamp turned."
+	}
+	if call.Answer == measure.ByRepeat {
+		return head + ". Neither counts until one more agrees with it."
+	}
 	switch call.Answer {
 	case measure.Called:
 		band := r.Test.Bands[call.Band]

@@ -110,58 +110,6 @@ func (c *counsel) hangsOn(f walk.Finding) *tree.Test {
 	return best
 }
 
-// NotYet is a part that is not to be bought yet.
-type NotYet struct {
-	Fault *tree.Fault
-	Part  string // title
-	P     float64
-	Take  *tree.Test // what decides it
-}
-
-// notYet are the parts of faults that are suspected, that no reading proves, and that a
-// test decides. How likely one is proves nothing: even odds are often wrong.
-func (c *counsel) notYet() []NotYet {
-	if len(c.readings) == 0 {
-		return nil // nobody has looked yet
-	}
-	var out []NotYet
-	had := map[string]bool{}
-	for _, s := range c.weighing.Ranked() {
-		for _, id := range s.Faults {
-			p := c.weighing.Fault(id)
-			fault := c.pos.System.Fault(id)
-			part := c.lib.Parts[fault.Part]
-			if p < suspected || part == nil || c.pos.Verdict.Clears(id) || had[fault.Part] || c.partIsDue(fault.Part) {
-				continue
-			}
-			if take := c.decides(id); take != nil {
-				had[fault.Part] = true
-				out = append(out, NotYet{Fault: fault, Part: part.Title, P: p, Take: take})
-			}
-		}
-	}
-	return out
-}
-
-// suspected is how likely a fault must be for anybody to think of buying its part.
-const suspected = 0.1
-
-// partIsDue says whether a part is to be bought: a fault of it is shown, or its faults
-// together are so likely that nothing more would be tested.
-func (c *counsel) partIsDue(part string) bool {
-	of := func(f *tree.Fault) bool { return f != nil && f.Part == part }
-	if slices.ContainsFunc(c.pos.Verdict.Found, func(f walk.Finding) bool { return of(f.Fault) }) {
-		return true
-	}
-	sum := 0.0
-	for _, s := range c.weighing.Ranked() {
-		if slices.ContainsFunc(s.Faults, func(f string) bool { return of(c.pos.System.Fault(f)) }) {
-			sum += s.P
-		}
-	}
-	return sum >= suspect.Sure
-}
-
 // judging are the tests by which the trees find or clear a fault, and what worked-out ones
 // among them are worked out from.
 func (c *counsel) judging(fault string) map[string]bool {

@@ -240,6 +240,6 @@ func (c *checker) result(node ast.Node, k kind, aim aim) {
 	case k.sort == condition:
 		c.mark(node, CodeKind, "this gives yes or no; "+want.wanted(), "write: condition ? value : other value")
 	case !k.bare && k.dim != want && !aim.any:
-		c.mark(node, CodeUnit, "this comes to "+k.dim.String()+"; "+want.wanted(), "")
+		c.mark(node, CodeUnit, "this comes to "+k.dim.String()+"; "+want.wanted(), c.unitHint(k.dim, want))
 	}
 }

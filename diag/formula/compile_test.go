@@ -127,11 +127,13 @@ t.yaml:7:15: volts and amps can't be subtracted [formula-unit]
 t.yaml:7:10: this comes to ohms; volts are wanted [formula-unit]
       below: drop / starter_amps
              ^^^^^^^^^^^^^^^^^^^
+  hint: multiply it by amps, or name something else: drop is volts, starter_amps is amps
 `},
 		{"a share where volts are wanted", "drop / label.pack_volts", `
 t.yaml:7:10: this comes to a plain number; volts are wanted [formula-unit]
       below: drop / label.pack_volts
              ^^^^^^^^^^^^^^^^^^^^^^^
+  hint: multiply it by volts, or name something else: drop is volts, label.pack_volts is volts
 `},
 		{"amps and seconds", "starter_amps * hold", `
 t.yaml:7:10: amp-hours can only be multiplied or divided by plain numbers [formula-unit]

@@ -92,6 +92,9 @@ const (
 	CantTell  Answer = "this meter can't decide"
 	ByMachine Answer = "flickers" // the display never settled
 	ByLabel   Answer = "the label decides it, and it was not read"
+	ByRepeat  Answer = "readings taken one after another disagree"
+	ByClash   Answer = "it can't be beside another reading"
+	ByLeads   Answer = "the wrong way round: leads or clamp turned"
 )
 
 // SureAt is the probability from which a reading is called (ILAC-G8 practice

@@ -91,6 +91,7 @@ func merged(a, b contents) contents {
 		Setups: slices.Concat(a.Setups, b.Setups), Work: slices.Concat(a.Work, b.Work),
 		Tests: slices.Concat(a.Tests, b.Tests), Faults: slices.Concat(a.Faults, b.Faults),
 		Service: slices.Concat(a.Service, notIn(b.Service, a.Service)), NotFor: slices.Concat(a.NotFor, b.NotFor),
+		Agree: slices.Concat(a.Agree, b.Agree),
 	}
 }
 
@@ -120,6 +121,7 @@ func (b *builder) system(shape *systemShape, all contents) {
 	sys.Service = b.referAll(b.services, all.Service)
 	sys.HandBack = b.referAll(n.tests, shape.HandBack)
 	b.notFor(n, all.NotFor)
+	b.agree(n, all.Agree)
 	sys.Well = b.evidence(&draft{notes: []*systemNotes{n}}, shape.Well)
 	b.checkSystem(n)
 }

@@ -36,7 +36,9 @@ func (b *builder) checkCircuit(c *circuitNotes, before int) {
 	}
 	if sound {
 		b.unusedNames(c)
-		b.checkNumbers(c)
+		if b.checkNumbers(c) {
+			b.idleChanges(c)
+		}
 	}
 }
 

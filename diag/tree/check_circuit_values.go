@@ -34,13 +34,13 @@ func (c *circuitNotes) quantitiesOf() []tried {
 }
 
 // checkNumbers tries values and quantities with the label at its defaults and at
-// its ends, every value as it usually is, in every state.
-func (b *builder) checkNumbers(c *circuitNotes) {
+// its ends, every value as it usually is, in every state. It says whether all is well.
+func (b *builder) checkNumbers(c *circuitNotes) bool {
 	all := c.quantitiesOf()
 	for i, s := range c.usual {
 		k := formula.NewKnown(s.values)
 		if b.valuesFall(c, k, s) {
-			return
+			return false
 		}
 		for j, state := range c.system.States {
 			c.put(k, state.ID)
@@ -49,14 +49,15 @@ func (b *builder) checkNumbers(c *circuitNotes) {
 					continue
 				}
 				if b.impossible(t, k, s, state.ID) {
-					return
+					return false
 				}
 			}
 			if j == 0 && b.holdOn(c, k) {
-				return
+				return false
 			}
 		}
 	}
+	return true
 }
 
 // put makes the settings known that positions have in a state.

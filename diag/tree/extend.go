@@ -147,6 +147,7 @@ func (c contents) over(base contents, without []string) contents {
 		Faults:  laid(c.Faults, base.Faults, without, func(s faultShape) string { return s.Fault.Text }),
 		Service: laid(c.Service, base.Service, without, func(w word) string { return w.Text }),
 		NotFor:  slices.Concat(base.NotFor, c.NotFor),
+		Agree:   slices.Concat(base.Agree, c.Agree),
 	}
 }
 

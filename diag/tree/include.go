@@ -53,6 +53,12 @@ func (c catalogue) fitted(shared, all contents) contents {
 	for i := range out.Faults {
 		out.Faults[i].Masks = without(out.Faults[i].Masks, faults)
 	}
+	out.Agree = nil
+	for _, a := range shared.Agree {
+		if a.Each = without(a.Each, tests); len(a.Each) > 0 && !tests(a.Most) {
+			out.Agree = append(out.Agree, a)
+		}
+	}
 	return out
 }
 

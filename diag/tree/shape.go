@@ -55,6 +55,16 @@ type contents struct {
 	Faults  []faultShape  `yaml:"faults"`
 	Service []word        `yaml:"service"`
 	NotFor  []notForShape `yaml:"not for"`
+	Agree   []agreeShape  `yaml:"agree"`
+}
+
+// agreeShape is what some readings can't be beside another.
+type agreeShape struct {
+	Each  []word `yaml:"each" is:"required"`
+	Most  word   `yaml:"at most" is:"required"`
+	Over  number `yaml:"over" is:"required"`
+	Basis word   `yaml:"basis" is:"required"`
+	Says  prose  `yaml:"says" is:"required"`
 }
 
 // notForShape is what a machine of some kind is neither asked nor offered.

@@ -50,6 +50,7 @@ type System struct {
 	Sketch     Sketch
 	HandBack   []string // tests that prove the safety functions, last and always
 	Service    []string // what is usually done before hand-back, ids of Services in the order of doing
+	Agree      []Agree  // readings that can't be together
 	NotFor     []NotFor // safety functions and services that some kinds of machine don't have
 	// Well is what shows that the complaint is gone. After a repair it is asked,
 	// and while it holds the walk is not gone through again.
@@ -60,6 +61,18 @@ type System struct {
 
 	tests map[string]*Test
 	index *Index
+}
+
+// Agree is what readings can't be beside another: none of Each may be more than Most
+// and Over together. Where one surely is, a reading is wrong, and nobody knows which.
+// Where Most is nothing or less it says nothing: then the battery is the wrong way round.
+type Agree struct {
+	Each  []string // tests
+	Most  string   // the test that they can't be over
+	Over  float64  // by more than that, base units
+	Basis string   // id of a source, "practice" or "memory"
+	Says  string   // why it can't be
+	Place source.Place
 }
 
 // NotFor is what a machine is neither asked nor offered when its label was said to be

@@ -44,6 +44,12 @@ func (j *judge) all() *sheet {
 		}
 	}
 	for at := range sys.Tests {
+		if j.entries[at] == toJudge {
+			j.judge(at)
+		}
+	}
+	j.clashes()
+	for at := range sys.Tests {
 		j.judge(at)
 	}
 	return j.sheet
@@ -66,14 +72,14 @@ func (j *judge) judge(at int) {
 func (j *judge) enter(at int, r Result) {
 	r.Test = j.system.Tests[at]
 	if r.Mark == Read && !r.Mute() {
-		r = j.spread(r)
+		r = j.backward(j.disputed(j.spread(r)))
 	}
 	j.sheet.enter(at, r)
 }
 
 // answered takes the answers of the current epoch: the last one decides the
-// kind, and readings that agree with it are averaged. Two in a row that agree
-// settle what was read before them.
+// kind, and readings that agree with it are averaged. Two that agree settle it,
+// whatever stands between them.
 func (j *judge) answered(test *tree.Test) Result {
 	answers := j.facts.Current(test.ID)
 	if j.earlier && len(answers) == 0 {
@@ -107,23 +113,7 @@ func (j *judge) average(test *tree.Test, answers []job.Answer) Result {
 		return Result{Mark: Passed, Seq: last.Seq, Why: err.Error()}
 	}
 	r := Result{Mark: Read, Seq: last.Seq, Count: 1, Estimate: latest}
-	alike := []measure.Estimate{latest}
-	for i := len(answers) - 2; i >= 0 && answers[i].Read != nil; i-- {
-		if answers[i].Read.Reading.Kind == measure.Flicker {
-			r.Astray = len(alike) == 1
-			break
-		}
-		earlier, err := meter.Estimate(answers[i].Read.Reading, celsius)
-		if err != nil || !agree(earlier, latest) {
-			r.Astray = len(alike) == 1
-			break
-		}
-		alike = append(alike, earlier)
-	}
-	if len(alike) > 1 {
-		r.Estimate, r.Count = measure.Average(alike), len(alike)
-	}
-	return r
+	return r.against(j.before(test, answers))
 }
 
 // Endless says whether over range is an answer on this function: an open
@@ -176,6 +166,14 @@ func (j *judge) worked(test *tree.Test, needs []int) Result {
 		}
 		if in.Astray {
 			r.Why = "the readings of " + title + " disagree; take it again"
+			continue
+		}
+		if in.Clash != nil {
+			r.Why = title + " can't be beside another reading; take both again"
+			continue
+		}
+		if in.Backward {
+			r.Why = title + " reads the wrong way round; take it again with the leads turned"
 			continue
 		}
 		inputs, parts = append(inputs, in.Test.ID), append(parts, in.Estimate)
@@ -266,7 +264,16 @@ func (r Result) CallBy(groups []int) measure.Judgement {
 	case r.Over:
 		return measure.Judgement{Answer: measure.CantTell}
 	}
-	if band, chance := r.sure(groups); chance >= measure.SureAt {
+	if r.Clash != nil {
+		return measure.Judgement{Answer: measure.ByClash}
+	}
+	if len(r.Others) > 0 && !r.undisputed(groups) {
+		if r.Backward {
+			return measure.Judgement{Answer: measure.ByLeads}
+		}
+		return measure.Judgement{Answer: measure.ByRepeat}
+	}
+	if band, chance := sure(r.Chance, groups); chance >= measure.SureAt {
 		return measure.Judgement{Answer: measure.Called, Band: band, Probability: min(1, chance)}
 	}
 	call := measure.Judge(r.Estimate, r.Cuts, groups)
@@ -279,18 +286,15 @@ func (r Result) CallBy(groups []int) measure.Judgement {
 // sure is what measure.Judge comes to when a reading can be called, from the
 // chances that are worked out already: the group that has enough of it, and the
 // best of its bands. The chance is 0 when none has.
-func (r Result) sure(groups []int) (band int, chance float64) {
-	if len(r.Chance) != len(r.Cuts)+1 {
-		return 0, 0
-	}
-	for i := range r.Chance {
+func sure(chances []float64, groups []int) (band int, chance float64) {
+	for i := range chances {
 		sum, best := 0.0, -1
-		for k, p := range r.Chance {
-			if k != i && (len(groups) != len(r.Chance) || groups[k] != groups[i]) {
+		for k, p := range chances {
+			if k != i && (len(groups) != len(chances) || groups[k] != groups[i]) {
 				continue
 			}
 			sum += p
-			if best < 0 || p > r.Chance[best] {
+			if best < 0 || p > chances[best] {
 				best = k
 			}
 		}
@@ -317,10 +321,5 @@ func (r *Result) within(names []string) (chance float64, says string, ok bool) {
 	case r.Mark != Read || r.Mute():
 		return 0, "", false
 	}
-	for i, band := range r.Test.Bands {
-		if slices.Contains(names, band.Name) {
-			chance += r.Chance[i]
-		}
-	}
-	return chance, r.Best(), true
+	return r.provable(names), r.Best(), true
 }

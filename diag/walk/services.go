@@ -45,7 +45,7 @@ func (w *where) servingFirst(p *Position) {
 		return
 	}
 	if w.serving(p) {
-		p.Test, p.Work, p.Again, p.Tree, p.Step = nil, nil, nil, "", ""
+		p.Test, p.Work, p.Again, p.Tree, p.Step, p.Disputed = nil, nil, nil, "", "", false
 	}
 }
 

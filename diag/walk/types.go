@@ -56,6 +56,8 @@ type Position struct {
 	// Again is set when Test has an answer, which other answers contradict, and is
 	// asked once more.
 	Again *Contradiction
+	// Disputed says that the readings of Test disagree, and one more is wanted.
+	Disputed bool
 
 	Danger []Danger
 	Safe   []SafeAsk
@@ -128,10 +130,21 @@ type Result struct {
 	// Unread are the label fields, not read, of which another usual value would put
 	// the reading in another band. Chance is then the mean over usual values.
 	Unread []string
+	// Clash is why the reading and another can't both be right; neither then proves anything.
+	Clash  *tree.Agree
 	Choice string
 	Why    string   // Passed: the reason, in words
 	Lacks  []string // Unknown, worked out: the tests it still needs
-	Astray bool     // the last two readings disagree; the last counts, and nothing is worked out of it
+	// Astray says that the last reading disagrees with those before it, and no other
+	// agrees with it. It then proves only what all of them would, and nothing is worked
+	// out of it. Disputes are what the others read, the latest first, and Others their
+	// chances; both are empty when the others only flickered, which contradicts nothing.
+	Astray   bool
+	Disputes []measure.Estimate
+	Others   [][]float64
+	// Backward says that the reading lies below nothing where it can't. Others then has the
+	// chances of the same figure the right way round.
+	Backward bool
 }
 
 // Finding is a fault shown by evidence.

@@ -18,7 +18,7 @@ func Undecided(lib *tree.Library, p Position, facts job.Facts) []Unclear {
 	}
 	return slices.DeleteFunc(slices.Clone(p.Verdict.Unclear), func(u Unclear) bool {
 		r := p.Results[u.Test.ID]
-		called := r.Mark == Seen || r.Mark == Read && !r.Astray && r.Call().Answer == measure.Called
+		called := r.Mark == Seen || r.Mark == Read && !r.Astray && !r.Backward && r.Clash == nil && r.Call().Answer == measure.Called
 		return called && (Checks(lib, facts, u.Test.ID) || u.Test.Kind == tree.Worked)
 	})
 }

@@ -16,7 +16,7 @@ func (j *judge) unread(r Result) Result {
 	chance := slices.Clone(r.Chance)
 	cases := 1.0
 	for _, field := range j.system.Label {
-		if !j.guessed(field) || !restsOn(r.Test, field.ID) {
+		if !j.guessed(field) || !j.restsOn(r.Test, field.ID) {
 			continue
 		}
 		moves := false
@@ -54,10 +54,18 @@ func (j *judge) guessed(f tree.LabelField) bool {
 	return !given
 }
 
-// restsOn says whether a cut of the test names the label field.
-func restsOn(t *tree.Test, field string) bool {
+// restsOn says whether a cut of the test names the label field, or one that was not read
+// either and is worked out from it.
+func (j *judge) restsOn(t *tree.Test, field string) bool {
+	follows := map[string]bool{"label." + field: true}
+	for _, f := range j.system.Label { // each stands after what its default needs
+		_, given := j.facts.Intake.Label[f.ID]
+		if !given && f.Default != nil && slices.ContainsFunc(f.Default.Needs(), func(name string) bool { return follows[name] }) {
+			follows["label."+f.ID] = true
+		}
+	}
 	return slices.ContainsFunc(t.Bands, func(b tree.Band) bool {
-		return b.Below != nil && slices.Contains(b.Below.Needs(), "label."+field)
+		return b.Below != nil && slices.ContainsFunc(b.Below.Needs(), func(name string) bool { return follows[name] })
 	})
 }
 

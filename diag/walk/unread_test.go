@@ -24,6 +24,13 @@ func rider(t *testing.T, lib *tree.Library, label map[string]float64) *tallied {
 	return j
 }
 
+// intake begins the job with nothing read of the label.
+func (j *tallied) intake(complaint string) *tallied {
+	return j.add(job.Event{Kind: job.KindIntake, Intake: &job.Intake{
+		System: "key-start-12v", Complaint: complaint, Celsius: 20, Meter: j.lib.Instruments("pocket"),
+	}})
+}
+
 // tallied is a job of shipped trees, event by event.
 type tallied struct {
 	t      *testing.T
@@ -108,4 +115,52 @@ func TestNothingIsWorkedOutOfReadingsThatDisagree(t *testing.T) {
 	require.False(t, p.Results["ground_drop"].Astray)
 	require.Equal(t, Read, p.Results["ground_mohm"].Mark)
 	require.True(t, p.Verdict.Clears("cable.ground"))
+}
+
+// sealed is a small sealed battery on its wall charger, of which nobody read the label.
+func sealed(t *testing.T, label map[string]float64, readings ...[2]string) Position {
+	t.Helper()
+	lib := shipped(t)
+	events := []job.Event{{Seq: 1, Kind: job.KindIntake, Intake: &job.Intake{
+		System: "sealed-12v", Complaint: lib.Systems["sealed-12v"].Complaints[0].ID, Celsius: 20, Label: label, Meter: lib.Instruments("pocket"),
+	}}}
+	for _, r := range readings {
+		reading, err := measure.Parse(r[1], lib.Systems["sealed-12v"].Test(r[0]).Function)
+		require.NoError(t, err)
+		events = append(events, job.Event{Seq: int64(len(events)) + 1, Kind: job.KindRead, Read: &job.Read{Test: r[0], Reading: reading}})
+	}
+	facts, err := job.Fold(events)
+	require.NoError(t, err)
+	return Where(lib, facts)
+}
+
+// 4.6 V under load is more than 0.36 of 12 V (4.32 V), and less than 0.36 of 15 V (5.4 V).
+func TestAChargerWhoseVoltsNobodyReadIsNotCalledNearItsLimit(t *testing.T) {
+	load := [2]string{"wall_load", "4.60 V"}
+	require.Equal(t, measure.ByLabel, sealed(t, nil, load).Results["wall_load"].Call().Answer)
+	require.Equal(t, measure.Called, sealed(t, map[string]float64{"charger_volts": 12}, load).Results["wall_load"].Call().Answer)
+	// 2 V is under 0.36 of every charger.
+	require.Equal(t, "feeble", sealed(t, nil, [2]string{"wall_load", "2.00 V"}).Results["wall_load"].Best())
+	require.Equal(t, measure.Called, sealed(t, nil, [2]string{"wall_load", "2.00 V"}).Results["wall_load"].Call().Answer)
+}
+
+// clutch_ohms is worked out from clutch_amps where the book was not read: 12 V / 4 A is 3 ohm,
+// of which two thirds are 2; of 12 V / 5 A = 2.4 ohm they are 1.6. A clutch of 1.8 ohm is
+// shorted by the one and sound by the other.
+func TestALimitOnALabelWorkedOutFromAnUnreadOneIsNotCalledEither(t *testing.T) {
+	lib := shipped(t)
+	where := func(label map[string]float64) Result {
+		r, err := measure.Parse("1.8 ohm", measure.Ohms)
+		require.NoError(t, err)
+		facts, err := job.Fold([]job.Event{
+			{Seq: 1, Kind: job.KindIntake, Intake: &job.Intake{System: "blade-clutch", Complaint: lib.Systems["blade-clutch"].Complaints[0].ID, Celsius: 20, Label: label, Meter: lib.Instruments("bench")}},
+			{Seq: 2, Kind: job.KindRead, Read: &job.Read{Test: "clutch_ohms", Reading: r}},
+		})
+		require.NoError(t, err)
+		return Where(lib, facts).Results["clutch_20"]
+	}
+	require.Equal(t, []string{"clutch_amps"}, where(nil).Unread)
+	require.Equal(t, measure.ByLabel, where(nil).Call().Answer)
+	require.Empty(t, where(map[string]float64{"clutch_amps": 4}).Unread)
+	require.Empty(t, where(map[string]float64{"clutch_ohms": 3}).Unread, "what the book says is no guess")
 }

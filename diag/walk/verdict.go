@@ -103,7 +103,15 @@ func (e *evidence) unclearTest(r *Result) (Unclear, bool) {
 func (e *evidence) unclearBand(r *Result, u Unclear) (Unclear, bool) {
 	call := r.Call()
 	if r.Astray {
-		u.Why = "readings taken one after another disagree; take it again"
+		u.Why = string(measure.ByRepeat) + "; take it again"
+		return u, true
+	}
+	if r.Clash != nil {
+		u.Why = r.Clash.Says + " One of the two readings is wrong; take both again"
+		return u, true
+	}
+	if r.Backward {
+		u.Why = string(measure.ByLeads) + "; turn them and take it again"
 		return u, true
 	}
 	if call.Answer != measure.Called {

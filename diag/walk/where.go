@@ -117,6 +117,7 @@ func (w *where) next(p *Position, route *router, removed map[string]bool) {
 		p.Stage = AtVerdict
 	case w.asking(p):
 	case w.repairing(p):
+	case route.stop == nil && w.settling(p, removed):
 	case w.checking(p, removed):
 	case w.repaired() && len(removed) == 0 && w.pending(p, w.wellTests(), AtCheck):
 	case w.deciding(p):
@@ -278,7 +279,7 @@ func Instead(lib *tree.Library, facts job.Facts, p Position, test string) Positi
 	}
 	p.Stage, p.Tree, p.Step = AtTest, "", ""
 	p.Test, p.Work, p.Repair, p.Term, p.Danger, p.Safe, p.Again = r.Test, nil, nil, nil, nil, nil, nil
-	p.Lines, p.Estimate, p.Services = nil, nil, nil
+	p.Lines, p.Estimate, p.Services, p.Disputed = nil, nil, nil, false
 	w.guard(&p)
 	return p
 }

@@ -30,6 +30,9 @@ func (f *Face) prompt(s *ui.Session) {
 		unit = ", in " + t.Unit
 	}
 	ask := strings.Replace(p.Ask, "the reading", "the reading"+unit, 1)
+	if rest, again := strings.CutPrefix(p.Ask, "the reading again"); again {
+		ask = "the reading again" + unit + rest
+	}
 	if f.short {
 		ask += ", or again to hear all of it"
 		f.short = false
@@ -44,6 +47,7 @@ func (f *Face) prompt(s *ui.Session) {
 // same says whether two prompts differ in nothing but what may be typed.
 func same(a, b ui.Prompt) bool {
 	a.Ask, b.Ask = "", ""
+	a.Meant, b.Meant, a.CantKeep, b.CantKeep = "", "", false, false
 	return reflect.DeepEqual(a, b)
 }
 

@@ -88,6 +88,10 @@ func (s *step) asks() string {
 	switch {
 	case s.timed && !s.asking:
 		return "Space starts the watch; or the seconds, then Enter"
+	case s.asking && s.prompt.CantKeep:
+		return "the reading again, or y and Enter for " + s.prompt.Meant
+	case s.asking && s.prompt.Meant != "":
+		return "y and Enter: " + s.prompt.Meant + "; k and Enter keeps it"
 	case s.asking:
 		return "the reading again, or k and Enter to keep it"
 	case !isAsked(s.prompt.Stage):

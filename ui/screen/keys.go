@@ -96,7 +96,8 @@ func stepKeys(s *step) []binding {
 		}
 	}
 	sends := func(text string) action { return action{deed: send, text: text} }
-	add(s.asking, "k", "keep it", "stand by the value that was questioned", true, sends(string(ui.Keep)))
+	add(s.asking && s.prompt.Meant != "", "y", "yes, as meant", "take what was meant, "+s.prompt.Meant, true, sends(string(ui.Yes)))
+	add(s.asking && !s.prompt.CantKeep, "k", "keep it", "stand by the value that was questioned", true, sends(string(ui.Keep)))
 	add(stage == walk.AtWork, "d", "done", "the work is done", true, sends(string(ui.Done)))
 	if s.ticked() {
 		out = append(out, listKeys(s)...)

@@ -15,7 +15,7 @@ func snapshot(s *ui.Session) *step {
 	in := s.Facts().Intake
 	out := &step{
 		id: s.ID(), machine: in.Machine, prompt: p, pos: pos,
-		asking: strings.HasSuffix(p.Ask, string(ui.Keep)),
+		asking: p.Meant != "" || strings.HasSuffix(p.Ask, string(ui.Keep)),
 		chosen: s.Facts().Chosen != nil,
 		before: s.Readings(),
 		words:  words(pos),
