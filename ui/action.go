@@ -127,9 +127,9 @@ func command(sys *tree.System, verb Verb, rest string) (Action, error) {
 	}
 	switch verb {
 	case Take:
-		test := testNamed(sys, rest)
-		if test == nil {
-			return a, fmt.Errorf("there is no test %q here%s", rest, nearestTest(sys, rest))
+		test, err := testMeant(sys, rest)
+		if err != nil {
+			return a, err
 		}
 		a.Test, a.Text = test.ID, ""
 	case Note:
@@ -152,6 +152,10 @@ func command(sys *tree.System, verb Verb, rest string) (Action, error) {
 			return a, fmt.Errorf("%q is no number of the list; write for example: %s 1", number, verb)
 		}
 		a.Pick, a.Text = n, strings.TrimSpace(why)
+	case Paths:
+		if rest != "" && !strings.EqualFold(rest, more) {
+			return a, fmt.Errorf("\"paths\" stands alone, or with \"more\" behind it; nothing was recorded")
+		}
 	case Pass, ToBin, Aim, Machine:
 	default:
 		if rest != "" {
@@ -161,45 +165,22 @@ func command(sys *tree.System, verb Verb, rest string) (Action, error) {
 	return a, nil
 }
 
-// testNamed is the test of that name or title. The parts of a name may stand apart: who
-// hears it hears no line between them.
-func testNamed(sys *tree.System, name string) *tree.Test {
-	if sys == nil {
-		return nil
-	}
-	id := strings.ReplaceAll(name, " ", "_")
-	at := slices.IndexFunc(sys.Tests, func(t *tree.Test) bool {
-		return strings.EqualFold(t.ID, id) || strings.EqualFold(t.Title, name)
-	})
-	if at < 0 {
-		return nil
-	}
-	return sys.Tests[at]
-}
-
-func nearestTest(sys *tree.System, name string) string {
-	if sys == nil {
-		return ""
-	}
-	var ids []string
-	for _, t := range sys.Tests {
-		ids = append(ids, t.ID)
-	}
-	if near := source.Nearest(name, ids); near != "" {
-		return "; did you mean " + near + "?"
-	}
-	return "; the word \"left\" lists what is open"
-}
+// more is typed behind "paths" for what else there is to say of them.
+const more = "more"
 
 // answers splits a line into the answers it holds. A line that starts with no
-// test id is one answer to the current test.
+// test's name is one answer to the current test.
 func answers(sys *tree.System, line string) ([]Action, error) {
 	var out []Action
-	for _, field := range strings.Fields(strings.ReplaceAll(line, ";", " ; ")) {
+	fields := strings.Fields(strings.ReplaceAll(line, ";", " ; "))
+	for i := 0; i < len(fields); i++ {
+		field := fields[i]
+		id, words := testAhead(sys, fields[i:])
 		switch {
 		case field == ";":
-		case sys != nil && sys.Test(field) != nil:
-			out = append(out, Action{Test: field})
+		case id != "":
+			out = append(out, Action{Test: id})
+			i += words - 1
 		case len(out) == 0:
 			return []Action{{Text: line}}, nil
 		default:

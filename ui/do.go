@@ -16,6 +16,7 @@ import (
 type Reply struct {
 	Said []string
 	Show Verb
+	More bool // of the view, what it leaves out where it is heard
 	Left bool
 	// Rest is, with an error, what of several answers on a line is not recorded; empty
 	// when nothing is.
@@ -44,7 +45,7 @@ func (s *Session) Enter(ctx context.Context, line string) (Reply, error) {
 			all.Rest = unrecorded(actions, i)
 			return all, err
 		}
-		all.Show, all.Left = r.Show, r.Left
+		all.Show, all.More, all.Left = r.Show, r.More, r.Left
 	}
 	return all, nil
 }
@@ -75,7 +76,7 @@ func (s *Session) do(ctx context.Context, a Action) (Reply, error) {
 	case Leave:
 		return Reply{Left: true, Said: []string{fmt.Sprintf("Job %d is kept as it stands.", s.id)}}, nil
 	case Why, Left, Found, Paths, List, Help:
-		return Reply{Show: a.Verb}, nil
+		return Reply{Show: a.Verb, More: a.Verb == Paths && a.Text != ""}, nil
 	case Suspected:
 		return s.suspected(a.Pick)
 	}

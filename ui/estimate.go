@@ -32,7 +32,25 @@ func (s *Session) estimatePrompt(p walk.Position) Prompt {
 		out.Tell = append(out.Tell, fmt.Sprintf("%s That is %s less than this.", approvedWords(last.Asked), like(p.Estimate.Short(), p.Estimate.Quote.Total)))
 	}
 	out.Rows, out.Phone = s.rows(p.Estimate), s.phone()
+	out.Aloud = append(slices.Clone(out.Tell), s.rowsAloud(out.Rows)...)
 	out.Total = like(p.Estimate.Total, p.Estimate.Quote.Total)
+	return out
+}
+
+// rowsAloud are the rows for whoever hears them: each amount with its currency.
+func (s *Session) rowsAloud(rows []Row) []string {
+	var out []string
+	for i, r := range rows {
+		switch lines := s.facts.Chosen.Lines; {
+		case i < len(lines):
+			each := " at " + lines[i].Each
+			out = append(out, strings.Replace(r.Text, each, " "+s.inCurrency(strings.TrimSpace(each)), 1))
+		case r.Amount == "":
+			out = append(out, r.Text)
+		default:
+			out = append(out, r.Text+": "+s.inCurrency(strings.TrimSuffix(r.Amount, " "+s.facts.Chosen.Quote.Currency)))
+		}
+	}
 	return out
 }
 

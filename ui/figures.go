@@ -57,12 +57,17 @@ func beyond(p repair.Path) []string {
 	if p.Holds {
 		out = append(out, "   It holds whichever likely suspect is true.")
 	}
-	if len(p.Saved) > 0 {
-		var parts []string
-		for _, s := range p.Saved {
-			parts = append(parts, s.Part.Title)
-		}
+	if parts := savedTitles(p); len(parts) > 0 {
 		out = append(out, "   Good, and comes off for the bin: "+strings.Join(parts, ", "))
+	}
+	return out
+}
+
+// savedTitles are the parts that come off and are good.
+func savedTitles(p repair.Path) []string {
+	var out []string
+	for _, s := range p.Saved {
+		out = append(out, s.Part.Title)
 	}
 	return out
 }

@@ -19,8 +19,11 @@ func (s *Session) Words() []string {
 	}
 	for _, v := range verbs {
 		if s.helps(v.Verb) {
-			form := strings.NewReplacer("[", "", "]", "").Replace(v.Form)
+			form := strings.NewReplacer("[", "", "]", "", "...", "WORDS").Replace(v.Form)
 			out = append(out, fmt.Sprintf("%s: %s", form, v.Says))
+			if v.Verb == Paths { // the screen has all of it in one list
+				out = append(out, "paths more: what else there is to say of them")
+			}
 		}
 	}
 	return out

@@ -27,6 +27,7 @@ type Intake struct {
 	start start
 	typed []string          // the answers so far, as they were typed
 	given []string          // the same in words, for showing
+	aloud []string          // the same for whoever hears it
 	kept  map[string]string // by question: the answer that was typed last, also of questions gone back from
 }
 
@@ -45,6 +46,9 @@ type Question struct {
 	Said    string   // Before in words
 	Step    int      // from 1
 	Of      int      // 0 while the system, and with it the number of questions, is not known
+
+	titles []string // of choices that say more than a title
+	twice  bool     // what stands in brackets in Title, Ask or About say too
 }
 
 // NewIntake begins an intake on these trees. owned are the ids of the meters that the
@@ -79,7 +83,7 @@ func (i *Intake) Question() (q Question, ok bool) {
 	}
 	q = items[i.at].Question
 	q.Step, q.Before = i.at+1, i.kept[items[i.at].key()]
-	q.Said = spoken(q.Choices, q.Before)
+	q.Said = q.spoken(q.Before)
 	switch {
 	case q.Ask != "":
 	case len(q.Choices) > 0:
@@ -135,7 +139,8 @@ func (i *Intake) take(text string) error {
 		}
 	}
 	i.typed = append(i.typed, text)
-	i.given = append(i.given, it.Title+": "+spoken(it.Choices, said))
+	i.given = append(i.given, it.Title+": "+it.spoken(said))
+	i.aloud = append(i.aloud, it.Aloud()+": "+it.spoken(said))
 	i.at++
 	return nil
 }
@@ -144,17 +149,29 @@ func (i *Intake) take(text string) error {
 // stands for must be the same.
 func (it item) key() string { return it.Title + "\n" + strings.Join(it.Choices, "\n") }
 
+// Aloud is the title for whoever hears it, without what is said twice.
+func (q Question) Aloud() string {
+	title := q.Title
+	if q.twice {
+		title, _, _ = strings.Cut(title, " (")
+	}
+	return strings.TrimSuffix(title, "?")
+}
+
 // spoken is an answer in words: numbers of the list become what they stand for.
-func spoken(choices []string, text string) string {
+func (q Question) spoken(text string) string {
 	var out []string
 	for _, word := range strings.FieldsFunc(text, func(r rune) bool { return r == ' ' || r == ',' || r == ';' }) {
 		n, err := strconv.Atoi(word)
-		if err != nil || n < 1 || n > len(choices) {
+		switch {
+		case err != nil || n < 1 || n > len(q.Choices):
 			return text
+		case n <= len(q.titles):
+			out = append(out, q.titles[n-1])
+		default:
+			_, title, _ := strings.Cut(q.Choices[n-1], " ")
+			out = append(out, title)
 		}
-		_, title, _ := strings.Cut(choices[n-1], " ")
-		title, _, _ = strings.Cut(title, ": ")
-		out = append(out, title)
 	}
 	return strings.Join(out, "; ")
 }
@@ -173,6 +190,9 @@ func (i *Intake) Answered() bool { return len(i.kept) > 0 }
 
 // Given are the answers so far, in words.
 func (i *Intake) Given() []string { return slices.Clone(i.given) }
+
+// GivenAloud is Given for whoever hears it.
+func (i *Intake) GivenAloud() []string { return slices.Clone(i.aloud) }
 
 // Result is the intake; call it when no question is left.
 func (i *Intake) Result() job.Intake {
@@ -210,12 +230,13 @@ func (i *Intake) ofMachine(sys *tree.System) []item {
 
 func (i *Intake) askSystem() item {
 	ids := systemIDs(i.lib)
-	var choices []string
+	var choices, titles []string
 	for n, id := range ids {
 		s := i.lib.Systems[id]
+		titles = append(titles, s.Title)
 		choices = append(choices, fmt.Sprintf("%d %s: %s", n+1, s.Title, s.About))
 	}
-	q := Question{Title: "How does it start", Choices: choices, Mistake: mistakeMachine, About: "It settles which faults and tests the machine has."}
+	q := Question{Title: "How does it start", Choices: choices, titles: titles, Mistake: mistakeMachine, About: "It settles which faults and tests the machine has."}
 	return item{
 		Question: q.unsure(nearestMachine),
 		set: func(in *job.Intake, text string) error {
@@ -274,7 +295,7 @@ func askHistory(sys *tree.System) item {
 		choices = append(choices, fmt.Sprintf("%d %s", n+1, ChoiceTitle(c)))
 	}
 	return item{
-		Question: Question{Title: "What changed just before (several numbers are fine)", Choices: choices, Default: "nothing known", Ask: "one number of the list, or several", Mistake: mistakeHistory, About: "What the owner remembers of the days before. It makes some faults likelier and rules none out."},
+		Question: Question{Title: "What changed just before (several numbers are fine)", twice: true, Choices: choices, Default: "nothing known", Ask: "one number of the list, or several", Mistake: mistakeHistory, About: "What the owner remembers of the days before. It makes some faults likelier and rules none out."},
 		set: func(in *job.Intake, text string) error {
 			in.History = nil
 			for _, word := range strings.FieldsFunc(text, func(r rune) bool { return r == ' ' || r == ',' || r == ';' }) {
@@ -361,7 +382,7 @@ func labelNumber(field tree.LabelField, text string) (float64, error) {
 
 func askCelsius() item {
 	return item{
-		Question: Question{Title: "How warm is the bench, in degrees C (or 68 F)", Default: "20 C", Ask: "the degrees C, or F with the letter", Mistake: mistakeCelsius, About: "Batteries and meters read otherwise in the cold."},
+		Question: Question{Title: "How warm is the bench, in degrees C (or 68 F)", twice: true, Default: "20 C", Ask: "the degrees C, or F with the letter", Mistake: mistakeCelsius, About: "Batteries and meters read otherwise in the cold."},
 		set: func(in *job.Intake, text string) error {
 			lower := strings.ToLower(text)
 			fahrenheit := strings.HasSuffix(lower, "f")
@@ -424,7 +445,7 @@ func (i *Intake) askMeter() item {
 
 func askWorth() item {
 	return item{
-		Question: Question{Title: "What is it worth, running (for the repair choice)", Default: "not said", Ask: "the amount", Mistake: mistakeWorth, About: "Only to say what part of its worth a repair comes to."},
+		Question: Question{Title: "What is it worth, running (for the repair choice)", twice: true, Default: "not said", Ask: "the amount", Mistake: mistakeWorth, About: "Only to say what part of its worth a repair comes to."},
 		set: func(in *job.Intake, text string) error {
 			// A currency sign or code may stand by the amount.
 			amount := strings.TrimFunc(text, func(r rune) bool { return r != '-' && (r < '0' || r > '9') })

@@ -33,7 +33,7 @@ func takenIn(t *testing.T, typed ...string) (said string, err error) {
 // does, in full.
 func TestAStepIsSaidOnce(t *testing.T) {
 	s := beginPump(t, bench(t))
-	const step = "Battery at rest. 1 min.\n"
+	const step = "Battery at rest. 1 minute.\n"
 	for _, typed := range []string{"rubbish", "why", "?", "left", "found", "help", "note it hums", "", "126"} {
 		said := inPlain(t, s, typed)
 		require.Equal(t, 1, strings.Count(said, step), "%q: %s", typed, said)

@@ -103,8 +103,11 @@ func (it item) put(in *job.Intake, text string) error {
 
 // howToCorrect says what may stand behind the number of a question.
 func howToCorrect(n int, it item) []string {
-	out := []string{it.Title + "?"}
-	out = append(out, it.Choices...)
+	out := []string{strings.TrimSuffix(it.Title, "?") + "?"}
+	for _, c := range it.Choices {
+		number, title, _ := strings.Cut(c, " ")
+		out = append(out, number+". "+title)
+	}
 	ask := it.Ask
 	if ask == "" {
 		ask = "the answer"

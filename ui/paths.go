@@ -99,15 +99,8 @@ func (s *Session) wayLines(full bool) []string {
 	if s.bench.PriceNote != "" && len(s.paths.Paths) > 0 {
 		out = append(out, s.bench.PriceNote)
 	}
-	if failed := s.failed(); len(failed) > 0 {
-		out = append(out, "Tried already, and the fault is still there: "+strings.Join(failed, ", ")+".")
-	}
-	out = append(out, s.binLines()...)
-	out = append(out, s.aimLines()...)
-	out = append(out, s.decidingLines()...)
-	for _, f := range s.paths.NoRepair {
-		out = append(out, "No repair on file for: "+f.Title+".")
-	}
+	out = append(append(out, s.troubleLines()...), s.aimLines()...)
+	out = append(append(out, s.decidingLines()...), s.unmendable()...)
 	told := map[string]bool{}
 	for i, w := range s.paths.Ways() {
 		if w.Leave != nil {
@@ -123,6 +116,31 @@ func (s *Session) wayLines(full bool) []string {
 		out = append(out, pathNotes(p, told[repairs(p)])...)
 		told[repairs(p)] = true
 	}
+	return append(out, s.foldedLines()...)
+}
+
+// troubleLines say what went wrong so far with ways to repair: one that was done and did
+// not help, and a parts bin that can't be read.
+func (s *Session) troubleLines() []string {
+	var out []string
+	if failed := s.failed(); len(failed) > 0 {
+		out = append(out, "Tried already, and the fault is still there: "+strings.Join(failed, ", ")+".")
+	}
+	return append(out, s.binLines()...)
+}
+
+// unmendable are the findings that no repair on file is for.
+func (s *Session) unmendable() []string {
+	var out []string
+	for _, f := range s.paths.NoRepair {
+		out = append(out, "No repair on file for: "+f.Title+".")
+	}
+	return out
+}
+
+// foldedLines are the ways that another one beats, with why.
+func (s *Session) foldedLines() []string {
+	var out []string
 	for i, f := range s.paths.Folded {
 		if i == mostFolded {
 			out = append(out, fmt.Sprintf("And %d more, each beaten by another way.", len(s.paths.Folded)-i))

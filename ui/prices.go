@@ -2,7 +2,10 @@ package ui
 
 import (
 	"fmt"
+	"slices"
 	"strings"
+
+	"github.com/shopspring/decimal"
 
 	"benchlead/diag/pricebook"
 	"benchlead/diag/repair"
@@ -65,31 +68,48 @@ func PriceWords(book *repair.PriceBook, p repair.Price) PriceRow {
 	return r
 }
 
-// Full is all that the price says, a line each; what isn't known is left out.
+// Full is all that the price says, a line each in two columns; what isn't known is left out.
 func (r PriceRow) Full() []string {
-	book, p := r.book, r.price
-	yes := map[bool]string{true: "yes", false: "no"}
 	var out []string
-	for _, l := range [][2]string{
+	for _, l := range r.Facts() {
+		out = append(out, fmt.Sprintf("%-13s %s", l[0], l[1]))
+	}
+	if old := r.Old(); old != "" {
+		out = append(out, old)
+	}
+	return out
+}
+
+// Old says why a price is marked as old; empty for one that isn't.
+func (r PriceRow) Old() string {
+	if !r.book.Stale(r.price) {
+		return ""
+	}
+	return fmt.Sprintf("older than %d days", r.book.Shop.StaleDays)
+}
+
+// Facts are what the price says, each with its name; what isn't known is left out.
+func (r PriceRow) Facts() [][2]string {
+	p := r.price
+	money := func(d decimal.Decimal) string {
+		if d.IsZero() {
+			return ""
+		}
+		return strings.TrimSpace(d.StringFixed(2) + " " + r.book.Shop.Currency)
+	}
+	yes := map[bool]string{true: "yes", false: "no"}
+	return slices.DeleteFunc([][2]string{
 		{"supplier", p.Supplier},
 		{"number", p.Number},
 		{"replaced by", p.ReplacedBy},
 		{"date", p.Date},
-		{"core deposit", p.Core.StringFixed(2)},
-		{"freight", p.Freight.StringFixed(2)},
-		{"disposal", p.Disposal.StringFixed(2)},
+		{"core deposit", money(p.Core)},
+		{"freight", money(p.Freight)},
+		{"disposal", money(p.Disposal)},
 		{"stock", fmt.Sprint(p.Stock)},
 		{"lead days", fmt.Sprint(p.LeadDays)},
 		{"returnable", yes[p.Returnable]},
 		{"set", p.Set},
 		{"note", p.Note},
-	} {
-		if l[1] != "" && l[1] != "0.00" {
-			out = append(out, fmt.Sprintf("%-13s %s", l[0], l[1]))
-		}
-	}
-	if book.Stale(p) {
-		out = append(out, fmt.Sprintf("older than %d days", book.Shop.StaleDays))
-	}
-	return out
+	}, func(l [2]string) bool { return l[1] == "" })
 }

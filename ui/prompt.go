@@ -15,6 +15,7 @@ type Prompt struct {
 	Stage   walk.Stage
 	Title   string
 	Tell    []string // what to do, in order
+	Aloud   []string // Tell for whoever hears it, where that is otherwise
 	Red     string   // point in words; empty when no lead goes anywhere
 	Black   string
 	RedAt   string // point ids, for the sketch

@@ -20,8 +20,8 @@ func TestAJobOpenedAgainSaysWhichItIs(t *testing.T) {
 // be told from the word "choose".
 func TestTheLastLineAfterAMistakeIsTheQuestion(t *testing.T) {
 	s := beginPump(t, bench(t))
-	require.Contains(t, inPlain(t, s, "rubbish"), "\nType the reading, in V, or pass, for: battery at rest.\n")
-	require.Contains(t, inPlain(t, s, "why"), "\nType the reading, in V, or pass.\n")
+	require.Contains(t, inPlain(t, s, "rubbish"), "\nType the reading, in volts, or pass, for: battery at rest.\n")
+	require.Contains(t, inPlain(t, s, "why"), "\nType the reading, in volts, or pass.\n")
 	said, err := takenIn(t, "99")
 	require.Error(t, err)
 	require.Regexp(t, `\? Type a number of the list.*\n$`, said)

@@ -62,7 +62,7 @@ func (i *Intake) askTrouble() item {
 		choices = append(choices, fmt.Sprintf("%d %s", len(ids), t.Title))
 	}
 	return item{
-		Question: Question{Title: "What is wrong (a number, or a word or two to look for)", Choices: choices, Ask: "a number of the list, or a word or two", Mistake: mistakeTrouble, About: "What the owner says of it. Nobody can say: \"check over\" is among them. Words are looked for in all complaints, and kept as the owner's."},
+		Question: Question{Title: "What is wrong (a number, or a word or two to look for)", twice: true, Choices: choices, Ask: "a number of the list, or a word or two", Mistake: mistakeTrouble, About: "What the owner says of it. Nobody can say: \"check over\" is among them. Words are looked for in all complaints, and kept as the owner's."},
 		set: func(in *job.Intake, text string) error {
 			chosen := start{words: text}
 			id, err := among(ids, text)
@@ -87,14 +87,14 @@ func (i *Intake) askTrouble() item {
 
 // askMachine asks which of the machines that have such a complaint it is.
 func (i *Intake) askMachine() item {
-	var ids, choices, tells []string
+	var ids, choices, tells, titles []string
 	for _, id := range systemIDs(i.lib) {
 		if s := i.lib.Systems[id]; len(ofTrouble(s, i.start.trouble)) > 0 {
-			ids, tells = append(ids, id), append(tells, s.Title+": "+s.About)
+			ids, tells, titles = append(ids, id), append(tells, s.Title+": "+s.About), append(titles, s.Title)
 			choices = append(choices, fmt.Sprintf("%d %s: %s", len(ids), s.Title, s.Machine))
 		}
 	}
-	q := Question{Title: "On which machine", Choices: choices, Tells: tells, Mistake: mistakeMachine, About: "What it has to start, to charge and to stop settles which tests are asked."}
+	q := Question{Title: "On which machine", Choices: choices, Tells: tells, titles: titles, Mistake: mistakeMachine, About: "What it has to start, to charge and to stop settles which tests are asked."}
 	return item{
 		Question: q.unsure(nearestMachine),
 		set: func(in *job.Intake, text string) error {

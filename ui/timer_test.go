@@ -83,7 +83,7 @@ func TestTheWatchInThreeFaces(t *testing.T) {
 		"lines": func(_ ui.Bench, at *int64, s *ui.Session) {
 			var out bytes.Buffer
 			require.ErrorIs(t, line.New(&moving{at, laps}, &out).Walk(ctx, s), line.ErrEnd)
-			require.Contains(t, out.String(), "2.13, 2.31, 2.20. Slowest of 3: 2.31 s.")
+			require.Contains(t, out.String(), "2.13, 2.31, 2.20. Slowest of 3: 2.31 seconds.")
 		},
 		"keys": func(b ui.Bench, at *int64, s *ui.Session) {
 			m := screen.NewModel(ctx, screen.Options{Bench: b})

@@ -38,5 +38,5 @@ func (s *Session) unmadeWords(items []string) string {
 		return ""
 	}
 	slices.Sort(titles)
-	return "Passed over, so as nobody has said: " + strings.Join(titles, "; ") + ". Look how it stands."
+	return "Passed over, so nobody has said how it stands: " + strings.Join(titles, "; ") + ". Look first."
 }

@@ -2,6 +2,7 @@ package ui
 
 import (
 	"fmt"
+	"slices"
 
 	"benchlead/diag/report"
 	"benchlead/diag/walk"
@@ -18,6 +19,7 @@ func (s *Session) verdictPrompt(p walk.Position) Prompt {
 		out.Tell = append(out.Tell, declinedWords(no.Asked))
 	}
 	out.Tell = append(out.Tell, s.beforeBuying()...)
+	out.Aloud = append(slices.Clone(out.Tell), s.WaysAloud()...)
 	out.Tell = append(out.Tell, s.wayLines(false)...)
 	out.Ways = s.wayRows()
 	return out

@@ -37,6 +37,26 @@ func (s *Session) View(view Verb) []string {
 }
 
 func (s *Session) leftLines() []string {
+	out := s.openFaults()
+	if open := s.openTests(); len(open) > 0 {
+		out = append(out, "Tests that can be taken, with \"take\" and the name: "+strings.Join(open, ", ")+".")
+	}
+	return out
+}
+
+// openTests are the ids of the tests without an answer.
+func (s *Session) openTests() []string {
+	var out []string
+	for _, t := range s.pos.System.Tests {
+		if s.pos.Results[t.ID].Mark == walk.Unknown {
+			out = append(out, t.ID)
+		}
+	}
+	return out
+}
+
+// openFaults are the faults that are neither found nor cleared, with what would decide.
+func (s *Session) openFaults() []string {
 	v := s.pos.Verdict
 	var out []string
 	if len(v.Untested) == 0 && len(v.Masked) == 0 {
@@ -56,15 +76,6 @@ func (s *Session) leftLines() []string {
 	}
 	for _, m := range v.Masked {
 		out = append(out, fmt.Sprintf("Can't be tested until \"%s\" is repaired: %s.", m.By.Title, m.Fault.Title))
-	}
-	var open []string
-	for _, t := range s.pos.System.Tests {
-		if s.pos.Results[t.ID].Mark == walk.Unknown {
-			open = append(open, t.ID)
-		}
-	}
-	if len(open) > 0 {
-		out = append(out, "Tests that can be taken, with \"take\" and the name: "+strings.Join(open, ", ")+".")
 	}
 	return out
 }

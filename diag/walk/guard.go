@@ -72,17 +72,9 @@ func NeedsOf(lib *tree.Library, sys *tree.System, test *tree.Test, facts job.Fac
 	if test.Kind == tree.Metered || sys.State(test.State).Live() {
 		need = (&where{lib: lib, system: sys, facts: facts}).offFirst()
 	}
-	if s := sys.State(test.State); s != nil {
-		for item, setting := range s.Needs {
-			need[item] = setting
-		}
-	}
-	for _, id := range test.With {
-		if s := sys.Setup(id); s != nil {
-			for item, setting := range s.Needs {
-				need[item] = setting
-			}
-		}
+	maps.Copy(need, says(sys, test))
+	if test.Kind == tree.Observed && !sys.State(test.State).Live() {
+		return (&where{lib: lib, system: sys, facts: facts}).toLook(need)
 	}
 	if lib.Safe[meterLead] == nil || test.Kind != tree.Metered {
 		return need
@@ -95,6 +87,38 @@ func NeedsOf(lib *tree.Library, sys *tree.System, test *tree.Test, facts job.Fac
 		need[meterLead] = "volts"
 	}
 	return need
+}
+
+// says are the conditions that a test's state and setups name, the last setup first.
+func says(sys *tree.System, test *tree.Test) map[string]string {
+	out := map[string]string{}
+	if s := sys.State(test.State); s != nil {
+		maps.Copy(out, s.Needs)
+	}
+	for _, id := range test.With {
+		if s := sys.Setup(id); s != nil {
+			maps.Copy(out, s.Needs)
+		}
+	}
+	return out
+}
+
+// toLook are the make-safe conditions of something that is asked, or looked at on a dead
+// machine: none where all of them are how the machine is left anyway, and nothing has
+// changed that. A card before a question in which no hand is on anything is soon
+// confirmed unread, and then so is the next one.
+func (w *where) toLook(need map[string]string) map[string]string {
+	for id, setting := range need {
+		item := w.lib.Safe[id]
+		if item == nil {
+			continue
+		}
+		as := left(item, back)
+		if !slices.Contains(as, setting) || w.changed(item, as) {
+			return need
+		}
+	}
+	return map[string]string{}
 }
 
 // inJack says whether a test puts the red lead somewhere. In the amps jack it is a dead

@@ -66,6 +66,35 @@ func TestWhatAnotherTestUnpluggedGoesBackFirst(t *testing.T) {
 	require.NotContains(t, l.needsOf("draw_now"), "wiring")
 }
 
+// A question or a look on a dead machine has no card of its own, as long as nobody clipped
+// anything on; who reads a meter or turns the machine has one.
+func TestALookIsAskedWithoutACard(t *testing.T) {
+	slow := func() *log {
+		l := begin(t)
+		l.lib = loaded(t, treetest.Read(t, root, "trees"))
+		in := *l.events[0].Intake
+		in.System, in.Complaint, in.Label = "key-start-12v", "slow", nil
+		l.events[0].Intake = &in
+		return l
+	}
+	l := slow()
+	for _, look := range []string{"start_sound", "kind_of_machine", "oil", "battery_look"} {
+		require.Empty(t, l.needsOf(look), look)
+	}
+	require.Equal(t, "none", l.needsOf("battery_rest")["added"])
+	require.Equal(t, "off", l.needsOf("by_hand")["spark-lead"])
+	require.Equal(t, "none", l.needsOf("by_hand")["added"], "hands are on what turns: all of it is asked")
+	for says, l := range map[string]*log{
+		"the load tester may still be on": slow().read("battery_load", "10.4"),
+		"the bulb is still on":            slow().safe("added", "bulb"),
+		"it was passed over":              slow().safe("added", "none").add(job.Event{Kind: job.KindCant, Cant: &job.Cant{Test: "battery_load", Why: "passed over", Unmade: []string{"added"}}}),
+	} {
+		require.Equal(t, "none", l.needsOf("oil")["added"], says)
+	}
+	l = slow().read("battery_load", "10.4").safe("added", "none").add(job.Event{Kind: job.KindOpened})
+	require.Empty(t, l.needsOf("oil"), "it came off")
+}
+
 func TestTheRedLeadLeavesTheAmpsJack(t *testing.T) {
 	l := flatStanding(t)
 	require.Equal(t, "volts", l.needsOf("battery_rest")["meter-lead"])

@@ -108,6 +108,26 @@ func (w *where) cameOff(item *tree.SafeItem, as []string) bool {
 	return item.ID == covers && (w.facts.MendedLast > last.Seq || w.behindCover(last.Seq))
 }
 
+// changed says whether an item may stand otherwise than as it is left: it came off, was
+// asked for and passed over, a repair was done since it was confirmed, or a test was
+// answered that has it otherwise. A reading that is typed early has no card.
+func (w *where) changed(item *tree.SafeItem, as []string) bool {
+	since := w.facts.LastSafe[item.ID].Seq
+	if w.cameOff(item, as) || w.facts.MendedLast > since || slices.Contains(w.facts.Unmade, item.ID) {
+		return true
+	}
+	for id, answers := range w.facts.Answers {
+		t := w.system.Test(id)
+		if t == nil || !slices.ContainsFunc(answers, func(a job.Answer) bool { return a.Cant == nil && a.Seq > since }) {
+			continue
+		}
+		if has := says(w.system, t)[item.ID]; has != "" && !slices.Contains(as, has) {
+			return true
+		}
+	}
+	return false
+}
+
 // behindCover says whether something behind a cover was measured after an event.
 func (w *where) behindCover(seq int64) bool {
 	for test, answers := range w.facts.Answers {

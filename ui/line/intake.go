@@ -27,7 +27,7 @@ func (f *Face) Intake(b ui.Bench) (job.Intake, error) {
 			said = q.Step
 		}
 		if wrong { // the list is not said again, what is asked is
-			f.Say(questionEnd(q.Title) + " " + asks(q))
+			f.Say(asked(q) + " " + asks(q))
 		} else {
 			f.Say(asks(q))
 		}
@@ -74,8 +74,8 @@ func (f *Face) answer(in *ui.Intake, q ui.Question, text string) bool {
 	return true
 }
 
-// questionEnd closes a title as a question.
-func questionEnd(title string) string { return strings.TrimSuffix(title, "?") + "?" }
+// asked is what is asked, as a question.
+func asked(q ui.Question) string { return q.Aloud() + "?" }
 
 // usual is the word for what is usual at a question that was answered otherwise before.
 const usual = "usual"
@@ -87,7 +87,7 @@ func (f *Face) question(q ui.Question) {
 	if q.Of > 0 {
 		head = fmt.Sprintf("Question %d of %d. ", q.Step, q.Of)
 	}
-	f.Say(head + questionEnd(q.Title))
+	f.Say(head + asked(q))
 	f.choices(q.Choices)
 }
 
@@ -114,7 +114,7 @@ func asks(q ui.Question) string {
 // explain says how an intake goes, and what was answered so far.
 func (f *Face) explain(in *ui.Intake, q ui.Question) {
 	f.all(q.Help())
-	if given := in.Given(); len(given) > 0 {
+	if given := in.GivenAloud(); len(given) > 0 {
 		f.Say("So far:")
 		f.all(given)
 	}

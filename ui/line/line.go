@@ -31,6 +31,11 @@ type Face struct {
 	last  ui.Prompt       // as it was last said
 	wrong bool            // the line before was refused
 	told  map[string]bool // what the last test said in full
+	heard map[string]bool // what was said in full since the job was opened
+	full  bool            // "again" was typed: nothing is shortened
+	short bool            // something was, as it was heard before
+	empty int             // empty lines in a row where a word is waited for
+	just  []string        // what was said to the line before
 
 	// The verb whose numbers were listed just before, and how many there are.
 	listed ui.Verb
@@ -54,6 +59,7 @@ func (f *Face) Walk(ctx context.Context, s *ui.Session) error {
 	if s.Position().Stage != walk.AtClosed {
 		f.Say(`"?" explains a step, "again" says it again, "help" what can be typed, "leave" puts the job aside.`)
 	}
+	f.heard = map[string]bool{}
 	for heard := ""; ; {
 		f.prompt(s)
 		if s.Position().Stage == walk.AtClosed || f.err != nil {
@@ -63,11 +69,12 @@ func (f *Face) Walk(ctx context.Context, s *ui.Session) error {
 		if err != nil {
 			return err
 		}
-		if f.repeats(text) || f.mistakable(s, text) || f.aboutView(text) {
+		if f.repeats(text) || f.waits(s, text) || f.mistakable(s, text) || f.aboutView(text) {
 			continue
 		}
 		last := s.Facts().Last
 		reply, err := s.Enter(ctx, text)
+		f.just = reply.Said
 		for _, l := range reply.Said {
 			f.Say(l)
 		}
@@ -78,7 +85,7 @@ func (f *Face) Walk(ctx context.Context, s *ui.Session) error {
 		if s.Facts().Last != last {
 			heard = f.suspects(s, heard)
 		}
-		f.show(s, reply.Show)
+		f.show(s, reply)
 		f.listed, f.most = s.Numbered(reply)
 		if reply.Left {
 			return f.err
@@ -92,7 +99,22 @@ func (f *Face) repeats(text string) bool {
 	if !strings.EqualFold(strings.TrimSpace(text), "again") {
 		return false
 	}
-	f.last, f.told = ui.Prompt{}, nil
+	f.last, f.told, f.just, f.full = ui.Prompt{}, nil, nil, true
+	return true
+}
+
+// waits takes an empty line where a whole word has to be typed. At every second one the
+// step is said again: who hears it twice that a "yes" is wanted has lost what for.
+func (f *Face) waits(s *ui.Session, text string) bool {
+	p := s.Prompt()
+	word := p.Care || p.Stage == walk.AtSafe || p.Stage == walk.AtDanger || p.Stage == walk.AtTerms
+	if strings.TrimSpace(text) != "" || !word || s.Watch().Runs {
+		f.empty = 0
+		return false
+	}
+	if f.empty++; f.empty%2 == 0 {
+		f.repeats("again")
+	}
 	return true
 }
 
@@ -143,7 +165,8 @@ func (f *Face) suspects(s *ui.Session, heard string) string {
 }
 
 // show writes a view that was asked for.
-func (f *Face) show(s *ui.Session, view ui.Verb) {
+func (f *Face) show(s *ui.Session, reply ui.Reply) {
+	view := reply.Show
 	f.viewed = view
 	switch p := s.Prompt(); {
 	case view == "":
@@ -157,5 +180,5 @@ func (f *Face) show(s *ui.Session, view ui.Verb) {
 			f.Say("Caution: " + l)
 		}
 	}
-	f.all(s.View(view))
+	f.all(s.ViewAloud(view, reply.More))
 }

@@ -30,10 +30,14 @@ func (f *Face) prompt(s *ui.Session) {
 		unit = ", in " + t.Unit
 	}
 	ask := strings.Replace(p.Ask, "the reading", "the reading"+unit, 1)
-	if f.wrong { // what is asked may be far up
-		ask += ", for: " + tree.InSentence(strings.TrimRight(p.Title, ".?"))
-		f.wrong = false
+	if f.short {
+		ask += ", or again to hear all of it"
+		f.short = false
 	}
+	if f.wrong && p.Stage != walk.AtVerdict { // what is asked may be far up
+		ask += ", for: " + tree.InSentence(strings.TrimRight(p.Title, ".?"))
+	}
+	f.wrong = false
 	f.Say("Type " + ask + ".")
 }
 
@@ -58,9 +62,6 @@ func (f *Face) whole(p ui.Prompt) {
 		}
 		f.Say(it.Line())
 	}
-	for _, r := range p.Rows {
-		f.Say(strings.TrimSuffix(r.Text+": "+r.Amount, ": "))
-	}
 	if len(p.Phone) > 0 {
 		f.Say("Read to the owner:")
 		f.all(p.Phone)
@@ -71,45 +72,7 @@ func (f *Face) whole(p ui.Prompt) {
 	}
 	f.choices(p.Choices)
 	f.remember(p)
-}
-
-// cautions are said in full, but for those of a test that the test before it had too:
-// of them the title.
-func (f *Face) cautions(p ui.Prompt) {
-	var again []string
-	for _, l := range p.Caution {
-		if ui.Asked(p.Stage) && f.told[l] || p.Stage == walk.AtRepair && !p.Care { // confirmed
-			title, _, _ := strings.Cut(l, ". ")
-			again = append(again, sentenceEnd(title))
-			continue
-		}
-		f.Say("Caution: " + l)
-	}
-	if len(again) > 0 {
-		f.Say("Caution, as before: " + strings.Join(again, " "))
-	}
-}
-
-// tell says what to do, but for what the test before it said already of the same
-// state of the machine; its own words, the last, are always said.
-func (f *Face) tell(p ui.Prompt) {
-	for i, l := range p.Tell {
-		if ui.Asked(p.Stage) && f.told[l] && i < len(p.Tell)-1 {
-			continue
-		}
-		f.Say(l)
-	}
-}
-
-// remember keeps what a test has said.
-func (f *Face) remember(p ui.Prompt) {
-	if !ui.Asked(p.Stage) {
-		return
-	}
-	f.told = map[string]bool{}
-	for _, l := range append(append([]string{p.Machine}, p.Caution...), p.Tell...) {
-		f.told[l] = true
-	}
+	f.full = false
 }
 
 // next says of a list that is being ticked how far it is and what comes next.

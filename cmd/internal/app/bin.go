@@ -123,10 +123,10 @@ func partTitle(b ui.Bench, s job.Shelved) string {
 	return s.Part
 }
 
-// pieceText is a piece in two lines or three: what it is and costs, what was read
-// on it, and why it is not offered.
+// pieceText is a piece in two lines or three, sentences as they are also heard: what it is
+// and costs, what was read on it and where it lies, and why it is not offered.
 func pieceText(b ui.Bench, s job.Shelved) []string {
-	head := fmt.Sprintf("%-6s %9s %-3s  %s", s.Name, s.Asking, s.Currency, joined(", ", partTitle(b, s), s.Words))
+	head := fmt.Sprintf("Piece %s: %s, %s.", s.Name, joined(", ", partTitle(b, s), s.Words), strings.TrimSpace(s.Asking+" "+s.Currency))
 	since := "in since " + day(s.At)
 	if s.Job != 0 {
 		since += fmt.Sprintf(" from job %d", s.Job)
@@ -137,9 +137,9 @@ func pieceText(b ui.Bench, s job.Shelved) []string {
 	case s.Gone.How != "":
 		since += fmt.Sprintf("; %s %s: %s", s.Gone.How, day(s.Gone.At), s.Gone.Why)
 	}
-	out := []string{head, "       " + joined("; ", strings.Join(s.Shown, "; "), s.Place, since)}
+	out := []string{head, "   " + joined("; ", strings.Join(s.Shown, "; "), s.Place, since) + "."}
 	if err := b.Prices.NotOffered(b.Library, s); s.Free() && err != nil {
-		out = append(out, "       not offered: "+err.Error())
+		out = append(out, "   Not offered: "+err.Error()+".")
 	}
 	return out
 }

@@ -140,11 +140,14 @@ func TestTheProgramAsItShipsJudgesAFirstReading(t *testing.T) {
 		step{"key-start-12v\r", "question 3"},
 		step{"1\r", "question 4"},
 	)
-	s.press(strings.Repeat("\r", 20)) // what is usual; Enter alone confirms no make-safe
+	s.press(strings.Repeat("\r", 20)) // what is usual
 	s.takes(
-		step{"", "type yes, then Enter"},
-		step{"yes\r", "What does it do?"},
-		step{"take battery_rest\r", "[R] red"},
+		step{"", "What does it do?"}, // a question has no card
+		step{"take battery_rest\r", "type yes, then Enter"},
+	)
+	s.press(strings.Repeat("\r", 5)) // Enter alone confirms no make-safe
+	s.takes(
+		step{"yes\r", "[R] red"},
 		step{"12.68\r", "12.68 +- "},
 	)
 	require.NoError(t, s.Signal(os.Interrupt))

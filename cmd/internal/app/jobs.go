@@ -1,6 +1,7 @@
 package app
 
 import (
+	"cmp"
 	"context"
 	"encoding/json"
 	"fmt"
@@ -11,6 +12,7 @@ import (
 	"benchlead/diag/job"
 	"benchlead/diag/record"
 	"benchlead/diag/source"
+	"benchlead/diag/tree"
 	"benchlead/ui"
 )
 
@@ -42,7 +44,7 @@ seen, why something was passed over, and the titles of the faults that were foun
 			if asJSON {
 				return p.json(map[string]any{"jobs": listed(found), "more": more})
 			}
-			p.listJobs(found, more, f.asks())
+			p.listJobs(b.Library, found, more, f.asks())
 			return nil
 		},
 	}
@@ -84,13 +86,10 @@ func (f *finding) look(ctx context.Context, b ui.Bench) ([]job.Summary, int, err
 	return out, a.More, err
 }
 
-func (p *program) listJobs(jobs []job.Summary, more int, looked bool) {
+// listJobs writes a sentence or two a job, as it is also heard.
+func (p *program) listJobs(lib *tree.Library, jobs []job.Summary, more int, looked bool) {
 	for _, j := range jobs {
-		state := "open"
-		if !j.Open {
-			state = string(j.Outcome)
-		}
-		fmt.Fprintln(p.streams.Out, source.CleanLine(fmt.Sprintf("%4d  %s  %-36s %s, %s: %s", j.ID, day(j.LastAt), j.Machine, j.System, j.Complaint, state)))
+		p.say("%s", jobLine(lib, j))
 	}
 	switch {
 	case more >= record.ManyMore:
@@ -102,6 +101,24 @@ func (p *program) listJobs(jobs []job.Summary, more int, looked bool) {
 	case len(jobs) == 0:
 		fmt.Fprintln(p.streams.Out, "No jobs yet. \"benchlead\" or \"benchlead walk\" takes in the first.")
 	}
+}
+
+// jobLine is a job with its number first: what it is, what it does, how it stands. What
+// the trees in use don't have goes by its id.
+func jobLine(lib *tree.Library, j job.Summary) string {
+	system, complaint := j.System, j.Complaint
+	if s := lib.Systems[j.System]; s != nil {
+		system = s.Title
+		if c := s.Complaint(j.Complaint); c != nil {
+			complaint = tree.InSentence(c.Title)
+		}
+	}
+	state := "Open, last worked on " + day(j.LastAt)
+	if !j.Open {
+		state = fmt.Sprintf("Closed %s: %s", day(j.LastAt), j.Outcome)
+	}
+	machine := cmp.Or(j.Machine, "Machine without a name")
+	return fmt.Sprintf("%d. %s: %s. %s. %s.", j.ID, machine, complaint, system, state)
 }
 
 // listedJob is one job as --json prints it. Times are RFC 3339, UTC.

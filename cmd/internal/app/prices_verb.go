@@ -123,9 +123,9 @@ func partTitles(lib *tree.Library) func(string) string {
 	}
 }
 
-// priceLine is one price on a line: part, grade, price, where it is, who sells it.
+// priceLine is one price in a sentence: part, grade, price, where it is, who sells it.
 func priceLine(r ui.PriceRow) string {
-	return strings.TrimRight(fmt.Sprintf("%-24s %-11s %12s  %-12s %s", r.Part, r.Grade, r.Price, r.Where, r.From), " ")
+	return joined("; ", fmt.Sprintf("%s, %s: %s", r.Part, r.Grade, r.Price), r.Where, r.From) + "."
 }
 
 // showPart shows each price of a part in full.
@@ -157,9 +157,10 @@ func (p *program) showPart(ctx context.Context, id string, asJSON bool) error {
 	}
 	for _, price := range found {
 		r := ui.PriceWords(in.book, price)
-		fmt.Fprintf(p.streams.Out, "\n%s, %s\n", r.Grade, r.Price)
-		for _, l := range r.Full() {
-			fmt.Fprintln(p.streams.Out, "  "+source.CleanLine(l))
+		p.say("")
+		p.say("%s: %s.", r.Grade, joined("; ", r.Price, r.Old()))
+		for _, l := range r.Facts() {
+			p.say("  %s: %s.", l[0], strings.TrimSuffix(l[1], "."))
 		}
 	}
 	return nil

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"context"
 	"io"
+	"path/filepath"
 	"regexp"
 	"strconv"
 	"strings"
@@ -37,15 +38,15 @@ func (l *listener) Read(p []byte) (int, error) {
 // is made of, and a number that is typed, may stand.
 var unspoken = regexp.MustCompile(`[<>|~^_#{}\[\]]|\.\.\.\.|\+-| - |\S {2,}|(^| )-\d|[^\x20-\x7e]`)
 
-// toType is what has to stand as it is typed: the name of a test, a command.
-var toType = regexp.MustCompile(`\(take [a-z0-9_]+\)|^benchlead .*|with "take" and the name: .*`)
+// toType is what has to stand as it is typed: a command.
+var toType = regexp.MustCompile(`^benchlead .*`)
 
 // A whole job, with every view asked for at each kind of step, as who hears it would:
 // sentences without signs or columns, and last what may be typed.
 func TestAWholeJobCanBeHeard(t *testing.T) {
 	typed, _ := wholeJob(t, withNewPack, newPackNewCharger)
 	b := shippedBench(t)
-	views := []string{"found", "left", "paths", "why", "list", "suspects", "again"}
+	views := []string{"found", "left", "paths", "paths more", "why", "list", "suspects", "help", "machine", "machine 1", "take battery", "", "", "again"}
 	l := &listener{}
 	for _, line := range typed {
 		l.typed = append(append(l.typed, views...), line)
@@ -112,5 +113,27 @@ func TestLinesAreAsWideAsAsked(t *testing.T) {
 	require.Greater(t, longest(""), 80)
 	for _, columns := range []int{20, 40, 100} {
 		require.LessOrEqual(t, longest(strconv.Itoa(columns)), columns)
+	}
+}
+
+// The lists of jobs, prices and the parts bin are sentences, a row each, with amounts that
+// say their currency.
+func TestTheListsCanBeHeard(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "record.db")
+	code, _, errs := run(t, "", "--record", path, "bin", "add", "pack-starter", "--asking", "12.00", "--place", "shelf 2", "--shown", "1: yes, 9 A", "--shown", "2: yes")
+	require.Zero(t, code, errs)
+	for _, verb := range [][]string{{"--demo", "jobs"}, {"--demo", "prices"}, {"--demo", "prices", "find", "starter"}, {"--demo", "prices", "show", "starter"}, {"--record", path, "bin"}} {
+		code, out, errs := run(t, "", verb...)
+		require.Zero(t, code, errs)
+		lines := strings.Split(strings.TrimSuffix(out, "\n"), "\n")
+		require.Greater(t, len(lines), 1, "%v", verb)
+		for _, l := range lines {
+			l = strings.TrimSpace(l)
+			require.False(t, unspoken.MatchString(l), "%v: %q", verb, l)
+			require.Regexp(t, `^$|\.$`, l)
+			for _, amount := range regexp.MustCompile(`\d+\.\d\d\b[^-].{0,3}`).FindAllString(l, -1) {
+				require.Contains(t, amount, " USD", "%v: %q", verb, l)
+			}
+		}
 	}
 }

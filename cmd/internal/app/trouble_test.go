@@ -171,8 +171,8 @@ func TestAClockThatGoesBack(t *testing.T) {
 	}
 	require.NotRegexp(t, `-\d+ (min|s)\b`, report)
 	list := at(since1970, "", "jobs")
-	require.Contains(t, list, "   1  2026-11-03")
-	require.Contains(t, list, "   2  1970-01-01")
+	require.Contains(t, list, "Open, last worked on 2026-11-03.\n2. ")
+	require.Contains(t, list, "Open, last worked on 1970-01-01.\n")
 	require.NotRegexp(t, `\s-\d`, at(0, "", "counts"))
 	require.GreaterOrEqual(t, len(recorddb.Backups(path)), 3, "one of each day")
 }

@@ -28,6 +28,7 @@ job is kept as it stands.
 
 Several readings are typed at once by the names of their tests, which
 "benchlead trees SYSTEM" lists: battery_rest 12.62; batt_held 9.1
+A space will do between the parts of a name.
 
 Lines are as wide as the terminal, or as COLUMNS says. Into a pipe they are not
 broken.`,
