@@ -166,7 +166,7 @@ func (q Question) spoken(text string) string {
 		switch {
 		case err != nil || n < 1 || n > len(q.Choices):
 			return text
-		case len(q.titles) > 0:
+		case n <= len(q.titles):
 			out = append(out, q.titles[n-1])
 		default:
 			_, title, _ := strings.Cut(q.Choices[n-1], " ")

@@ -167,6 +167,8 @@ func (m *Model) inputLine(width int) string {
 		return m.over.search.searching("words of its name", width)
 	case m.over != nil && m.over.prices != nil:
 		return m.over.prices.search.searching("words of it", width)
+	case m.over != nil && m.over.asks:
+		hint = "the answer, or Esc: back to the question"
 	case m.over != nil:
 	case m.intake != nil:
 		hint = m.intake.hint(m.input.text(), m.input.offered)
