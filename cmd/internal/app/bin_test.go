@@ -49,7 +49,7 @@ func TestTheBinFromTheCommandLine(t *testing.T) {
 		{[]string{"bin", "add", "battery-12v", "--shown", "1: 12.7 V", "--shown", "2: 8.2 V", "--shown", "3: yes", "--asking", "1"}, ExitInput, "", "8.2 V is below 9.6 V"},
 		{[]string{"bin", "add", "guard", "--shown", "1: yes"}, ExitInput, "", "asking price"},
 		{[]string{"bin", "add", "startr", "--shown", "cranks", "--asking", "1"}, ExitInput, "", `did you mean "starter"`},
-		{[]string{"bin", "add"}, ExitUsage, "", "one part"},
+		{[]string{"bin", "add"}, ExitUsage, "", `one part; see "benchlead bin add --help"`},
 		{[]string{"bin", "fnd"}, ExitUsage, "", "no arguments but find"},
 		{[]string{"bin", "find"}, ExitUsage, "", "a word or more"},
 		{[]string{"bin", "find", "TEN", "starter"}, ExitDone, "b2", ""},

@@ -162,7 +162,7 @@ var version = "dev"
 func exactly(n int, what string) cobra.PositionalArgs {
 	return func(cmd *cobra.Command, args []string) error {
 		if len(args) != n {
-			return usage{fmt.Errorf("%s wants %s; see \"benchlead %s --help\"", cmd.Name(), what, cmd.Name())}
+			return usage{fmt.Errorf("%s wants %s; see \"%s --help\"", cmd.Name(), what, cmd.CommandPath())}
 		}
 		return nil
 	}
