@@ -18,6 +18,9 @@ import (
 // answer records an answer to the current test, or to the one it names.
 func (s *Session) answer(ctx context.Context, a Action) (Reply, error) {
 	p := s.Position()
+	if strings.EqualFold(a.Text, "back") && a.Test == "" && !s.isChoice(a.Text) {
+		return Reply{}, fmt.Errorf("\"%s\" is the word: it takes the last answer back. Nothing was recorded", Undo)
+	}
 	if a.Test != "" {
 		// A reading taken early or again: it was taken already, so only a
 		// danger that is still open may hold it up.
@@ -43,6 +46,16 @@ func (s *Session) answer(ctx context.Context, a Action) (Reply, error) {
 		return Reply{}, fmt.Errorf("type the number of a way, as \"choose 1\", or \"close\"; \"help\" lists the words")
 	}
 	return Reply{}, fmt.Errorf("%q answers nothing here; \"help\" lists the words", source.CleanLine(a.Text))
+}
+
+// isChoice says whether a text is what the test that is asked may show.
+func (s *Session) isChoice(text string) bool {
+	p := s.Position()
+	if !Asked(p.Stage) || p.Test == nil || p.Test.Kind != tree.Observed {
+		return false
+	}
+	_, err := pick(p.Test.Choices, text)
+	return err == nil
 }
 
 func (s *Session) answerTest(ctx context.Context, test *tree.Test, text string) (Reply, error) {

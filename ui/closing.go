@@ -4,6 +4,8 @@ import (
 	"cmp"
 	"context"
 	"fmt"
+	"slices"
+	"strconv"
 	"strings"
 
 	"benchlead/diag/job"
@@ -12,7 +14,7 @@ import (
 )
 
 func (s *Session) closePrompt(p walk.Position) Prompt {
-	out := Prompt{Stage: p.Stage, Title: "Close the job", Ask: "close and the number of an outcome"}
+	out := Prompt{Stage: p.Stage, Title: "Close the job", Ask: "the number of an outcome, and why behind it if there is more to say"}
 	for _, a := range s.facts.Agreed {
 		if a.Way != "" {
 			out.Tell = append(out.Tell, a.Term+", met by this: "+a.Way)
@@ -68,6 +70,32 @@ func (s *Session) askClose(ctx context.Context, a Action) (Reply, error) {
 	return Reply{}, nil
 }
 
+// goOnClosing asks whether the job is to be closed, once all is put back for that.
+func (s *Session) goOnClosing() {
+	outcome := s.closing
+	if outcome == "" || s.toPutBack(outcome) {
+		return
+	}
+	s.closing = ""
+	if at := slices.Index(s.outcomes(), outcome); at >= 0 {
+		s.sure = &Action{Verb: Close, Pick: at + 1, Text: s.because}
+	}
+}
+
+// asOutcome takes a number for an outcome where nothing is left but to close the job;
+// behind it may stand why.
+func (s *Session) asOutcome(a Action) Action {
+	if a.Verb != Answer || a.Test != "" || s.sure != nil || s.Position().Stage != walk.AtClose {
+		return a
+	}
+	number, why, _ := strings.Cut(a.Text, " ")
+	n, err := strconv.Atoi(number)
+	if err != nil || n < 1 {
+		return a
+	}
+	return Action{Verb: Close, Line: a.Line, Pick: n, Text: strings.TrimSpace(why)}
+}
+
 // closeQuestion asks whether the job is to be closed with an outcome.
 func (s *Session) closeQuestion(a Action) string {
 	return fmt.Sprintf("Close as %q?", s.outcomes()[a.Pick-1])
@@ -89,10 +117,10 @@ func (s *Session) close(ctx context.Context, a Action) (Reply, error) {
 	}
 	outcome := outcomes[a.Pick-1]
 	if s.toPutBack(outcome) {
-		s.asked, s.closing, s.endings = "", outcome, outcomes
-		first := "First all is put back as it was; then close the job again."
+		s.asked, s.closing, s.because, s.endings = "", outcome, a.Text, outcomes
+		first := "First all is put back as it was; then you are asked whether to close."
 		if outcome == job.Unsafe {
-			first = "First what lets it run is off, and the rest back as it was; then close the job again."
+			first = "First what lets it run is off, and the rest back as it was; then you are asked whether to close."
 		}
 		return Reply{Said: []string{first}}, nil
 	}

@@ -18,6 +18,10 @@ type Reply struct {
 	Show Verb
 	More bool // of the view, what it leaves out where it is heard
 	Left bool
+	// Lists are the numbers that Said lists, where no view does.
+	Lists Numbers
+	// Asks is set when Said ends with what may be typed next.
+	Asks bool
 	// Rest is, with an error, what of several answers on a line is not recorded; empty
 	// when nothing is.
 	Rest string
@@ -45,7 +49,8 @@ func (s *Session) Enter(ctx context.Context, line string) (Reply, error) {
 			all.Rest = unrecorded(actions, i)
 			return all, err
 		}
-		all.Show, all.More, all.Left = r.Show, r.More, r.Left
+		r.Said = all.Said
+		all = r
 	}
 	return all, nil
 }
@@ -86,7 +91,7 @@ func (s *Session) do(ctx context.Context, a Action) (Reply, error) {
 	if a.Verb == Machine {
 		return s.correct(ctx, a.Text)
 	}
-	a = s.asAnswer(a)
+	a = s.asOutcome(s.asAnswer(a))
 	sure := s.sure
 	s.sure = nil // it holds for the next line alone
 	if a.Verb != Yes {
@@ -100,7 +105,7 @@ func (s *Session) do(ctx context.Context, a Action) (Reply, error) {
 	case a.Verb == Close:
 		return s.askClose(ctx, a)
 	}
-	if a.Verb != Yes && a.Verb != Undo {
+	if a.Verb == Take || a.Verb == Tell || a.Verb == Choose || a.Test != "" {
 		s.closing = "" // something else was begun
 	}
 	if a.Verb == Aim {
@@ -195,7 +200,11 @@ func (s *Session) confirm(ctx context.Context) (Reply, error) {
 		for _, ask := range p.Safe {
 			set[ask.Item.ID] = ask.Setting.ID
 		}
-		return Reply{}, s.record(ctx, job.Event{Kind: job.KindSafe, Safe: &job.Safe{Confirmed: set}})
+		if err := s.record(ctx, job.Event{Kind: job.KindSafe, Safe: &job.Safe{Confirmed: set}}); err != nil {
+			return Reply{}, err
+		}
+		s.goOnClosing()
+		return Reply{}, nil
 	case walk.AtTerms:
 		return s.agree(ctx, p, "")
 	case walk.AtRepair:
@@ -291,6 +300,12 @@ func (s *Session) pass(ctx context.Context, a Action) (Reply, error) {
 		said = append(said, s.unmadeWords(cant.Unmade))
 	}
 	return Reply{Said: said}, s.record(ctx, job.Event{Kind: job.KindCant, Cant: &cant})
+}
+
+// canPass says whether what is asked, or what it is made safe for, can be passed over.
+func (s *Session) canPass() bool {
+	p := s.Position()
+	return p.Work != nil || p.Test != nil && !s.mustAnswer(p.Test)
 }
 
 // mustAnswer says whether a test proves a safety function of a machine that was

@@ -29,7 +29,7 @@ func (s *Session) estimatePrompt(p walk.Position) Prompt {
 		out.Tell = append(out.Tell, title+" has no price on file: the total leaves it out.")
 	}
 	if last := walk.LastAsked(s.facts); last != nil && last.Approved && p.Estimate.Ceiling.IsPositive() {
-		out.Tell = append(out.Tell, fmt.Sprintf("%s That is %s less than this.", approvedWords(last.Asked), like(p.Estimate.Short(), p.Estimate.Quote.Total)))
+		out.Tell = append(out.Tell, fmt.Sprintf("%s That is %s less than this.", approvedWords(last.Asked), s.inCurrency(like(p.Estimate.Short(), p.Estimate.Quote.Total))))
 	}
 	out.Rows, out.Phone = s.rows(p.Estimate), s.phone()
 	out.Aloud = append(slices.Clone(out.Tell), s.rowsAloud(out.Rows)...)

@@ -82,9 +82,9 @@ func TestAnAnswerToTheEstimateThatIsNone(t *testing.T) {
 func TestACheaperWayFitsTheCeiling(t *testing.T) {
 	s := estimated(t)
 	said := enter(t, s, "approve 80 Mrs. K")
-	require.Contains(t, strings.Join(said, " "), "1.88 less")
+	require.Contains(t, strings.Join(said, " "), "1.88 USD less")
 	require.Equal(t, walk.AtEstimate, s.Position().Stage)
-	require.Contains(t, strings.Join(s.Prompt().Tell, " "), "Approved up to 80.00 USD by Mrs. K. That is 1.88 less than this.")
+	require.Contains(t, strings.Join(s.Prompt().Tell, " "), "Approved up to 80.00 USD by Mrs. K. That is 1.88 USD less than this.")
 	enter(t, s, "approve 81.88 Mrs. K")
 	require.Equal(t, walk.AtRepair, s.Position().Stage)
 	enter(t, s, "undo")

@@ -89,16 +89,29 @@ func (s *Session) helps(v Verb) bool {
 	return stage != walk.AtClosed
 }
 
-// Numbered is the verb whose numbers a reply has just listed, and how many there are;
-// empty when it listed none.
-func (s *Session) Numbered(r Reply) (Verb, int) {
+// Numbers are those of a list that was just said: what is typed before one of them, and
+// how many there are.
+type Numbers struct {
+	Words string
+	Most  int
+	Any   bool // any number may stand there: a value is asked for
+}
+
+// Numbered are the numbers that a reply has just listed; a page may have two lists.
+func (s *Session) Numbered(r Reply) []Numbers {
 	switch {
 	case r.Show == Paths:
-		return Choose, len(s.paths.Ways())
-	case r.Show == Suspected:
-		return Suspected, len(s.Counsel().Suspects)
+		return []Numbers{{Words: string(Choose), Most: len(s.paths.Ways())}}
+	case r.Show == Suspected && s.Unweighed() == "":
+		c := s.Counsel()
+		return []Numbers{{Words: string(Suspected), Most: len(c.Suspects)}, {Words: string(Tell), Most: len(c.Tests)}}
+	case r.Show == Machine && s.pos.System != nil && s.facts.Closed == nil:
+		_, items := s.again()
+		return []Numbers{{Words: string(Machine), Most: len(items)}}
 	case len(s.endings) > 0:
-		return Close, len(s.endings)
+		return []Numbers{{Words: string(Close), Most: len(s.endings)}}
+	case r.Lists.Words != "":
+		return []Numbers{r.Lists}
 	}
-	return "", 0
+	return nil
 }

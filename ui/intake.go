@@ -22,6 +22,7 @@ type Intake struct {
 	lib   *tree.Library
 	of    func(system string) *tree.Library // the trees of a system
 	owned []string                          // ids of the shop's meters, the usual one first
+	money string                            // the currency of the prices; empty when there are none
 	in    job.Intake
 	at    int
 	start start
@@ -59,7 +60,15 @@ func NewIntake(lib *tree.Library, owned ...string) *Intake {
 
 // Intake begins an intake at this bench.
 func (b Bench) Intake() *Intake {
-	return &Intake{lib: b.Library, of: b.Of, owned: b.Meters, kept: map[string]string{}, in: unasked()}
+	return &Intake{lib: b.Library, of: b.Of, owned: b.Meters, money: b.currency(), kept: map[string]string{}, in: unasked()}
+}
+
+// currency is that of the prices; empty when there are none.
+func (b Bench) currency() string {
+	if b.Prices == nil {
+		return ""
+	}
+	return b.Prices.Shop.Currency
 }
 
 // unasked is an intake before the first answer.
@@ -115,7 +124,7 @@ func (i *Intake) Answer(text string) error {
 // again answers all from the first question on, so that nothing is left of an answer
 // that was gone back from.
 func (i *Intake) again(typed []string) error {
-	out := &Intake{lib: i.lib, of: i.of, owned: i.owned, kept: i.kept, in: unasked()}
+	out := &Intake{lib: i.lib, of: i.of, owned: i.owned, money: i.money, kept: i.kept, in: unasked()}
 	for _, text := range typed {
 		if err := out.take(text); err != nil {
 			return err
@@ -185,6 +194,16 @@ func (i *Intake) Back() bool {
 	return i.again(slices.Clone(i.typed[:i.at-1])) == nil // each was taken before
 }
 
+// GoesBack says whether a typed line asks for the question before. Nothing that can be
+// answered is called so.
+func GoesBack(text string) bool {
+	switch strings.ToLower(strings.TrimSpace(text)) {
+	case "back", "go back", string(Undo):
+		return true
+	}
+	return false
+}
+
 // Answered says whether anything was answered that would be lost with the intake.
 func (i *Intake) Answered() bool { return len(i.kept) > 0 }
 
@@ -225,7 +244,7 @@ func (i *Intake) ofMachine(sys *tree.System) []item {
 	for _, field := range sys.Label {
 		items = append(items, i.askLabel(sys, field))
 	}
-	return append(items, askCelsius(), i.askMeter(), askWorth())
+	return append(items, askCelsius(), i.askMeter(), askWorth(i.money))
 }
 
 func (i *Intake) askSystem() item {
@@ -443,9 +462,13 @@ func (i *Intake) askMeter() item {
 	}
 }
 
-func askWorth() item {
+func askWorth(currency string) item {
+	ask := "the amount"
+	if currency != "" {
+		ask += ", in " + currency
+	}
 	return item{
-		Question: Question{Title: "What is it worth, running (for the repair choice)", twice: true, Default: "not said", Ask: "the amount", Mistake: mistakeWorth, About: "Only to say what part of its worth a repair comes to."},
+		Question: Question{Title: "What is it worth, running (for the repair choice)", twice: true, Default: "not said", Ask: ask, Mistake: mistakeWorth, About: "Only to say what part of its worth a repair comes to."},
 		set: func(in *job.Intake, text string) error {
 			// A currency sign or code may stand by the amount.
 			amount := strings.TrimFunc(text, func(r rune) bool { return r != '-' && (r < '0' || r > '9') })

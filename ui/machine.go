@@ -69,10 +69,10 @@ func (s *Session) correct(ctx context.Context, text string) (Reply, error) {
 	}
 	it := items[n-1]
 	if said = strings.TrimSpace(said); said == "" {
-		return Reply{Said: howToCorrect(n, it)}, nil
+		return Reply{Said: howToCorrect(n, it), Lists: it.numbers(n), Asks: true}, nil
 	}
 	if says, ok := it.Explain(said); ok {
-		return Reply{Said: says}, nil
+		return Reply{Said: says, Lists: it.numbers(n)}, nil
 	}
 	if err := it.put(&i.in, said); err != nil {
 		return Reply{}, err
@@ -116,6 +116,12 @@ func howToCorrect(n int, it item) []string {
 		}
 	}
 	return append(out, fmt.Sprintf("Type %s %d and %s.", Machine, n, ask))
+}
+
+// numbers are those of a question's choices, or its value, as they are typed behind its
+// own number.
+func (it item) numbers(n int) Numbers {
+	return Numbers{Words: fmt.Sprintf("%s %d", Machine, n), Most: len(it.Choices), Any: len(it.Choices) == 0}
 }
 
 // differences say how findings differ from those of before, a line each; none when they

@@ -39,7 +39,7 @@ func (s *Session) approve(ctx context.Context, a Action) (Reply, error) {
 	asked.Approved, asked.Ceiling = true, like(ceiling, p.Estimate.Quote.Total)
 	said := []string{approvedWords(asked)}
 	if short := p.Estimate.Total.Sub(ceiling); p.Estimate.Known && short.IsPositive() {
-		said = append(said, fmt.Sprintf("That is %s less than the estimate: choose another way, or ask again.", like(short, p.Estimate.Quote.Total)))
+		said = append(said, fmt.Sprintf("That is %s less than the estimate: choose another way, or ask again.", s.inCurrency(like(short, p.Estimate.Quote.Total))))
 	}
 	return Reply{Said: said}, s.record(ctx, job.Event{Kind: job.KindAsked, Asked: &asked})
 }

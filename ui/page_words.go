@@ -4,7 +4,10 @@ import "benchlead/diag/walk"
 
 // aboutPage is what is said of a page that is no test: what it is for, what to do on
 // it, and the mistake people make there.
-type aboutPage struct{ For, Do, Mistake string }
+type aboutPage struct {
+	For, Do, Mistake string
+	Pass             string // goes on Do where the step can be passed over
+}
 
 // aboutStages are the pages by their stage. A test has texts of its own in the trees.
 // All of it is common practice, without a source.
@@ -16,7 +19,8 @@ var aboutStages = map[walk.Stage]aboutPage{
 	},
 	walk.AtSafe: {
 		For:     "What comes next needs the machine like this. It is asked when something changes and each time a job is opened: nobody knows what was done to it meanwhile.",
-		Do:      "Go through the lines at the machine, in their order, with hand and eye. Type yes when all of it is so. What can't be made so: pass the step.",
+		Do:      "Go through the lines at the machine, in their order, with hand and eye. Type yes when all of it is so.",
+		Pass:    " What can't be made so: pass the step.",
 		Mistake: "Confirming from memory. The spark lead that was put back for a running test is the one that gets forgotten.",
 	},
 	walk.AtWork: {

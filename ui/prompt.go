@@ -36,6 +36,7 @@ type Prompt struct {
 	Why     string
 	Mistake string
 	Caution []string
+	Whole   []string // Caution with all that there is to say, where that is more
 	Ask     string   // the words that answer, one line
 	SoFar   []string // what the same test read before this epoch
 
@@ -105,7 +106,7 @@ func (s *Session) safePrompt(p walk.Position) Prompt {
 	for _, ask := range p.Safe {
 		out.Tell = append(out.Tell, ask.Item.Title+": "+ask.Setting.Tell)
 	}
-	out.Caution = s.shortCautions(p)
+	out.Caution, out.Whole = s.shortCautions(p), s.cautionWords(cautionIDs(p))
 	return out
 }
 
@@ -234,7 +235,9 @@ func meterWords(t *tree.Test) string {
 	}
 	out := dial[t.Function]
 	if t.Scale != "" {
-		out += ", " + tree.InSentence(t.Scale)
+		scale := tree.InSentence(t.Scale)
+		kind, _, _ := strings.Cut(out, " ") // "AC volts" has said so
+		out += ", " + strings.TrimPrefix(scale, kind+", ")
 	}
 	return out
 }
@@ -282,23 +285,6 @@ func pointTitle(sys *tree.System, id string) string {
 		}
 	}
 	return id
-}
-
-// healthy is what a healthy machine reads, in numbers and words.
-func (s *Session) healthy(t *tree.Test) string {
-	if t.Healthy == nil {
-		return ""
-	}
-	values, _ := walk.Values(s.pos.System, *s.facts.Intake)
-	low, high, err := t.Healthy.Limits(values)
-	if err != nil {
-		return t.Healthy.Say
-	}
-	out := Amount(t, low) + " to " + Amount(t, high)
-	if t.Healthy.Say != "" {
-		out += ": " + t.Healthy.Say
-	}
-	return out
 }
 
 func (s *Session) workPrompt(p walk.Position) Prompt {

@@ -2,8 +2,10 @@ package ui
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
+	"benchlead/diag/job"
 	"benchlead/diag/source"
 	"benchlead/diag/tree"
 )
@@ -21,6 +23,9 @@ func (s *Session) Resumed() []string {
 		}
 	}
 	out := []string{name + "."}
+	if s.facts.Closed != nil { // what came of it is said next
+		return out
+	}
 	var found []string
 	for _, f := range s.pos.Verdict.Found {
 		found = append(found, tree.InSentence(f.Fault.Title))
@@ -29,12 +34,19 @@ func (s *Session) Resumed() []string {
 	switch {
 	case len(found) > 0:
 		return append(out, "Found so far: "+strings.Join(found, "; ")+".")
+	case len(s.facts.Repaired) > 0:
+		return append(out, "It was repaired. Nothing is found since.")
 	case answers == 0:
 		return append(out, "Nothing was tested yet.")
 	case answers == 1:
 		return append(out, "No fault is found so far, with one answer taken.")
 	}
 	return append(out, fmt.Sprintf("No fault is found so far, with %d answers taken.", answers))
+}
+
+// PutAside says whether the job was put aside and opened again.
+func (s *Session) PutAside() bool {
+	return slices.ContainsFunc(s.events, func(e job.Event) bool { return e.Kind == job.KindOpened })
 }
 
 // complaint is what the job came in for, in words.

@@ -69,6 +69,7 @@ type Session struct {
 	aim     repair.Aim    // what the ways to repair are ranked by; none: the usual
 	serving string        // a service that was begun
 	closing job.Outcome   // the job is to be closed with it once all is put back
+	because string        // what was said of why, meanwhile
 	endings []job.Outcome // the outcomes as "close" alone has just shown them
 	sure    *Action       // a close that waits for yes
 	weighed weighed       // the suspects

@@ -21,6 +21,9 @@ func (s *Session) whyLines() []string {
 	}
 	add("Why: ", p.Why)
 	about := aboutStages[p.Stage]
+	if s.canPass() {
+		about.Do += about.Pass
+	}
 	out = append(out, about.lines()...)
 	add("The usual mistake: ", p.Mistake)
 	add("Alone: ", p.Alone)

@@ -72,7 +72,7 @@ func WithUncertainty(r walk.Result) string {
 	if first := u / per * math.Pow(10, float64(places-1)); first >= 2 && places > 0 {
 		places--
 	}
-	return fmt.Sprintf("%.*f +- %.*f %s", places, r.Estimate.Value/per, places, u/per, r.Test.Unit)
+	return strings.TrimSpace(fmt.Sprintf("%.*f +- %.*f %s", places, r.Estimate.Value/per, places, u/per, r.Test.Unit)) // a ratio has no unit
 }
 
 // titled is a test's title before what it came out as; a question keeps its
@@ -159,7 +159,7 @@ func ByLabel(r walk.Result) string {
 			bands = append(bands, r.Test.Bands[i].Name)
 		}
 	}
-	return fmt.Sprintf("It may be %s: that hangs on the label, which was not read. When it is: %s.", strings.Join(bands, " or "), Machine)
+	return fmt.Sprintf("It may be %s: it depends on the label, which was not read. Read it off, then put it in with \"%s\".", strings.Join(bands, " or "), Machine)
 }
 
 // Nearly names the bands that a reading may lie in.

@@ -13,7 +13,14 @@ import (
 // repair all that were said since the job was opened. A danger is always said in full.
 func (f *Face) cautions(p ui.Prompt) {
 	var again []string
-	for _, l := range p.Caution {
+	list := p.Caution
+	if p.Stage == walk.AtSafe && f.fresh {
+		f.full, f.fresh = true, false
+	}
+	if f.full && len(p.Whole) > 0 {
+		list = p.Whole
+	}
+	for _, l := range list {
 		title, _, _ := strings.Cut(l, ". ")
 		switch {
 		case f.was(p, l):

@@ -39,7 +39,7 @@ func (f *Face) Intake(b ui.Bench) (job.Intake, error) {
 		switch word := strings.ToLower(strings.TrimSpace(text)); {
 		case word == "leave":
 			return job.Intake{}, ErrLeft
-		case word == "back" || word == "go back":
+		case ui.GoesBack(word):
 			if !in.Back() {
 				f.Say("This is the first question.")
 			}

@@ -10,6 +10,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"math"
 	"strconv"
 	"strings"
 
@@ -29,7 +30,8 @@ type Face struct {
 	err error
 
 	last  ui.Prompt       // as it was last said
-	wrong bool            // the line before was refused
+	named bool            // the step is named behind what may be typed: what is asked may be far up
+	asks  bool            // what may be typed was said already
 	told  map[string]bool // what the last test said in full
 	heard map[string]bool // what was said in full since the job was opened
 	full  bool            // "again" was typed: nothing is shortened
@@ -37,10 +39,9 @@ type Face struct {
 	empty int             // empty lines in a row where a word is waited for
 	just  []string        // what was said to the line before
 
-	// The verb whose numbers were listed just before, and how many there are.
-	listed ui.Verb
-	most   int
+	listed []ui.Numbers // what was listed just before
 
+	fresh  bool    // the first make-safe card of a job that was put aside is yet to come
 	viewed ui.Verb // the view that was said just before
 }
 
@@ -59,7 +60,7 @@ func (f *Face) Walk(ctx context.Context, s *ui.Session) error {
 	if s.Position().Stage != walk.AtClosed {
 		f.Say(`"?" explains a step, "again" says it again, "help" what can be typed, "leave" puts the job aside.`)
 	}
-	f.heard = map[string]bool{}
+	f.heard, f.fresh = map[string]bool{}, s.PutAside()
 	for heard := ""; ; {
 		f.prompt(s)
 		if s.Position().Stage == walk.AtClosed || f.err != nil {
@@ -78,7 +79,7 @@ func (f *Face) Walk(ctx context.Context, s *ui.Session) error {
 		for _, l := range reply.Said {
 			f.Say(l)
 		}
-		f.wrong = err != nil
+		f.named, f.asks = err != nil || isUndo(text), reply.Asks
 		if err != nil {
 			f.Say(sentence(err))
 		}
@@ -86,7 +87,7 @@ func (f *Face) Walk(ctx context.Context, s *ui.Session) error {
 			heard = f.suspects(s, heard)
 		}
 		f.show(s, reply)
-		f.listed, f.most = s.Numbered(reply)
+		f.listed = s.Numbered(reply)
 		if reply.Left {
 			return f.err
 		}
@@ -130,23 +131,43 @@ func (f *Face) aboutView(text string) bool {
 	return true
 }
 
+func isUndo(text string) bool { return strings.EqualFold(strings.TrimSpace(text), string(ui.Undo)) }
+
 // mistakable asks once what a number is meant for that answers the step and stands in
 // a list that was said just before.
 func (f *Face) mistakable(s *ui.Session, text string) bool {
-	verb := f.listed
-	f.listed = ""
-	n, err := strconv.Atoi(strings.TrimSpace(text))
-	if verb == "" || err != nil || n < 1 || n > f.most || !numbers(s.Position().Stage) {
+	lists := f.listed
+	f.listed = nil
+	typed := strings.TrimSpace(text)
+	n, err := strconv.ParseFloat(strings.Replace(typed, ",", ".", 1), 64)
+	if err != nil || strings.Trim(typed, "-0123456789.,") != "" || !numbers(s.Position().Stage) {
 		return false
 	}
-	f.Say(fmt.Sprintf("%d may be meant for the list just said or for the step. Type \"%s %d\" for the list, or %d once more for the step: %s. Nothing was recorded.",
-		n, verb, n, n, s.Prompt().Title))
+	var meant []string
+	for _, l := range lists {
+		if l.Words == string(ui.Close) && s.Position().Stage == walk.AtClose {
+			return false // for both it means the same
+		}
+		if l.Any || n == math.Trunc(n) && n >= 1 && n <= float64(l.Most) {
+			meant = append(meant, fmt.Sprintf("\"%s %s\"", l.Words, typed))
+		}
+	}
+	if len(meant) == 0 {
+		return false
+	}
+	what := "the list"
+	if lists[0].Any {
+		what = "the question"
+	}
+	f.Say(fmt.Sprintf("%s may be meant for %s just said or for the step. Type %s for %s, or %s once more for the step: %s. Nothing was recorded.",
+		typed, what, strings.Join(meant, " or "), what, typed, s.Prompt().Title))
+	f.asks = true
 	return true
 }
 
 // numbers says whether a number alone is an answer at a stage.
 func numbers(stage walk.Stage) bool {
-	return ui.Asked(stage) || stage == walk.AtRepair || stage == walk.AtService || stage == walk.AtTerms
+	return ui.Asked(stage) || stage == walk.AtRepair || stage == walk.AtService || stage == walk.AtTerms || stage == walk.AtClose
 }
 
 // suspects says who leads among the suspects, when that is not what was heard last.

@@ -14,6 +14,7 @@ import (
 // before is not said again: a listener hears every word of it.
 func (f *Face) prompt(s *ui.Session) {
 	p := s.Prompt()
+	stands := reflect.DeepEqual(p, f.last)
 	switch {
 	case same(p, f.last):
 	case p.Title == f.last.Title && p.Stage == f.last.Stage && len(p.List) > 0:
@@ -22,7 +23,10 @@ func (f *Face) prompt(s *ui.Session) {
 		f.whole(p)
 	}
 	f.last = p
-	if p.Ask == "" {
+	named := (f.named || stands) && p.Stage != walk.AtVerdict
+	silent := p.Ask == "" || stands && f.asks
+	f.named, f.asks = false, false
+	if silent {
 		return
 	}
 	unit := ""
@@ -37,10 +41,9 @@ func (f *Face) prompt(s *ui.Session) {
 		ask += ", or again to hear all of it"
 		f.short = false
 	}
-	if f.wrong && p.Stage != walk.AtVerdict { // what is asked may be far up
+	if named {
 		ask += ", for: " + tree.InSentence(strings.TrimRight(p.Title, ".?"))
 	}
-	f.wrong = false
 	f.Say("Type " + ask + ".")
 }
 

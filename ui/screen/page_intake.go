@@ -20,6 +20,9 @@ func (p *intakePage) press(k key, in *input) action {
 	switch {
 	case k.name == "enter" && (asks || strings.TrimSpace(in.text()) == "?"):
 		return action{deed: explain, text: in.text()}
+	case k.name == "enter" && ui.GoesBack(in.text()) && !p.done:
+		in.offer(p.question.Before)
+		return action{deed: back}
 	case k.name == "enter":
 		return action{deed: answer, text: in.text()}
 	case k.char == '?' && in.empty():
