@@ -46,6 +46,7 @@ const (
 	CodeTestKind   source.Code = "test-kind"
 	CodeWrongUnit  source.Code = "wrong-unit"
 	CodeLeads      source.Code = "leads"
+	CodeLiveOhms   source.Code = "ohms-under-power"
 	CodeNoInput    source.Code = "no-input"
 	CodeAlone      source.Code = "two-people"
 	CodeHold       source.Code = "time-not-told"
