@@ -184,6 +184,7 @@ func (b *builder) places(n *systemNotes, all contents) {
 	for _, s := range all.Points {
 		n.system.Points = append(n.system.Points, Point{
 			ID: s.Point.Text, Title: b.title(s.Title), Minutes: b.amount(s.Minutes, 0, 0), Cover: s.Cover.Text,
+			Place: s.Point.Place,
 		})
 	}
 	for _, s := range all.States {

@@ -129,6 +129,7 @@ type Point struct {
 	Title   string
 	Minutes float64 // to reach it
 	Cover   string  // what has to come off first; points behind one cover share it
+	Place   source.Place
 }
 
 // State is a preset of the machine: off, key-start, removed ...
