@@ -191,6 +191,7 @@ func (b *builder) places(n *systemNotes, all contents) {
 		n.system.States = append(n.system.States, State{
 			ID: s.State.Text, Title: b.title(s.Title), Tell: b.tell(s.Tell), Needs: b.needs(s.Needs),
 			Hold: b.hold(s.Hold, s.Tell.Text), Powered: s.Powered.Value, Moving: s.Moving.Value, Late: s.Late.Value,
+			Place: s.State.Place,
 		})
 		b.stateNeeds(s)
 	}

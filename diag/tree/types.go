@@ -142,6 +142,7 @@ type State struct {
 	Powered bool
 	Moving  bool
 	Late    bool // not while a safer test tells enough: the engine runs, or a part is off or fed directly
+	Place   source.Place
 }
 
 // Live says whether current can flow to a motor or something may turn. No state

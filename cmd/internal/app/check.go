@@ -29,6 +29,9 @@ are shown.`,
 			if err != nil {
 				return err
 			}
+			if err := p.systemless(lib); err != nil {
+				return err
+			}
 			prices, err := p.priceBook(lib, nil)
 			if err != nil {
 				return err
@@ -36,7 +39,7 @@ are shown.`,
 			if err := meterless(lib); err != nil {
 				return err
 			}
-			all := virtual.CheckHealthy(lib)
+			all := append(virtual.CheckHealthy(lib), virtual.CheckStill(lib)...)
 			for _, name := range args {
 				file, issues, err := openFile(name)
 				if err != nil {
