@@ -9,7 +9,6 @@ import (
 	"strconv"
 	"strings"
 
-	"benchlead/diag/formula"
 	"benchlead/diag/measure"
 	"benchlead/diag/tree"
 	"benchlead/diag/walk"
@@ -145,14 +144,13 @@ var slips = []slip{{-1, 0}, {1, -1}, {1, 1}, {1, -3}, {1, 3}, {1, -2}}
 // meanings are the slips that lead to a value that can be, and that this meter can show:
 // the nearest to what is healthy first.
 func (s *Session) meanings(test *tree.Test, r measure.Reading, low, high float64) []ranked {
-	values, _ := walk.Values(s.pos.System, *s.facts.Intake)
 	var out []ranked
 	for _, by := range slips {
 		m := meant(test, r, by)
 		if v := m.reading.Value; v < low || v > high || v == 0 || s.readable(m.reading) != nil {
 			continue
 		}
-		out = append(out, ranked{m, offHealthy(test, values, m.reading.Value)})
+		out = append(out, ranked{m, s.offHealthy(test, m.reading.Value)})
 	}
 	slices.SortStableFunc(out, func(a, b ranked) int { return cmp.Compare(a.off, b.off) })
 	return out
@@ -160,20 +158,18 @@ func (s *Session) meanings(test *tree.Test, r measure.Reading, low, high float64
 
 // offHealthy is how far a value lies from what a healthy machine reads, in powers of ten;
 // 0 within it. Without such a range all are as far.
-func offHealthy(test *tree.Test, values formula.Values, v float64) float64 {
+func (s *Session) offHealthy(test *tree.Test, v float64) float64 {
 	if test.Healthy == nil {
 		return math.MaxFloat64
 	}
+	values, _ := walk.Values(s.pos.System, *s.facts.Intake)
 	low, high, err := test.Healthy.Limits(values)
-	if err != nil {
-		return math.MaxFloat64
-	}
 	near := math.Min(math.Max(v, low), high)
-	if v == near {
-		return 0
-	}
-	if v*near <= 0 {
+	switch {
+	case err != nil || v != near && v*near <= 0:
 		return math.MaxFloat64
+	case v == near:
+		return 0
 	}
 	return math.Abs(math.Log10(v / near))
 }
