@@ -102,7 +102,7 @@ func (s *Session) MoreAloud() []string {
 // pathAloud is one path with what it costs and takes. assumed: nobody said what the
 // machine is worth.
 func pathAloud(n int, p repair.Path, assumed bool) string {
-	line := fmt.Sprintf("%d. %s: it has no price on file", n, wayTitle(p))
+	line := fmt.Sprintf("%d. %s: it has %s", n, wayTitle(p), p.Lacks())
 	if p.Priced() {
 		line = fmt.Sprintf("%d. %s: it costs %s", n, wayTitle(p), p.Money(p.Total))
 	}

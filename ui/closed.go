@@ -56,7 +56,7 @@ func (s *Session) whatCameOfIt() []string {
 		}
 		switch price := strings.TrimSpace(w.Quote.Total + " " + w.Quote.Currency); {
 		case len(done) > 0 && w.Quote.Total != "":
-			out = append(out, "Repaired: "+strings.Join(done, ", ")+". Estimate: "+price+".")
+			out = append(out, "Repaired: "+strings.Join(done, ", ")+". Estimate: "+price+without(w.Unpriced)+".")
 		case len(done) > 0:
 			out = append(out, "Repaired: "+strings.Join(done, ", ")+".")
 		default:

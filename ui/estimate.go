@@ -80,10 +80,14 @@ func (s *Session) rows(e *walk.Estimate) []Row {
 	add(strings.TrimSuffix("Labour, "+Minutes(float64(q.Minutes)), ", "), q.Labour)
 	add("Consumables, freight, disposal, fee", q.Other)
 	add("Tax", q.Tax)
-	out = append(out, Row{"Total", s.inCurrency(q.Total)})
+	lacks := ""
+	if len(c.Unpriced) > 0 {
+		lacks = " so far"
+	}
+	out = append(out, Row{"Total" + lacks, s.inCurrency(q.Total)})
 	if e.Before.IsPositive() {
 		add("Done before on this job", like(e.Before, q.Total))
-		out = append(out, Row{"Together", s.inCurrency(like(e.Total, q.Total))})
+		out = append(out, Row{"Together" + lacks, s.inCurrency(like(e.Total, q.Total))})
 	}
 	return out
 }
@@ -107,29 +111,21 @@ func (s *Session) partTitle(id string) string {
 	return id
 }
 
-// unpriced are the parts of the chosen repairs that the quote has no price for.
+// unpriced are the parts of the chosen path that the quote has no price for.
 func (s *Session) unpriced() []string {
-	had := map[string]bool{}
-	for _, l := range s.facts.Chosen.Lines {
-		had[l.Part] = true
-	}
-	for _, g := range s.facts.Chosen.Grades {
-		id, _, _ := strings.Cut(g, "=")
-		had[id] = true
-	}
 	var out []string
-	for _, id := range s.facts.Chosen.Repairs {
-		r := s.bench.Library.Repairs[id]
-		if r == nil {
-			continue
-		}
-		for _, use := range r.Parts {
-			if title := s.partTitle(use.Part); !had[use.Part] && !slices.Contains(out, title) {
-				out = append(out, title)
-			}
-		}
+	for _, id := range s.facts.Chosen.Unpriced {
+		out = append(out, s.partTitle(id))
 	}
 	return out
+}
+
+// without says of a total which parts it leaves out.
+func without(titles []string) string {
+	if len(titles) == 0 {
+		return ""
+	}
+	return ", without the price of: " + strings.Join(titles, ", ")
 }
 
 // phone is two lines to read to the owner, those of the report.

@@ -9,6 +9,7 @@ import (
 
 	"benchlead/diag/job"
 	"benchlead/diag/repair"
+	"benchlead/diag/report"
 	"benchlead/diag/walk"
 	"benchlead/ui"
 )
@@ -110,6 +111,15 @@ func TestAPartWithoutAPriceIsNamed(t *testing.T) {
 	s := beginPump(t, b)
 	enter(t, s, "charger 0", "held 9.0", "choose 1")
 	require.Contains(t, s.Prompt().Tell, "Battery has no price on file: the total leaves it out.")
+	p := s.Prompt()
+	require.Contains(t, strings.Join(p.Phone, " "), "There is no price yet for: battery")
+	require.Equal(t, "Total so far", p.Rows[len(p.Rows)-1].Text)
+	doc, err := s.Document()
+	require.NoError(t, err)
+	var told strings.Builder
+	require.NoError(t, report.OwnerText(&told, doc))
+	require.Contains(t, told.String(), "Total so far")
+	require.Contains(t, strings.Join(strings.Fields(told.String()), " "), "There was no price for: battery")
 	b = bench(t)
 	b.Prices = repair.NoPrices()
 	s = beginPump(t, b)

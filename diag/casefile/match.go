@@ -64,7 +64,7 @@ func match(sys *tree.System, e entry) (test *tree.Test, flip bool, question stri
 // unfit says why no test reads that. The wrong function is the commonest cause, and
 // ohms on a live circuit the one that spoils a meter.
 func unfit(sys *tree.System, e entry) string {
-	if passive(e.function) && sys.State(e.state).Live() {
+	if e.function.Passive() && sys.State(e.state).Live() {
 		return fmt.Sprintf("warning: never read %s while current can flow (%s): the figure means nothing and the meter may be spoilt; take the power off, say that state, and read again", e.function, e.state)
 	}
 	other := e
@@ -77,11 +77,6 @@ func unfit(sys *tree.System, e entry) string {
 		return fmt.Sprintf("set the meter to %s: that is what is read there (%s), and the case says %s", meterSays(t.Function), t.ID, e.function)
 	}
 	return "no test of this system reads that; give the two points, the state and the meter's function"
-}
-
-// passive functions send a current of their own through what they read.
-func passive(f measure.Function) bool {
-	return f == measure.Ohms || f == measure.Continuity || f == measure.DiodeTest
 }
 
 func meterSays(f measure.Function) string {

@@ -61,6 +61,11 @@ func (n Names) instead(name string) string {
 			return why
 		}
 	}
+	for _, words := range n.Words {
+		if slices.Contains(words, name) {
+			return "a word stands in quotes: " + quote(name)
+		}
+	}
 	all := n.all()
 	if near := source.Nearest(name, all); near != "" {
 		return "did you mean " + near + "?"

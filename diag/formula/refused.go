@@ -37,7 +37,7 @@ var refused = map[string]refusal{
 	"≠":      {"this sign can't be used", "write !=", false},
 	"±":      {"this sign can't be used", "write within(a, b, tolerance)", false},
 	"\u00a0": {"this is an invisible space that doesn't count as one", "delete it and press the space bar", false},
-	"=":      {"a formula can't set anything", "to compare, write < <= > >= or within(a, b, tolerance)", false},
+	"=":      {"a formula can't set anything", "to compare words write ==, numbers < <= > >= or within(a, b, tolerance)", false},
 	"|":      {`"|" can't be used`, `for a choice write "or"`, false},
 	"&":      {`"&" can't be used`, `write "and"`, false},
 }

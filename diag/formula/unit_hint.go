@@ -10,7 +10,7 @@ import (
 func (c *checker) unitHint(have, want Dimension) string {
 	var out []string
 	if lacks, ok := singly(want.over(have)); ok {
-		out = append(out, "multiply it by "+lacks)
+		out = append(out, "multiply it by "+lacks+c.barehanded(lacks))
 	} else if over, ok := singly(have.over(want)); ok {
 		out = append(out, "divide it by "+over)
 	}
@@ -18,6 +18,15 @@ func (c *checker) unitHint(have, want Dimension) string {
 		out = append(out, made)
 	}
 	return strings.Join(out, ", or name something else: ")
+}
+
+// barehanded says how a number that was written as it is gets a unit.
+func (c *checker) barehanded(lacks string) string {
+	number := slices.ContainsFunc(c.tokens, func(t token) bool { return t.text != "" && t.text[0] >= '0' && t.text[0] <= '9' })
+	if !number {
+		return ""
+	}
+	return " (a number here has no unit: give it a name and its unit:, in " + lacks + ", under label: or a circuit's values:, and write the name)"
 }
 
 // singly names a dimension that a test or a label field of its own may have.

@@ -151,6 +151,8 @@ type Chosen struct {
 	Repairs []string `json:"repairs"` // repair ids in order of work
 	Grades  []string `json:"grades,omitempty"`
 	Quote   Quote    `json:"quote"`
+	// Unpriced are the parts that no price was on file for: Quote leaves them out.
+	Unpriced []string `json:"unpriced,omitempty"`
 	// Lines are the parts as they were offered, Shop the settings that the quote was
 	// worked out with: name to value, as the settings file writes them. Aim is what
 	// the list was ranked by. Empty in records of before.

@@ -84,3 +84,9 @@ func (f Function) Base() string {
 func Units(f Function) []string {
 	return append([]string(nil), settings[f].units...)
 }
+
+// Passive says whether the meter sends a current of its own through what it reads:
+// that must never be done while current can flow there.
+func (f Function) Passive() bool {
+	return f == Ohms || f == Continuity || f == DiodeTest
+}

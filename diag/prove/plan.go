@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"maps"
 	"slices"
+	"strings"
 
 	"benchlead/diag/measure"
 	"benchlead/diag/source"
@@ -41,6 +42,9 @@ func NewPlan(lib *tree.Library, o Options) (*Plan, error) {
 			if near := source.Nearest(id, known); near != "" {
 				hint = "; did you mean " + near + "?"
 			}
+			if lib.Systems[id] != nil {
+				hint = "; that is a system, and trees are proved: " + strings.Join(treesOf(lib, id), ", ") + ". With --suspects it takes systems"
+			}
 			return nil, fmt.Errorf("there is no tree %q%s", id, hint)
 		}
 		if slices.Contains(p.trees, t) {
@@ -54,6 +58,11 @@ func NewPlan(lib *tree.Library, o Options) (*Plan, error) {
 		}
 	}
 	return p, nil
+}
+
+// treesOf are the trees of a system that can be proved by themselves.
+func treesOf(lib *tree.Library, system string) []string {
+	return slices.DeleteFunc(whole(lib), func(id string) bool { return !slices.Contains(lib.Trees[id].Systems, system) })
 }
 
 // whole are the trees that can be proved by themselves: not those that judge

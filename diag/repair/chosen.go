@@ -27,6 +27,9 @@ func (p Path) Chosen() job.Chosen {
 	for _, r := range p.Repairs {
 		c.Repairs = append(c.Repairs, r.ID)
 	}
+	for _, part := range p.Unpriced {
+		c.Unpriced = append(c.Unpriced, part.ID)
+	}
 	for _, l := range p.Lines {
 		c.Grades = append(c.Grades, l.Part.ID+"="+string(l.Grade))
 		c.Lines = append(c.Lines, job.QuoteLine{

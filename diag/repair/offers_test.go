@@ -159,6 +159,9 @@ func TestUnpricedComesLast(t *testing.T) {
 	require.Equal(t, []string{"rope-start: rope=aftermarket", "new-pack"}, ids(o.Paths))
 	require.Equal(t, "pack", o.Paths[1].Unpriced[0].ID)
 	require.False(t, o.Paths[1].Priced())
+	require.Equal(t, "no price on file for battery pack", o.Paths[1].Lacks())
+	require.Equal(t, []string{"pack"}, o.Paths[1].Chosen().Unpriced, "the record knows what the total leaves out")
+	require.Empty(t, o.Paths[0].Lacks())
 	require.Contains(t, o.Paths[1].Warn, "Battery pack has no price: the total leaves it out")
 }
 
@@ -166,6 +169,7 @@ func TestNoBookStillListsPaths(t *testing.T) {
 	o := offersFor(t, nil, Choices{}, "ground.lossy")
 	require.Equal(t, []string{"clean-ground", "new-ground", "rope-start"}, ids(o.Paths))
 	require.False(t, o.Paths[0].Priced())
+	require.Equal(t, "no price on file", o.Paths[0].Lacks())
 	require.Equal(t, 15, o.Paths[0].Minutes)
 }
 

@@ -68,6 +68,21 @@ type Path struct {
 // Priced says whether every part of the path has a price.
 func (p Path) Priced() bool { return len(p.Unpriced) == 0 && p.Currency != "" }
 
+// Lacks says that there is no price, and for which parts; empty when it is priced.
+func (p Path) Lacks() string {
+	switch {
+	case p.Priced():
+		return ""
+	case p.Currency == "" || len(p.Unpriced) == 0:
+		return "no price on file"
+	}
+	var titles []string
+	for _, part := range p.Unpriced {
+		titles = append(titles, tree.InSentence(part.Title))
+	}
+	return "no price on file for " + strings.Join(titles, "; ")
+}
+
 // Title is the path in a few words: its repairs, and the grades of the parts; where
 // another path on the list would read the same, also who sells them.
 func (p Path) Title() string {

@@ -83,6 +83,9 @@ func (s *story) pathWork(p path) Work {
 		w.Grades = append(w.Grades, s.gradeWords(g))
 	}
 	w.Parts = s.partLines(p)
+	for _, id := range c.Unpriced {
+		w.Unpriced = append(w.Unpriced, s.partTitle(id))
+	}
 	for _, name := range slices.Sorted(maps.Keys(c.Shop)) {
 		w.Shop = append(w.Shop, Setting{Name: source.CleanLine(name), Value: source.CleanLine(c.Shop[name])})
 	}

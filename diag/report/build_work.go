@@ -52,7 +52,7 @@ func (s *story) gradeWords(text string) string {
 func offered(o repair.Offers) []Offer {
 	var out []Offer
 	for _, p := range o.Paths {
-		line := Offer{Title: p.Title(), Minutes: p.Minutes, Days: p.LeadDays, Notes: slices.Clone(p.Warn), taxed: p.Tax.IsPositive()}
+		line := Offer{Title: p.Title(), Minutes: p.Minutes, Days: p.LeadDays, Notes: slices.Clone(p.Warn), taxed: p.Tax.IsPositive(), lacks: p.Lacks()}
 		if p.Priced() {
 			line.Total = p.Money(p.Total)
 		}

@@ -147,10 +147,12 @@ type Work struct {
 	Grades  []string     `json:"grades"` // part and grade, in words
 	Quote   job.Quote    `json:"quote"`
 	Parts   []PartLine   `json:"parts"`
-	Shop    []Setting    `json:"shop"` // by name
-	Aim     string       `json:"aim"`  // what the list of paths was ranked by
-	Law     []Law        `json:"law"`
-	Above   bool         `json:"above"` // more than the owner approved, with the paths before it
+	// Unpriced are parts without a price, in words: Quote leaves them out.
+	Unpriced []string  `json:"unpriced,omitempty"`
+	Shop     []Setting `json:"shop"` // by name
+	Aim      string    `json:"aim"`  // what the list of paths was ranked by
+	Law      []Law     `json:"law"`
+	Above    bool      `json:"above"` // more than the owner approved, with the paths before it
 }
 
 // RepairLine is one repair of the path.
@@ -178,7 +180,8 @@ type Offer struct {
 	Days    int      `json:"days"` // until the parts are there
 	Notes   []string `json:"notes"`
 
-	taxed bool // tax is within Total
+	taxed bool   // tax is within Total
+	lacks string // of which parts there is no price; empty when it is priced
 }
 
 // Law is a rule that the chosen repair must meet, one of its ways at least.

@@ -85,10 +85,12 @@ type JudgedVerdict struct {
 }
 
 // JudgedRepairs is one repair path. A part is "id/grade", or only its id when
-// it has no price; then Total is empty. Total is an exact decimal.
+// it has no price; then it stands in Unpriced too, and Total is empty. Total is an
+// exact decimal.
 type JudgedRepairs struct {
 	Repairs  []string `json:"repairs"`
 	Parts    []string `json:"parts"`
+	Unpriced []string `json:"unpriced,omitempty"`
 	Minutes  int      `json:"minutes"`
 	Total    string   `json:"total"`
 	Currency string   `json:"currency"`
@@ -210,7 +212,7 @@ func judgedRepairs(p repair.Path) JudgedRepairs {
 		out.Parts = append(out.Parts, l.Part.ID+"/"+string(l.Grade))
 	}
 	for _, part := range p.Unpriced {
-		out.Parts = append(out.Parts, part.ID)
+		out.Parts, out.Unpriced = append(out.Parts, part.ID), append(out.Unpriced, part.ID)
 	}
 	if p.Priced() {
 		out.Total = p.Quote().Total

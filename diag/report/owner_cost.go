@@ -18,7 +18,10 @@ func cost(d Document) section {
 		s.Rows = append(s.Rows, bill(w)...)
 	}
 	if total, currency, ok := totalOf(d); ok && len(d.billed()) > 1 {
-		s.Rows = append(s.Rows, row{Name: "All together", Figure: exact(total, currency), Sum: true})
+		s.Rows = append(s.Rows, row{Name: together(d), Figure: exact(total, currency), Sum: true})
+	}
+	if lacks := unpriced(d.billed()); len(lacks) > 0 {
+		s.Says = append(s.Says, "There was no price for: "+listedAnd(lacks)+". The total and the estimate leave it out; it comes on top.")
 	}
 	s.Says = append(s.Says, payable(d)...)
 	for _, a := range d.Asked {
@@ -31,6 +34,14 @@ func cost(d Document) section {
 		s.Says = append(s.Says, full(note)) // what follows is for whoever runs the program
 	}
 	return s
+}
+
+// together names the sum of all paths.
+func together(d Document) string {
+	if len(unpriced(d.billed())) > 0 {
+		return "All together so far"
+	}
+	return "All together"
 }
 
 // exact writes an amount with all of its places.
@@ -87,7 +98,11 @@ func bill(w Work) []row {
 	}
 	with(other, q.Other)
 	with("Tax", q.Tax)
-	out = append(out, row{Name: "Total", Figure: q.Total + " " + q.Currency, Sum: true})
+	total := "Total"
+	if len(w.Unpriced) > 0 {
+		total = "Total so far"
+	}
+	out = append(out, row{Name: total, Figure: q.Total + " " + q.Currency, Sum: true})
 	with("Deposit on top, back with the old part", q.Deposit)
 	return out
 }

@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"benchlead/diag/repair"
@@ -60,6 +61,8 @@ func phoneNext(d Document) string {
 		return "Agreed: " + d.Work.Path + "."
 	case len(d.Doubts) == 0 && len(d.Offers) > 0 && d.Offers[0].Total != "":
 		return fmt.Sprintf("The cheapest way to repair it comes to %s%s, %s of work. Shall we?%s", d.Offers[0].Total, d.Offers[0].withTax(), minutes(d.Offers[0].Minutes), more(d))
+	case len(d.Doubts) == 0 && len(d.Offers) > 0 && d.Offers[0].lacks != "":
+		return fmt.Sprintf("It can be repaired in %s of work; we have %s.%s", minutes(d.Offers[0].Minutes), d.Offers[0].lacks, more(d))
 	}
 	return "We have to measure more before we can name a price."
 }
@@ -77,11 +80,27 @@ func (o Offer) withTax() string {
 func phoneTotal(d Document) string {
 	q := d.Work.Quote
 	total, currency, ok := totalOf(d)
+	if lacks := unpriced(d.paths()); len(lacks) > 0 && ok {
+		return fmt.Sprintf("There is no price yet for: %s. Without that it comes to %s%s, %s of work.", listedAnd(lacks), exact(total, currency), taxWord(d), minutes(q.Minutes))
+	}
 	if len(d.Earlier) == 0 || !ok {
 		return fmt.Sprintf("The repair comes to %s %s%s, %s of work.", q.Total, q.Currency, taxedWord(q.Tax), minutes(q.Minutes))
 	}
 	return fmt.Sprintf("With what was done before it comes to %s%s. Of that, this repair is %s %s, %s of work.",
 		exact(total, currency), taxWord(d), q.Total, q.Currency, minutes(q.Minutes))
+}
+
+// unpriced are the parts of some paths that their quotes leave out, for a sentence.
+func unpriced(works []Work) []string {
+	var out []string
+	for _, w := range works {
+		for _, title := range w.Unpriced {
+			if title = tree.InSentence(title); !slices.Contains(out, title) {
+				out = append(out, title)
+			}
+		}
+	}
+	return out
 }
 
 // untested says that not all was looked at; empty when it was.

@@ -87,6 +87,9 @@ func quoteWords(w Work) string {
 		text += ", other " + q.Other
 	}
 	text = fmt.Sprintf("%s, tax %s, total %s %s (%s)", text, q.Tax, q.Total, q.Currency, minutes(q.Minutes))
+	if lacks := unpriced([]Work{w}); len(lacks) > 0 {
+		text += "; no price on file for " + listedAnd(lacks) + ": the total leaves it out"
+	}
 	if q.Deposit != "" {
 		text += fmt.Sprintf("; deposit %s %s on top, back with the old part", q.Deposit, q.Currency)
 	}

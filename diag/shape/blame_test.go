@@ -32,6 +32,8 @@ func TestTheMistakeIsToldWhereItWasMade(t *testing.T) {
 		{"a dash under the keys", "a:\n  - test: x\n    ¤- test: y\n", keys, `put the "-" under that of line 2, with 2 spaces`},
 		{"a quote closed by the next", "a:\n  - test: ¤\"x\n    title: T\n    tell: \"say\"\n", quote, "add the closing quote"},
 		{"an apostrophe below", "a: ¤'x\nb: y\nc: it's\nd: z\n", quote, "add the closing quote"},
+		{"an apostrophe in single quotes", "a:\n  tell: 'Don¤'t read it warm.'\n  b: 1\n", "this apostrophe ends the text in single quotes", "write it twice"},
+		{"an apostrophe in braces", "a:\n  - {b: c, tell: 'It¤'s hot.', d: e}\n", "this apostrophe ends the text in single quotes", "double quotes"},
 		{"a quote in braces", "a: {b: ¤\"x, c: y}\nb: {c: \"z\"}\n", quote, "add the closing quote"},
 		{"a quote of two lines is none", "a: \"x\n  y\"\nb: ¤[c, d\ne: f\n", `a "[" is opened here and not closed`, `add "]"`},
 		{"truly a second colon", "a:\n  b: say¤: more\n", `a second ":" stands on this line`, "in quotes"},
@@ -47,5 +49,28 @@ func TestTheMistakeIsToldWhereItWasMade(t *testing.T) {
 			lines := strings.Split(before, "\n")
 			require.Equal(t, []int{len(lines), len([]rune(lines[len(lines)-1])) + 1}, []int{issues[0].Place.Line, issues[0].Place.Column})
 		})
+	}
+}
+
+// What looks like part of a text and is read as a remark is told; a remark is not.
+func TestATextThatARemarkCutsOffIsTold(t *testing.T) {
+	var into struct {
+		Title Word `yaml:"title"`
+	}
+	for text, lost := range map[string]bool{
+		"title: The fuse #1\n": true, "title: The fuse # spare\n": false, "title: \"The fuse #1\"\n": false, "title: Fuse#1\n": false,
+	} {
+		file := &source.File{Name: "x.yaml", Text: text}
+		node, issues := Parse(file)
+		require.Empty(t, issues)
+		r := NewReader(file, nil)
+		r.Read(node, &into, "the file")
+		if !lost {
+			require.Empty(t, r.Issues, text)
+			continue
+		}
+		require.Len(t, r.Issues, 1)
+		require.Contains(t, r.Issues[0].Message, `"#1" is lost`)
+		require.Equal(t, 1, r.Issues[0].Place.Line)
 	}
 }

@@ -71,6 +71,10 @@ func syntax(file *source.File, err error) source.Issue {
 		return controlCharacter(file)
 	}
 	is := source.Issue{Code: CodeSyntax, Place: placed(file, mark)}
+	if at, found := apostrophe(file, is.Place.Line); found {
+		is.Place, is.Message, is.Hint = at, "this apostrophe ends the text in single quotes", "write it twice (''), or put the text in double quotes"
+		return is
+	}
 	if at, found := leftOpen(file, is.Place.Line); found {
 		is.Place, is.Message, is.Hint = at, "a quote is opened here and not closed", "add the closing quote; one inside a text in quotes is written \\\" (or twice, in single quotes)"
 		return is

@@ -1,7 +1,9 @@
 package shape
 
 import (
+	"regexp"
 	"strings"
+	"unicode/utf8"
 
 	"benchlead/diag/source"
 )
@@ -27,6 +29,21 @@ func leftOpen(file *source.File, upTo int) (source.Place, bool) {
 			return file.At(i+1, at+1, 1), true
 		}
 		i = next // a text in quotes of several lines
+	}
+	return source.Place{}, false
+}
+
+// inSingle is a text in single quotes that an apostrophe ends.
+var inSingle = regexp.MustCompile(`(?:^|[:-] +|[\[{,] *)'[^']*[A-Za-z]'[A-Za-z]`)
+
+// apostrophe finds one in the first lines that ends a text in single quotes.
+func apostrophe(file *source.File, upTo int) (source.Place, bool) {
+	lines := strings.Split(file.Text, "\n")
+	for i := 0; i < min(upTo, len(lines)); i++ {
+		if at := inSingle.FindStringIndex(lines[i]); at != nil {
+			const before = 1 // the letter behind the apostrophe
+			return file.At(i+1, utf8.RuneCountInString(lines[i][:at[1]])-before, 1), true
+		}
 	}
 	return source.Place{}, false
 }

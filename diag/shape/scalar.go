@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"reflect"
+	"regexp"
 	"strconv"
 	"strings"
 
@@ -29,6 +30,9 @@ var scalars = map[reflect.Type]func(r *Reader, n *yaml.Node, text string, into a
 	reflect.TypeFor[Expression](): (*Reader).expression,
 }
 
+// cutOff is of a remark that was rather meant as part of the text: "The fuse #1".
+var cutOff = regexp.MustCompile(`^#[0-9A-Za-z]`)
+
 // scalar is the text of a single value.
 func (r *Reader) scalar(n *yaml.Node, what string) (string, bool) {
 	switch {
@@ -39,6 +43,10 @@ func (r *Reader) scalar(n *yaml.Node, what string) (string, bool) {
 	case n.Tag == "!!null" || strings.TrimSpace(source.Clean(n.Value)) == "":
 		r.Report(CodeNothing, r.At(n), what+" is empty", "write a value, or take the key away")
 	default:
+		if n.Style == 0 && cutOff.MatchString(n.LineComment) {
+			r.Report(CodeSyntax, r.At(n), fmt.Sprintf("of this text %q is lost: behind a space, # begins a remark", source.CleanLine(n.LineComment)),
+				"put the whole text in quotes; if it is a remark, write a space behind the #")
+		}
 		return n.Value, true
 	}
 	return "", false

@@ -184,12 +184,14 @@ func (b *builder) places(n *systemNotes, all contents) {
 	for _, s := range all.Points {
 		n.system.Points = append(n.system.Points, Point{
 			ID: s.Point.Text, Title: b.title(s.Title), Minutes: b.amount(s.Minutes, 0, 0), Cover: s.Cover.Text,
+			Place: s.Point.Place,
 		})
 	}
 	for _, s := range all.States {
 		n.system.States = append(n.system.States, State{
 			ID: s.State.Text, Title: b.title(s.Title), Tell: b.tell(s.Tell), Needs: b.needs(s.Needs),
 			Hold: b.hold(s.Hold, s.Tell.Text), Powered: s.Powered.Value, Moving: s.Moving.Value, Late: s.Late.Value,
+			Place: s.State.Place,
 		})
 		b.stateNeeds(s)
 	}

@@ -122,6 +122,10 @@ func (b *builder) metered(n *systemNotes, t *Test, s testShape) {
 		b.report(CodeMissing, s.Measure.Place, fmt.Sprintf("a reading in amps needs the make-safe item %q, so that the red lead is asked back", redJack),
 			"add it under safe:, with the settings volts and amps")
 	}
+	if state := n.system.State(t.State); t.Function.Passive() && state.Live() {
+		b.report(CodeLiveOhms, s.Measure.Place, fmt.Sprintf("%s must never be read while current can flow, and in the state %q in system %s it can: that spoils the meter", t.Function, state.ID, n.system.ID),
+			"ask it in a state that is neither powered nor moving; with power on read dc volts between the same points")
+	}
 	b.leads(n, t, s)
 	t.Healthy, t.Possible = b.span(n, t, s.Healthy), b.span(n, t, s.Possible)
 	t.Bands = b.bands(n, t, s)

@@ -14,6 +14,7 @@ func (b *builder) checkEvidence(d *draft) {
 		if s.Kind != Find && s.Kind != Clear {
 			continue
 		}
+		b.evidenceClears(d, s)
 		t := newTrace(b, d, s)
 		t.search()
 		b.evidenceAsked(t, s)
@@ -21,6 +22,42 @@ func (b *builder) checkEvidence(d *draft) {
 			b.evidenceHolds(t, s)
 		}
 	}
+}
+
+// evidenceClears reports a band or choice that finds a fault and clears it too: in free
+// order it would depend on the step which of the two counts.
+func (b *builder) evidenceClears(d *draft, s *Step) {
+	if s.Kind != Find {
+		return
+	}
+	for _, e := range s.By {
+		for _, n := range d.notes {
+			if band := clearingBand(n.system.Test(e.Test), e.Bands, s.Fault); band != "" {
+				b.report(CodeFindsAndClears, e.Place, fmt.Sprintf("%q of %q clears %s, and here it is to find it", band, e.Test, s.Fault),
+					fmt.Sprintf("take the band away here, or %s out of that band's clears:", s.Fault))
+				break
+			}
+		}
+	}
+}
+
+// clearingBand is the first of some bands or choices of a test that clears a fault; ""
+// when none does.
+func clearingBand(t *Test, bands []string, fault string) string {
+	if t == nil {
+		return ""
+	}
+	for _, band := range t.Bands {
+		if slices.Contains(bands, band.Name) && slices.Contains(band.Clears, fault) {
+			return band.Name
+		}
+	}
+	for _, c := range t.Choices {
+		if slices.Contains(bands, c.Name) && slices.Contains(c.Clears, fault) {
+			return c.Name
+		}
+	}
+	return ""
 }
 
 func (b *builder) evidenceAsked(t *trace, s *Step) {

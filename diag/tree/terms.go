@@ -6,6 +6,8 @@ import (
 	"slices"
 	"strings"
 	"unicode"
+
+	"benchlead/diag/source"
 )
 
 // Term is a word of the trade with what it means.
@@ -15,6 +17,7 @@ type Term struct {
 	Means  string
 	Basis  string // "practice", "memory", or the id of a source
 	Source string // the source as it is cited
+	Place  source.Place
 }
 
 // termForm is of words that a text may hold as they are written in the list.
@@ -43,6 +46,7 @@ func (b *builder) terms() {
 			_, cite := b.basis(shape.Basis)
 			b.lib.Terms = append(b.lib.Terms, Term{
 				Word: b.title(shape.Word), Also: texts(shape.Also), Means: b.tell(shape.Means), Basis: shape.Basis.Text, Source: cite,
+				Place: shape.Word.Place,
 			})
 		}
 	}

@@ -129,6 +129,7 @@ type Point struct {
 	Title   string
 	Minutes float64 // to reach it
 	Cover   string  // what has to come off first; points behind one cover share it
+	Place   source.Place
 }
 
 // State is a preset of the machine: off, key-start, removed ...
@@ -141,6 +142,7 @@ type State struct {
 	Powered bool
 	Moving  bool
 	Late    bool // not while a safer test tells enough: the engine runs, or a part is off or fed directly
+	Place   source.Place
 }
 
 // Live says whether current can flow to a motor or something may turn. No state

@@ -57,3 +57,24 @@ func TestAFileEndingInYmlIsNotPassedOver(t *testing.T) {
 	require.Contains(t, errs, "rename it to .yaml")
 	require.Contains(t, errs, "1 to mend.", "and nothing that follows from it")
 }
+
+// A folder that holds no trees has nothing right in it either.
+func TestCheckOfAFolderWithoutTrees(t *testing.T) {
+	folder := t.TempDir()
+	code, out, errs := run(t, "", "check", "--trees", folder)
+	require.Equal(t, ExitInput, code)
+	require.Empty(t, out)
+	require.Contains(t, errs, "there is no system in "+folder+": name the folder")
+	gone := filepath.Join(folder, "nothere")
+	code, _, errs = run(t, "", "check", "--trees", gone)
+	require.Equal(t, ExitInput, code)
+	require.Contains(t, errs, "the folder "+gone+" can't be read: no such file or directory")
+}
+
+// Who names a system to prove is told which trees it has.
+func TestProveOfASystemNamesItsTrees(t *testing.T) {
+	code, _, errs := run(t, "", "prove", "--trees", pumpTrees, "spray-pump")
+	require.Equal(t, ExitUsage, code)
+	require.Contains(t, errs, `there is no tree "spray-pump"; that is a system, and trees are proved: `)
+	require.Contains(t, errs, "With --suspects it takes systems")
+}

@@ -145,7 +145,11 @@ func (j *judged) lines() []string {
 	}
 	out = append(out, j.weighed()...)
 	for _, path := range j.offers.Paths {
-		out = append(out, fmt.Sprintf("Repair: %s: %s, %s.", path.Title(), path.Money(path.Total), ui.Minutes(float64(path.Minutes))))
+		cost := path.Lacks()
+		if cost == "" {
+			cost = path.Money(path.Total)
+		}
+		out = append(out, fmt.Sprintf("Repair: %s: %s, %s.", path.Title(), cost, ui.Minutes(float64(path.Minutes))))
 	}
 	return out
 }

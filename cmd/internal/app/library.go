@@ -1,6 +1,7 @@
 package app
 
 import (
+	"errors"
 	"fmt"
 	"io/fs"
 	"maps"
@@ -82,6 +83,8 @@ func readTrees(from fs.FS, folder string) ([]source.File, source.Issues, error) 
 	var issues source.Issues
 	err := fs.WalkDir(from, ".", func(name string, entry fs.DirEntry, err error) error {
 		switch {
+		case err != nil && name == ".":
+			return fmt.Errorf("the folder %s can't be read: %w; name a folder of trees", folder, bare(err))
 		case err != nil:
 			return fmt.Errorf("the trees in %s can't be read: %w", folder, err)
 		case entry.IsDir() && name == "demo":
@@ -105,6 +108,15 @@ func readTrees(from fs.FS, folder string) ([]source.File, source.Issues, error) 
 		return err
 	})
 	return files, issues, err
+}
+
+// bare is an error of a file without the name that it was opened by.
+func bare(err error) error {
+	var why *fs.PathError
+	if errors.As(err, &why) {
+		return why.Err
+	}
+	return err
 }
 
 // wronglyEnded is the name of a YAML file that would be passed over.
@@ -142,6 +154,15 @@ func readBytes(from fs.FS, name, shown string, limit int) ([]byte, error) {
 		return nil, fmt.Errorf("%s can't be read: %w", shown, err)
 	}
 	return data, nil
+}
+
+// systemless says that nothing can be worked on: the folder is another one, or empty.
+func (p *program) systemless(lib *tree.Library) error {
+	if len(lib.Systems) > 0 {
+		return nil
+	}
+	_, folder := p.treesFrom()
+	return fmt.Errorf("there is no system in %s: name the folder that holds systems/, faults/ and repairs/, or write a file that begins with system:", source.CleanLine(folder))
 }
 
 // meterless says that readings can't be judged: by no meter's accuracy.
