@@ -82,11 +82,11 @@ func TestReadingsThatAreSetAside(t *testing.T) {
 		},
 		{
 			"two tests fit", `{function: dc volts, red: bat.pos, black: bat.neg, value: "12.6"}`,
-			"", "12.6 on dc volts, bat.pos to bat.neg, state not said", "it could be rest or held; say the state, both points and any setup",
+			"", "12.6 on dc volts, bat.pos to bat.neg, state not said", "it could be rest or held; say the state, both points and any setup, or which it is, as test: rest",
 		},
 		{
 			"a number alone", `{value: "12.6"}`,
-			"", "12.6 on a function not said, state not said", "it could be rest or held or charger or motor; say the state, both points and any setup",
+			"", "12.6 on a function not said, state not said", "it could be rest or held or charger or motor; say the state, both points and any setup, or which it is, as test: rest",
 		},
 		{
 			"no test reads that", `{function: ac volts, red: bat.pos, black: bat.neg, state: "off", value: "12.6"}`,

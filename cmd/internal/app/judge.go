@@ -29,7 +29,8 @@ repair. Nothing is recorded.
 
 A reading is named by where and how it was taken; "benchlead trees SYSTEM" lists
 the points, states and tests. Quotes keep the digits that were on the display, and
-"off" a word. One that fits no test, or can't be right, is not taken, and is said.
+"off" a word. Where two tests are read alike, test: names the one that is meant. A
+reading that fits no test, or can't be right, is not taken, and is said.
 A whole case file, of an invented chipper:
 
 ` + exampleCase,
