@@ -85,11 +85,11 @@ func TestHowLikelyIsSaidInWords(t *testing.T) {
 	require.InDelta(t, 0.97, suspect.Sure, 0, "what is named is almost sure")
 }
 
-// Held 5 V are a weak battery's, and 12.7 V at the motor an open motor's: one is a slip,
-// and rules out all machines of the other.
+// Held 1 V with a good charger shows a weak battery, and 12.7 V at the motor are an open motor's: one is a
+// slip, and rules out all machines of the other.
 func TestWhyALikelyOneIsLikelyIsSaidInOneLine(t *testing.T) {
 	b := pump(t)
-	c := b.job().read("held", "5").read("motor", "12.7").counsel()
+	c := b.job().read("charger", "13.9").read("held", "1").read("motor", "12.7").counsel()
 	why := map[string]string{}
 	for _, s := range c.Suspects {
 		why[s.Name()] = s.Why
