@@ -118,6 +118,8 @@ type Reading struct {
 type Taken struct {
 	After  string `json:"after"` // what was done to the machine before it; empty: nothing yet
 	Value  string `json:"value"` // "0.42 ± 0.01 V", "OL", or what was seen
+	// Others are earlier readings that disagree with it, the latest first.
+	Others []string `json:"others,omitempty"`
 	Band   string `json:"band"`
 	Called bool   `json:"called"` // 95 % or more in that band
 	Answer string `json:"answer"` // called, too close ...
@@ -211,4 +213,6 @@ const (
 type Caution struct {
 	Title string `json:"title"`
 	Tell  string `json:"tell"`
+
+	unsure bool // only readings in dispute show it
 }
