@@ -28,14 +28,10 @@ func (s *Session) machineAloud() []string {
 	out := s.machineLines()
 	_, items := s.again()
 	for i, l := range out {
-		if i >= len(items) || l == "" {
-			out[i] = strings.Replace(l, " ...", " and the words", 1)
-			continue
-		}
 		head := fmt.Sprintf("%d %s: ", i+1, items[i].Title)
 		out[i] = fmt.Sprintf("%d. %s: %s", i+1, items[i].Aloud(), strings.TrimPrefix(l, head))
 	}
-	return out
+	return append(out, s.machineHint(string(Machine)+", its number and what is right, as "+string(Machine)+" 2 and the words")...)
 }
 
 // leftAloud is what is not tested yet. Of the tests that are open only how many there are

@@ -19,6 +19,11 @@ func testCautions(p walk.Position, t *tree.Test) []string {
 			ids = append(ids, setup.Cautions...)
 		}
 	}
+	if p.System.State(t.State).Live() { // what was acknowledged once is still so
+		for _, d := range p.Standing {
+			ids = append(ids, d.Caution.ID)
+		}
+	}
 	return ids
 }
 

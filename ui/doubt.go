@@ -116,7 +116,7 @@ func (s *Session) doubts(test *tree.Test, r measure.Reading) *doubt {
 	switch {
 	case r.Value < low || r.Value > high:
 		d.why = fmt.Sprintf("%s can't be right here (%s to %s is possible).", d.shown, Amount(test, low), Amount(test, high))
-		d.guess(meanings(test, r, values, *s.facts.Intake, low, high))
+		d.guess(meanings(s.pos.System, *s.facts.Intake, test, r, low, high))
 	case s.turned(test, r):
 		d.why = fmt.Sprintf("%s is the wrong way round here.", d.shown)
 		turned := meant(test, r, slip{-1, 0})

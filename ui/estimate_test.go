@@ -59,7 +59,7 @@ func TestWhatTheOwnerSaid(t *testing.T) {
 func TestAnAnswerToTheEstimateThatIsNone(t *testing.T) {
 	for _, typed := range []string{
 		"approve", "approve 120", "approve 120 USD", "approve Mrs. K", "approve 1,200 Mrs. K", "approve 1e9 Mrs. K", "approve -5 Mrs. K",
-		"approve 120 , by telephone", "declined", "declined , gone", "pass", "120", "yes", "done", "1",
+		"approve 120 , by telephone", "declined", "declined , gone", "pass", "pass yes", "pass No", "120", "yes", "done", "1",
 	} {
 		s := estimated(t)
 		before := len(s.Events())

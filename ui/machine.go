@@ -43,11 +43,15 @@ func (s *Session) machineLines() []string {
 		}
 		out = append(out, line)
 	}
+	return out
+}
+
+// machineHint says how one of them is put right, by what is typed.
+func (s *Session) machineHint(typed string) []string {
 	if s.facts.Closed != nil {
-		return out
+		return nil
 	}
-	return append(out, "", fmt.Sprintf("To put one right, type %s, its number and what is right: %s 2 ...; %q takes what was said away. Every reading is judged by it then, those already taken too. %s",
-		Machine, Machine, nothing, "Another kind of machine is a new job."))
+	return []string{"", fmt.Sprintf("To put one right, type %s; %q takes what was said away. Every reading is judged by it then, those already taken too. Another kind of machine is a new job.", typed, nothing)}
 }
 
 // nothing is the word for what was said and is not known after all.

@@ -66,7 +66,7 @@ func (s *Session) declined(ctx context.Context, a Action) (Reply, error) {
 
 // unasked passes the estimate over: the shop answers for itself, and why is kept.
 func (s *Session) unasked(ctx context.Context, p walk.Position, why string) (Reply, error) {
-	if utf8.RuneCountInString(why) < 2 { // one letter was meant for a key
+	if utf8.RuneCountInString(why) < 2 || strings.EqualFold(why, string(Yes)) || strings.EqualFold(why, "no") { // meant for a key, or another question
 		return Reply{}, fmt.Errorf("say why the owner is not asked, for example: pass the shop's own machine. Nothing was recorded")
 	}
 	asked, err := s.told(p, "the shop")

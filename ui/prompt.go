@@ -2,8 +2,10 @@ package ui
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
+	"benchlead/diag/job"
 	"benchlead/diag/measure"
 	"benchlead/diag/tree"
 	"benchlead/diag/walk"
@@ -102,11 +104,36 @@ func dangerPrompt(p walk.Position) Prompt {
 
 func (s *Session) safePrompt(p walk.Position) Prompt {
 	out := Prompt{Stage: p.Stage, Title: beforeWhat(nextTitle(p)), Ask: "yes when all of it is so"}
+	if s.mayStillTurn() {
+		out.Tell = append(out.Tell, "Engine: Key or switch off, lever let go. Wait until all stands still.")
+	}
 	for _, ask := range p.Safe {
 		out.Tell = append(out.Tell, ask.Item.Title+": "+ask.Setting.Tell)
 	}
 	out.Caution = s.shortCautions(p)
 	return out
+}
+
+// mayStillTurn says whether the last test had the machine turning, and nobody has made it
+// safe since: hands go to its wires next.
+func (s *Session) mayStillTurn() bool {
+	for _, e := range slices.Backward(s.events) {
+		if s.gone(e.Seq) {
+			continue
+		}
+		test := ""
+		switch e.Kind {
+		case job.KindRead:
+			test = e.Read.Test
+		case job.KindSeen:
+			test = e.Seen.Test
+		case job.KindHeeded, job.KindUndone, job.KindNoted, job.KindCorrected, job.KindCant:
+			continue
+		}
+		t := s.pos.System.Test(test)
+		return t != nil && s.pos.System.State(t.State).Moving
+	}
+	return false
 }
 
 // beforeWhat is the title of a make-safe card. One whose step is a question must not
@@ -258,21 +285,23 @@ func machineWords(sys *tree.System, t *tree.Test) string {
 	return strings.Join(out, ", ")
 }
 
-// tells are the setups' and the state's instructions, then the test's own.
+// tells are the setups' and the state's instructions, then the test's own. What makes a
+// machine dead comes before anything is set up on it, what makes it live after that.
 func tells(sys *tree.System, t *tree.Test) []string {
 	var out []string
+	state := sys.State(t.State)
+	if state != nil && !state.Live() {
+		out = append(out, state.Tell)
+	}
 	for _, id := range t.With {
-		if setup := sys.Setup(id); setup != nil && setup.Tell != "" {
+		if setup := sys.Setup(id); setup != nil {
 			out = append(out, setup.Tell)
 		}
 	}
-	if st := sys.State(t.State); st != nil && st.Tell != "" {
-		out = append(out, st.Tell)
+	if state != nil && state.Live() {
+		out = append(out, state.Tell)
 	}
-	if t.Tell != "" {
-		out = append(out, t.Tell)
-	}
-	return out
+	return slices.DeleteFunc(append(out, t.Tell), func(tell string) bool { return tell == "" })
 }
 
 func pointTitle(sys *tree.System, id string) string {

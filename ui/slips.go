@@ -7,7 +7,6 @@ import (
 	"slices"
 	"strconv"
 
-	"benchlead/diag/formula"
 	"benchlead/diag/job"
 	"benchlead/diag/measure"
 	"benchlead/diag/tree"
@@ -26,7 +25,7 @@ func Guess(sys *tree.System, in job.Intake, test *tree.Test, r measure.Reading) 
 		return ""
 	}
 	var d doubt
-	d.guess(meanings(test, r, values, in, low, high))
+	d.guess(meanings(sys, in, test, r, low, high))
 	if d.meant == nil {
 		return ""
 	}
@@ -48,7 +47,7 @@ var slips = []slip{{-1, 0}, {1, -1}, {1, 1}, {1, -3}, {1, 3}, {1, -2}}
 
 // meanings are the slips that lead to a value that can be, and that this meter can show:
 // the nearest to what is healthy first.
-func meanings(test *tree.Test, r measure.Reading, values formula.Values, in job.Intake, low, high float64) []ranked {
+func meanings(sys *tree.System, in job.Intake, test *tree.Test, r measure.Reading, low, high float64) []ranked {
 	var out []ranked
 	for _, by := range slips {
 		m := meant(test, r, by)
@@ -56,7 +55,7 @@ func meanings(test *tree.Test, r measure.Reading, values formula.Values, in job.
 		if v := m.reading.Value; v < low || v > high || v == 0 || cant != nil {
 			continue
 		}
-		out = append(out, ranked{m, offHealthy(test, values, m.reading.Value)})
+		out = append(out, ranked{m, offHealthy(sys, in, test, m.reading.Value)})
 	}
 	slices.SortStableFunc(out, func(a, b ranked) int { return cmp.Compare(a.off, b.off) })
 	return out
@@ -64,20 +63,18 @@ func meanings(test *tree.Test, r measure.Reading, values formula.Values, in job.
 
 // offHealthy is how far a value lies from what a healthy machine reads, in powers of ten;
 // 0 within it. Without such a range all are as far.
-func offHealthy(test *tree.Test, values formula.Values, v float64) float64 {
+func offHealthy(sys *tree.System, in job.Intake, test *tree.Test, v float64) float64 {
 	if test.Healthy == nil {
 		return math.MaxFloat64
 	}
+	values, _ := walk.Values(sys, in)
 	low, high, err := test.Healthy.Limits(values)
-	if err != nil {
-		return math.MaxFloat64
-	}
 	near := math.Min(math.Max(v, low), high)
-	if v == near {
-		return 0
-	}
-	if v*near <= 0 {
+	switch {
+	case err != nil || v != near && v*near <= 0:
 		return math.MaxFloat64
+	case v == near:
+		return 0
 	}
 	return math.Abs(math.Log10(v / near))
 }

@@ -23,7 +23,7 @@ func (s *Session) View(view Verb) []string {
 	case Found:
 		return s.foundLines()
 	case Machine:
-		return s.machineLines()
+		return append(s.machineLines(), s.machineHint("its number and what is right, as 2 ...")...)
 	case Suspected:
 		return s.suspectLines()
 	case Paths:

@@ -35,7 +35,7 @@ type Aside struct {
 	Why   string       // the question that would settle it
 	// Reading is the value that can't be right; nil when it is not the value.
 	Reading *measure.Reading
-	Lacks bool         // its points, state or function are not all said: nothing in it is wrong
+	Lacks   bool // its points, state or function are not all said: nothing in it is wrong
 }
 
 // Expect is what an expert concludes from the case, written before it is

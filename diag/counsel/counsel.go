@@ -84,5 +84,5 @@ type counsel struct {
 	// inDispute says that some readings don't count, because they disagree.
 	inDispute bool
 	weighing  suspect.Weighing
-	offers   []suspect.Offer
+	offers    []suspect.Offer
 }

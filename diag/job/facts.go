@@ -43,6 +43,8 @@ type Facts struct {
 	// numbers of the events of the first and the last repair, 0 before them.
 	Worked               []Worked
 	MendedAt, MendedLast int64
+	// ServedLast is the number of the event of the last service that was done; 0 without.
+	ServedLast int64
 	// EverFound are the faults that were among the findings at some time.
 	EverFound []string
 	Closed    *Closed

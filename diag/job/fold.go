@@ -110,6 +110,9 @@ func (f *Facts) add(e Event) {
 		f.Asked = append(f.Asked, Answered{e.Seq, e.At, *e.Asked})
 	case KindServed:
 		f.Served = append(f.Served, *e.Served)
+		if !e.Served.Left {
+			f.ServedLast = e.Seq
+		}
 	case KindBinned:
 		f.Binned = append(f.Binned, Piece{Seq: e.Seq, Binned: *e.Binned})
 	case KindDrawn:

@@ -121,8 +121,12 @@ func (s *System) Holds(t *Test) []int {
 			out = append(out, setup.Hold...)
 		}
 	}
-	if state := s.State(t.State); state != nil {
+	switch state := s.State(t.State); {
+	case state == nil:
+	case state.Live():
 		out = append(out, state.Hold...)
+	default: // what makes it dead is told first
+		out = append(slices.Clone(state.Hold), out...)
 	}
 	return out
 }

@@ -31,10 +31,11 @@ func TestTimesThatATextSays(t *testing.T) {
 // which they are told.
 func TestTimesOfATest(t *testing.T) {
 	s := &System{
-		States: []State{{ID: "held", Hold: []int{2}}, {ID: "off"}},
+		States: []State{{ID: "held", Powered: true, Hold: []int{2}}, {ID: "dead", Hold: []int{60}}, {ID: "off"}},
 		Setups: []Setup{{ID: "lamp", Hold: []int{15, 180}}, {ID: "plain"}},
 	}
 	require.Equal(t, []int{15, 180, 2}, s.Holds(&Test{State: "held", With: []string{"plain", "lamp"}}))
+	require.Equal(t, []int{60, 15, 180}, s.Holds(&Test{State: "dead", With: []string{"lamp"}}), "what makes it dead comes first")
 	require.Equal(t, []int{5}, s.Holds(&Test{State: "held", With: []string{"lamp"}, Hold: []int{5}}))
 	require.Empty(t, s.Holds(&Test{State: "off"}))
 }

@@ -28,7 +28,7 @@ func (b *builder) terms() {
 			forms := append([]word{shape.Word}, shape.Also...)
 			fresh := true
 			for _, form := range forms {
-				lower := word{Text: strings.ToLower(form.Text), Place: form.Place}
+				lower := word{Text: FoldTerm(form.Text), Place: form.Place}
 				if !form.Given() {
 					continue
 				}
@@ -54,13 +54,19 @@ func (b *builder) terms() {
 // anyForm lets a register count what was looked at already.
 var anyForm = regexp.MustCompile(`.`)
 
+// FoldTerm is a text in which words of the trade are looked for: in small letters, but for
+// the one pair in which a letter's size makes a billionfold.
+func FoldTerm(text string) string {
+	return strings.ToLower(strings.ReplaceAll(text, "Mohm", "megohm"))
+}
+
 // Forms are the word and its other forms.
 func (t Term) Forms() []string { return append([]string{t.Word}, t.Also...) }
 
 // TermsIn are the words of the trade that stand in a text, in the order of the list.
 // One that is part of a longer one there is not meant.
 func (l *Library) TermsIn(text string) []Term {
-	low := strings.ToLower(text)
+	low := FoldTerm(text)
 	type form struct {
 		text string
 		term int
@@ -68,7 +74,7 @@ func (l *Library) TermsIn(text string) []Term {
 	var forms []form
 	for i, t := range l.Terms {
 		for _, f := range t.Forms() {
-			forms = append(forms, form{strings.ToLower(f), i})
+			forms = append(forms, form{FoldTerm(f), i})
 		}
 	}
 	slices.SortStableFunc(forms, func(a, b form) int { return cmp.Compare(len(b.text), len(a.text)) })

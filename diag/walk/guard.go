@@ -16,7 +16,8 @@ func (w *where) guard(p *Position) {
 	if p.Stage == AtClosed {
 		return
 	}
-	for _, d := range w.ev.dangers() {
+	p.Standing = w.ev.dangers()
+	for _, d := range p.Standing {
 		if w.facts.HeededAt(d.Caution.ID, d.Test) < w.sheet.of(d.Test).Seq {
 			p.Danger = append(p.Danger, d)
 		}
@@ -130,7 +131,17 @@ func inJack(test *tree.Test) bool {
 // unconfirmed lists the conditions that are not confirmed as needed, in the
 // order of doing.
 func (w *where) unconfirmed(need map[string]string) []SafeAsk {
-	return slices.DeleteFunc(w.asks(need), func(a SafeAsk) bool { return w.facts.Safe[a.Item.ID] == a.Setting.ID })
+	return slices.DeleteFunc(w.asks(need), func(a SafeAsk) bool {
+		return w.facts.Safe[a.Item.ID] == a.Setting.ID && !w.handsWereIn(a.Item)
+	})
+}
+
+// people is the make-safe item that says that everyone is clear.
+const people = "stand"
+
+// handsWereIn says whether a service was done since everyone was last said to be clear.
+func (w *where) handsWereIn(item *tree.SafeItem) bool {
+	return item.ID == people && w.facts.ServedLast > w.facts.LastSafe[people].Seq
 }
 
 // asks are settings of items to be confirmed, in the order of doing.

@@ -59,11 +59,12 @@ type Position struct {
 	// Disputed says that the readings of Test disagree, and one more is wanted.
 	Disputed bool
 
-	Danger []Danger
-	Safe   []SafeAsk
-	Trail  []Visit // the way here, first step first
-	Stop   *tree.Step
-	Loop   bool // the route came back to a step it had passed; the tree ended there
+	Danger   []Danger
+	Standing []Danger // all that readings and looks raise now, acknowledged or not
+	Safe     []SafeAsk
+	Trail    []Visit // the way here, first step first
+	Stop     *tree.Step
+	Loop     bool // the route came back to a step it had passed; the tree ended there
 
 	Results map[string]Result // every test of the system, by id
 	Verdict Verdict

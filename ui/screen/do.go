@@ -91,7 +91,16 @@ func (m *Model) send(text string) {
 		m.leave()
 	case reply.Show != "":
 		m.show(reply.Show)
+	case err == nil && asksMore(text):
+		m.input.set(strings.TrimSpace(text) + " ") // a number alone would answer the step
 	}
+}
+
+// asksMore says whether a line names one thing said of the machine, and not yet what is
+// right.
+func asksMore(text string) bool {
+	words := strings.Fields(text)
+	return len(words) == 2 && strings.EqualFold(words[0], string(ui.Machine))
 }
 
 // refuse says why a line could not be done, and leaves what of it is not recorded

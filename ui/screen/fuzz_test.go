@@ -77,7 +77,7 @@ const (
 	toVerdict  = tookIn + "1\r12.6\ryes\r8.9\r11\r1\r"
 	toRepair   = toVerdict + "1\ra\rMrs. K, by telephone\r"
 	toServices = toRepair + "yes\r\r\r\r\rd\r12.7\ryes\r11.8\r11.2\r"
-	toClosed   = toServices + "2\rpass 3\rpass\r1\r  \x1b1.2\r1\ryes\rq\r"
+	toClosed   = toServices + "2\rpass 3\rpass\ryes\r1\r  \x1b1.2\r1\ryes\rq\r"
 )
 
 // pumped is a job of the pump with suspects, and one of the trees as they ship.

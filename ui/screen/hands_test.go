@@ -292,3 +292,16 @@ func TestACountdownEndsWithItsChoices(t *testing.T) {
 		require.Contains(t, d.session.Facts().Answers, test)
 	}
 }
+
+// After a service hands were in the machine: before it runs again everyone is clear.
+func TestPeopleAreClearAfterAService(t *testing.T) {
+	for _, done := range []bool{true, false} {
+		d := drive(t, bench(t, small))
+		services(d)
+		if done {
+			d.keys("2 <enter>")
+		}
+		d.line("pass")
+		require.Equal(t, done, d.step.prompt.Stage == walk.AtSafe, d.View())
+	}
+}

@@ -68,7 +68,7 @@ func jobsKeys() []binding {
 		{keys: []string{"/"}, short: "search", says: "show only jobs with the words behind it", act: action{deed: prefill, text: "/"}},
 		{keys: []string{"p"}, short: "prices", says: "look a price up", act: action{deed: lookUp}},
 		{keys: []string{"esc"}, says: "empty the input line; Up brings it back", act: action{deed: shut}},
-		{keys: []string{"h"}, short: "help", says: "these keys", act: action{deed: show, view: ui.Help}},
+		{keys: []string{"h", "?"}, short: "help", says: "these keys", act: action{deed: show, view: ui.Help}},
 		{keys: []string{"q"}, short: "leave", says: "leave the program", waits: true, act: action{deed: quit}},
 		leaveKey,
 	}

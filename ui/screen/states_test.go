@@ -44,6 +44,7 @@ var states = []struct {
 	}},
 	{"noted", func(d driver) { d.begin("1", "1", "Green pump"); d.line("note it hums") }},
 	{"machine", func(d driver) { d.begin("1", "1", "Green pump"); d.keys("m") }},
+	{"machine-asked", func(d driver) { d.begin("1", "1", "Green pump"); d.keys("m 1 <enter>") }},
 	{"machine-put-right", func(d driver) { d.begin("1", "1", "Green pump"); d.keys("m 2 _Blue_pump <enter>") }},
 	{"undone", func(d driver) { d.begin("1", "1", "Green pump"); d.keys("1 <enter> 12.6 <enter> z <enter>") }},
 	{"passed", func(d driver) { d.begin("1", "1", "Green pump"); d.keys("1 <enter> c <enter>") }},

@@ -46,7 +46,7 @@ at a step shows those that stand in it. The list is trees/words.yaml.`),
 // termsCalled are the words of the trade that are called so, or have it in one of their
 // forms; all for no name.
 func termsCalled(lib *tree.Library, name string) ([]tree.Term, error) {
-	name = strings.ToLower(strings.TrimSpace(name))
+	name = tree.FoldTerm(strings.TrimSpace(name))
 	if name == "" {
 		return lib.Terms, nil
 	}
@@ -54,7 +54,7 @@ func termsCalled(lib *tree.Library, name string) ([]tree.Term, error) {
 	var known []string
 	for _, t := range lib.Terms {
 		for _, form := range t.Forms() {
-			known = append(known, strings.ToLower(form))
+			known = append(known, tree.FoldTerm(form))
 		}
 		forms := known[len(known)-len(t.Forms()):]
 		switch {
