@@ -178,6 +178,9 @@ func answers(sys *tree.System, line string) ([]Action, error) {
 		id, words := testAhead(sys, fields[i:])
 		switch {
 		case field == ";":
+			if err := testBehind(sys, out, fields[i+1:]); err != nil {
+				return nil, err
+			}
 		case id != "":
 			out = append(out, Action{Test: id})
 			i += words - 1

@@ -78,6 +78,8 @@ func doubtful(r walk.Result) string {
 		return "Its readings disagree. None counts until one more agrees with it."
 	case measure.ByClash:
 		return r.Clash.Says
+	case measure.ByOne:
+		return "Below nothing, and read once. It counts when a second reading agrees with it."
 	case measure.ByLeads:
 		return "The wrong way round: turn leads or clamp and take it again."
 	}

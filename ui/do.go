@@ -37,6 +37,9 @@ func (s *Session) Enter(ctx context.Context, line string) (Reply, error) {
 	if err != nil {
 		return Reply{}, err
 	}
+	if err := s.checkAll(actions); err != nil {
+		return Reply{}, err
+	}
 	var all Reply
 	for i, a := range actions {
 		if i > 0 && s.pending != nil {

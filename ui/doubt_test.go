@@ -14,8 +14,6 @@ func TestOneAnswerTakesAQuestionedValueAsItWasMeant(t *testing.T) {
 		typed, asks, test string
 		value             float64
 	}{
-		{"126", "12.6 V (the decimal point)", "rest", 12.6},
-		{"1262", "12.62 V (the decimal point)", "rest", 12.62},
 		{"12600", "12600 mV (that is 12.6 V)", "rest", 12.6}, // no scale of the meter goes that far
 		{"held -11.5", "11.5 V (leads swapped)", "held", 11.5},
 	} {
@@ -34,12 +32,34 @@ func TestOneAnswerTakesAQuestionedValueAsItWasMeant(t *testing.T) {
 	}
 }
 
+// A digit too much or too few on the keys is no digit on the display. A yes that is soon
+// said must not make up a reading.
+func TestAnotherDecimalPointIsNotTakenByYes(t *testing.T) {
+	for _, tc := range []struct{ typed, asks, test string }{
+		{"126", "Did you mean 12.6 V (the decimal point)? Then type 12.6 V.", "rest"},
+		{"1262", "Did you mean 12.62 V (the decimal point)? Then type 12.62 V.", "rest"},
+	} {
+		s := beginPump(t, bench(t))
+		said := enter(t, s, tc.typed)
+		require.Contains(t, said[0], tc.asks)
+		require.NotContains(t, s.Prompt().Ask, "yes")
+		require.NotContains(t, s.Prompt().Ask, ", or the reading again")
+		require.Empty(t, s.Prompt().Meant)
+		_, err := s.Enter(context.Background(), "yes")
+		require.ErrorContains(t, err, "type the reading again")
+		require.Empty(t, s.Facts().Answers[tc.test])
+
+		enter(t, s, "12.62 V")
+		require.InDelta(t, 12.62, s.Facts().Answers[tc.test][0].Read.Reading.Value, 1e-12)
+	}
+}
+
 // The words that were typed stay in the log, beside what they were taken for.
 func TestWhatWasTypedStaysInTheLog(t *testing.T) {
 	s := beginPump(t, bench(t))
-	enter(t, s, "126", "yes")
+	enter(t, s, "12600", "yes")
 	last := s.Events()[len(s.Events())-1]
-	require.Equal(t, "126, meant as 12.6 V", last.Read.Reading.Text)
+	require.Equal(t, "12600, meant as 12.6 V", last.Read.Reading.Text)
 }
 
 func TestAValueThatTheMeterHasNoRangeForCantBeKept(t *testing.T) {
@@ -73,4 +93,21 @@ func TestAReadingThatDisagreesIsAskedForOnceMoreInWords(t *testing.T) {
 	said := enter(t, s, "held 9.0")
 	require.Contains(t, said[0], "2 readings")
 	require.Equal(t, "sags", s.Position().Results["held"].Best())
+}
+
+// Probes that are swapped are commoner than a battery charged backwards. Asked once, the
+// tech stands by it, and then it counts.
+func TestAReadingBelowNothingIsQuestionedAndCountsWhenItIsKept(t *testing.T) {
+	b := bench(t)
+	b.Library = edited(t, `{band: dead, below: 0.2 * label.volts`, `{band: backwards, below: "-1", basis: practice}
+      - {band: dead, below: 0.2 * label.volts`, `then: {dead: `, `then: {backwards: end, dead: `)
+	s := beginPump(t, b)
+	said := enter(t, s, "-12.6")
+	require.Contains(t, said[0], "below nothing")
+	require.Contains(t, said[0], "Did you mean 12.6 V (leads swapped)? Then type yes.")
+	require.Contains(t, said[0], "where they belong")
+	require.Empty(t, s.Facts().Answers["rest"])
+	enter(t, s, "keep")
+	require.Equal(t, "backwards", s.Position().Results["rest"].Best())
+	require.False(t, s.Position().Results["rest"].Lone)
 }

@@ -70,7 +70,7 @@ func (s *Session) helps(v Verb) bool {
 	case Suspected, Tell:
 		return s.Suspecting() && stage != walk.AtClosed
 	case Yes:
-		return stage == walk.AtDanger || stage == walk.AtSafe || stage == walk.AtTerms || stage == walk.AtRepair || s.sure != nil || s.pending != nil && s.pending.doubt.meant != nil
+		return stage == walk.AtDanger || stage == walk.AtSafe || stage == walk.AtTerms || stage == walk.AtRepair || s.sure != nil || s.pending != nil && s.pending.doubt.byYes() != nil
 	case Done:
 		return stage == walk.AtWork || stage == walk.AtRepair
 	case Tick, All, List:

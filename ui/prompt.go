@@ -89,8 +89,8 @@ func (s *Session) pendingPrompt(p walk.Position) Prompt {
 	out := s.testPrompt(p)
 	d := s.pending.doubt
 	out.Ask, out.CantKeep = d.words(), d.cantShow
-	if d.meant != nil {
-		out.Meant = d.meant.says
+	if m := d.byYes(); m != nil {
+		out.Meant = m.says
 	}
 	return out
 }
@@ -213,7 +213,7 @@ func againWords(c *walk.Contradiction) string {
 
 // disputeWords says why a test that was read more than once is asked once more.
 func (s *Session) disputeWords(t *tree.Test) string {
-	if c := s.pos.Results[t.ID].Clash; c != nil {
+	if c := s.pos.Results[t.ID].Clash; c != nil && !s.pos.Results[t.ID].Lone {
 		return "Take it once more. " + s.clashWords(c)
 	}
 	var read []string
@@ -221,6 +221,9 @@ func (s *Session) disputeWords(t *tree.Test) string {
 		if a.Read != nil {
 			read = append(read, displayed(t, a.Read.Reading))
 		}
+	}
+	if s.pos.Results[t.ID].Lone {
+		return "Take it once more: " + strings.Join(read, ", then ") + " is below nothing. Look that red and black are where they belong. It proves nothing until a second reading agrees with it."
 	}
 	return "Take it once more. Its readings disagree: " + strings.Join(read, ", then ") + ". They prove nothing until one more agrees with one of them."
 }

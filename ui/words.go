@@ -125,6 +125,9 @@ func judgedReading(r walk.Result) string {
 	if r.Clash != nil {
 		return head + ", doubtful. " + r.Clash.Says + " Neither reading counts until they agree."
 	}
+	if r.Lone {
+		return head + ", below nothing. It says nothing until a second reading agrees with it: the leads may be swapped."
+	}
 	if r.Backward {
 		return head + ", the wrong way round. It says nothing until it is read with leads or clamp turned."
 	}

@@ -230,12 +230,35 @@ func (l *loader) reading(c *Case, r readingShape, meter measure.Meter, values fo
 		l.known(w, "setup of this system", setupNames(l.sys))
 		e.with = append(e.with, w.Text)
 	}
+	if r.Test.Given() {
+		test := l.named(r.Test)
+		if test == nil {
+			return
+		}
+		e = e.filled(test)
+	}
 	if r.Range.Given() {
 		e.value += " @" + r.Range.Text
 	}
 	if l.written(e, r.Value) {
 		c.take(e, meter, values)
 	}
+}
+
+// named is the test that a reading says it is of; nil, reported, when no meter reads one
+// of that name.
+func (l *loader) named(w shape.Word) *tree.Test {
+	if test := l.sys.Test(w.Text); test != nil && test.Kind == tree.Metered {
+		return test
+	}
+	var known []string
+	for _, t := range l.sys.Tests {
+		if t.Kind == tree.Metered {
+			known = append(known, t.ID)
+		}
+	}
+	l.unknown(w, "reading of this system", known)
+	return nil
 }
 
 // written says whether the value is one that this function of a meter can show;

@@ -12,6 +12,7 @@ import (
 
 // entry is one reading as the file gives it; empty fields were not said.
 type entry struct {
+	test     *tree.Test // that it is said to be of; nil when it names none
 	function measure.Function
 	red      string
 	black    string
@@ -42,6 +43,9 @@ func orAsk(s, other string) string {
 // match finds the one test that the entry is a reading of. flip is set when the
 // leads were the other way round.
 func match(sys *tree.System, e entry) (test *tree.Test, flip bool, question string) {
+	if e.test != nil {
+		return e.test, e.turns(), e.contradicts()
+	}
 	var fits []*tree.Test
 	var flips []bool
 	for _, t := range sys.Tests {
@@ -49,44 +53,31 @@ func match(sys *tree.System, e entry) (test *tree.Test, flip bool, question stri
 			fits, flips = append(fits, t), append(flips, turned)
 		}
 	}
-	if len(fits) == 1 {
-		if ask := e.lacks(fits[0]); ask != "" {
-			return fits[0], false, ask
-		}
-		return fits[0], flips[0], ""
-	}
 	if len(fits) == 0 {
 		return nil, false, unfit(sys, e)
 	}
-	return nil, false, tell(fits)
-}
-
-// unfit says why no test reads that. The wrong function is the commonest cause, and
-// ohms on a live circuit the one that spoils a meter.
-func unfit(sys *tree.System, e entry) string {
-	if e.function.Passive() && sys.State(e.state).Live() {
-		return fmt.Sprintf("warning: never read %s while current can flow (%s): the figure means nothing and the meter may be spoilt; take the power off, say that state, and read again", e.function, e.state)
+	at, ok := plainOf(fits)
+	if !ok {
+		return nil, false, tell(fits, e)
 	}
-	other := e
-	other.function = ""
-	for _, t := range sys.Tests {
-		ok, _ := fit(t, other)
-		if !ok || e.function == "" || e.red == "" || e.state == "" {
-			continue
+	if ask := e.lacks(fits[at]); ask != "" {
+		if len(fits) > 1 {
+			return nil, false, tell(fits, e)
 		}
-		return fmt.Sprintf("set the meter to %s: that is what is read there (%s), and the case says %s", meterSays(t.Function), t.ID, e.function)
+		return fits[at], false, ask
 	}
-	return "no test of this system reads that; give the two points, the state and the meter's function"
+	return fits[at], flips[at], ""
 }
 
-func meterSays(f measure.Function) string {
-	switch f {
-	case measure.DCVolts, measure.DCAmps:
-		return "DC (" + string(f) + ")"
-	case measure.ACVolts:
-		return "AC (" + string(f) + ")"
+// plainOf is the one of the tests that is asked at any time: the others come after work,
+// and the machine of a case had none done to it.
+func plainOf(fits []*tree.Test) (at int, ok bool) {
+	if len(fits) == 1 {
+		return 0, true
 	}
-	return string(f)
+	at = slices.IndexFunc(fits, func(t *tree.Test) bool { return t.After == "" })
+	more := slices.ContainsFunc(fits[at+1:], func(t *tree.Test) bool { return t.After == "" })
+	return at, at >= 0 && !more
 }
 
 // fit says whether what the entry gives agrees with the test.
@@ -137,10 +128,16 @@ func (e entry) lacks(t *tree.Test) string {
 }
 
 // tell names the tests that an entry could be, and what tells them apart.
-func tell(fits []*tree.Test) string {
+func tell(fits []*tree.Test, e entry) string {
 	var ids []string
+	whole := true // all that is asked for is said, and does not tell them apart
 	for _, t := range fits {
 		ids = append(ids, t.ID)
+		whole = whole && e.lacks(t) == ""
 	}
-	return "it could be " + strings.Join(ids, " or ") + "; say the state, both points and any setup"
+	out := "it could be " + strings.Join(ids, " or ") + "; "
+	if whole {
+		return out + "they are read at the same points, so say which it is, as test: " + ids[0]
+	}
+	return out + "say the state, both points and any setup, or which it is, as test: " + ids[0]
 }

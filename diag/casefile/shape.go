@@ -48,6 +48,7 @@ type scaleShape struct {
 
 type readingShape struct {
 	Place    source.Place
+	Test     shape.Word   `yaml:"test"`
 	Function shape.Word   `yaml:"function"`
 	Red      shape.Word   `yaml:"red"`
 	Black    shape.Word   `yaml:"black"`

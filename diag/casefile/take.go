@@ -36,6 +36,7 @@ func (c *Case) take(e entry, meter measure.Meter, values formula.Values) {
 	}
 	if why := impossible(test, r, values); why != "" {
 		c.aside(e, e.read, test, why)
+		c.Aside[len(c.Aside)-1].Reading = &r
 		return
 	}
 	c.add(job.Event{Kind: job.KindRead, Read: &job.Read{Test: test.ID, Reading: r}})
@@ -80,7 +81,7 @@ func (c *Case) observe(test, choice string) {
 }
 
 func (c *Case) aside(e entry, at source.Place, test *tree.Test, why string) {
-	a := Aside{Place: at, What: e.said(), Why: why, Lacks: e.function == "" || e.red == "" || e.black == "" || e.state == ""}
+	a := Aside{Place: at, What: e.said(), Why: why, Lacks: e.function == "" || e.red == "" || e.black == "" && e.function != measure.ClampAmps || e.state == ""}
 	if test != nil {
 		a.Test = test.ID
 	}

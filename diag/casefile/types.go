@@ -11,6 +11,7 @@ import (
 	"fmt"
 
 	"benchlead/diag/job"
+	"benchlead/diag/measure"
 	"benchlead/diag/source"
 	"benchlead/diag/tree"
 )
@@ -32,7 +33,9 @@ type Aside struct {
 	What  string       // as written
 	Test  string       // the test it seems to be meant for, if any
 	Why   string       // the question that would settle it
-	Lacks bool         // its points, state or function are not all said: nothing in it is wrong
+	// Reading is the value that can't be right; nil when it is not the value.
+	Reading *measure.Reading
+	Lacks   bool // its points, state or function are not all said: nothing in it is wrong
 }
 
 // Expect is what an expert concludes from the case, written before it is

@@ -81,6 +81,8 @@ type counsel struct {
 	readings []suspect.Reading
 	at       suspect.At
 	known    bool // what the machine shows after the work that was done
-	weighing suspect.Weighing
-	offers   []suspect.Offer
+	// inDispute says that some readings don't count, because they disagree.
+	inDispute bool
+	weighing  suspect.Weighing
+	offers    []suspect.Offer
 }

@@ -12,7 +12,7 @@ import (
 
 // read takes the answers of the job as readings: each test once at each stage of work,
 // the latest. After work that leaves nobody knowing what the machine shows, nothing
-// counts.
+// counts, and neither does what is in dispute.
 func (c *counsel) read() {
 	sys := c.pos.System
 	c.at = suspect.At{Access: benchtime.New(sys), Taken: map[suspect.Key]bool{}}
@@ -31,12 +31,20 @@ func (c *counsel) read() {
 			c.at.Access.Take(test)
 			c.at.Taken[key] = true
 			c.readings = slices.DeleteFunc(c.readings, func(r suspect.Reading) bool { return r.Key == key })
-			if answer := c.answer(a); answer.Kind != suspect.None {
+			if answer := c.answer(a); answer.Kind != suspect.None && c.disputed(a, test) {
+				c.inDispute = true
+			} else if answer.Kind != suspect.None {
 				c.readings = append(c.readings, suspect.Reading{Key: key, Answer: answer})
 			}
 		}
 	}
 	slices.SortStableFunc(c.readings, func(a, b suspect.Reading) int { return cmp.Compare(a.Test, b.Test) })
+}
+
+// disputed says whether an answer is one of readings that are in dispute now.
+func (c *counsel) disputed(a job.Answer, test *tree.Test) bool {
+	all := c.facts.Answers[test.ID]
+	return a.Epoch == all[len(all)-1].Epoch && c.pos.Results[test.ID].InDispute()
 }
 
 // askedAt is the stage that an answer is of. What is only asked after some work was

@@ -13,12 +13,26 @@ func TestTheLatestAnswerOfATestCounts(t *testing.T) {
 	b := pump(t)
 	once := b.job().read("held", "12.7").counsel()
 	require.Equal(t, 1, once.Readings)
-	require.Equal(t, once.Suspects, b.job().read("held", "5.5").read("held", "12.7").counsel().Suspects)
+	require.Equal(t, once.Suspects, b.job().read("held", "12.6").read("held", "12.7").counsel().Suspects)
 	require.Less(t, once.p("bat.weak"), 0.03, "12.7 V while held are no weak battery's")
 
-	turned := b.job().read("held", "12.7").read("held", "5.5").counsel()
+	turned := b.job().read("held", "12.7").read("held", "5.5").read("held", "5.5").counsel()
 	require.Equal(t, 1, turned.Readings)
 	require.Greater(t, turned.p("bat.weak"), 0.97)
+}
+
+// 12.7 V and 5.5 V held are no fact: one of them is wrong, and nobody knows which.
+func TestReadingsInDisputeWeighNothing(t *testing.T) {
+	b := pump(t)
+	c := b.job().read("held", "12.7").read("held", "5.5").counsel()
+	require.Zero(t, c.Readings)
+	fresh := b.job().counsel()
+	require.Equal(t, len(fresh.Suspects), len(c.Suspects))
+	for i, s := range c.Suspects {
+		require.InDelta(t, fresh.Suspects[i].P, s.P, 1e-12)
+		require.Equal(t, "how common it is; no reading counts yet", s.Why)
+	}
+	require.Empty(t, c.Unlike)
 }
 
 func TestAnAnswerTakenBackCountsForNothing(t *testing.T) {

@@ -110,6 +110,8 @@ func (c *counsel) why(a suspect.Account) string {
 	fit := fmt.Sprintf("%d of %d simulated machines with it read as this one does", a.Still, a.Machines)
 	const most = 0.25 // of the machines; fewer is little
 	switch {
+	case len(c.readings) == 0 && c.inDispute:
+		return "how common it is; no reading counts yet"
 	case len(c.readings) == 0:
 		return "how common it is; nothing was read yet"
 	case a.Still == 0 && a.OutCount > 0:

@@ -103,8 +103,8 @@ type Heeded struct {
 type Read struct {
 	Test    string          `json:"test"`
 	Reading measure.Reading `json:"reading"`
-	// Sure is set when the value was outside what the system can produce and
-	// the tech, asked, stood by it.
+	// Sure is set when the value was outside what the system can produce, or below
+	// nothing, and the tech, asked, stood by it.
 	Sure bool `json:"sure,omitempty"`
 }
 

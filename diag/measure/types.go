@@ -95,6 +95,7 @@ const (
 	ByRepeat  Answer = "readings taken one after another disagree"
 	ByClash   Answer = "it can't be beside another reading"
 	ByLeads   Answer = "the wrong way round: leads or clamp turned"
+	ByOne     Answer = "below nothing, and read once: the leads may be swapped"
 )
 
 // SureAt is the probability from which a reading is called (ILAC-G8 practice

@@ -2,6 +2,7 @@ package prove
 
 import (
 	"benchlead/diag/job"
+	"benchlead/diag/measure"
 	"benchlead/diag/tree"
 	"benchlead/diag/walk"
 )
@@ -160,10 +161,14 @@ func (w *run) fails(err error) bool {
 	return err != nil
 }
 
+// BelowNothing says whether a reading is one that the tech is asked about: a simulated one
+// has the leads right, and stands by it.
+func BelowNothing(r measure.Reading) bool { return r.Kind == measure.Number && r.Value < 0 }
+
 func (a Answer) event(test *tree.Test) job.Event {
 	switch {
 	case a.Reading != nil:
-		return job.Event{Kind: job.KindRead, Read: &job.Read{Test: test.ID, Reading: *a.Reading}}
+		return job.Event{Kind: job.KindRead, Read: &job.Read{Test: test.ID, Reading: *a.Reading, Sure: BelowNothing(*a.Reading)}}
 	case a.Choice != "":
 		return job.Event{Kind: job.KindSeen, Seen: &job.Seen{Test: test.ID, Choice: a.Choice}}
 	}

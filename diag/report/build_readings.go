@@ -79,6 +79,12 @@ func taken(r walk.Result, after string) Taken {
 	t.Value, t.number, t.uncertainty = shown(r)
 	t.Band, t.Answer, t.Says = band(r)
 	t.Called = t.Answer == string(measure.Called)
+	if r.InDispute() {
+		for _, e := range r.Disputes {
+			t.Others = append(t.Others, amount(r.Test, e.Value))
+		}
+		return t // on a line it would be a fact
+	}
 	t.line = lineOf(r)
 	return t
 }

@@ -94,9 +94,10 @@ func leaving(l repair.Leave) Offer {
 // that they showed before, that go with a finding, or with the repairs.
 func (s *story) cautions(d *Document) {
 	var apply []string
-	showed := s.dangers(s.now.Results)
+	showed := s.dangers(s.now.Results, nil)
+	sure := s.dangers(s.now.Results, walk.Result.InDispute)
 	for _, c := range s.chapters {
-		apply = append(apply, s.dangers(c.results)...)
+		apply = append(apply, s.dangers(c.results, nil)...)
 	}
 	for _, f := range s.before.Verdict.Found {
 		apply = append(apply, f.Fault.Danger)
@@ -111,16 +112,23 @@ func (s *story) cautions(d *Document) {
 			}
 		}
 	}
-	d.Dangers = s.hazards(showed, nil)
+	d.Dangers = s.hazards(sure, nil)
+	for _, c := range s.hazards(showed, sure) {
+		c.Title, c.unsure = c.Title+" (not sure yet: its readings are in dispute)", true
+		d.Dangers = append(d.Dangers, c)
+	}
 	d.Cautions = s.hazards(apply, showed)
 }
 
 // dangers are the cautions of every band and choice that a result lies in, or
-// may.
-func (s *story) dangers(results map[string]walk.Result) []string {
+// may; but for results that are left out.
+func (s *story) dangers(results map[string]walk.Result, without func(walk.Result) bool) []string {
 	var out []string
 	for _, test := range s.system.Tests {
 		r := results[test.ID]
+		if without != nil && without(r) {
+			continue
+		}
 		for i, b := range test.Bands {
 			if r.Raises(i) {
 				out = append(out, b.Danger)

@@ -116,12 +116,14 @@ type Reading struct {
 
 // Taken is one answer to a test.
 type Taken struct {
-	After  string `json:"after"` // what was done to the machine before it; empty: nothing yet
-	Value  string `json:"value"` // "0.42 ± 0.01 V", "OL", or what was seen
-	Band   string `json:"band"`
-	Called bool   `json:"called"` // 95 % or more in that band
-	Answer string `json:"answer"` // called, too close ...
-	Says   string `json:"says"`   // what the band means
+	After string `json:"after"` // what was done to the machine before it; empty: nothing yet
+	Value string `json:"value"` // "0.42 ± 0.01 V", "OL", or what was seen
+	// Others are earlier readings that disagree with it, the latest first.
+	Others []string `json:"others,omitempty"`
+	Band   string   `json:"band"`
+	Called bool     `json:"called"` // 95 % or more in that band
+	Answer string   `json:"answer"` // called, too close ...
+	Says   string   `json:"says"`   // what the band means
 
 	seen                bool
 	number, uncertainty string // bare, in the test's unit; empty when there is none
@@ -214,4 +216,6 @@ const (
 type Caution struct {
 	Title string `json:"title"`
 	Tell  string `json:"tell"`
+
+	unsure bool // only readings in dispute show it
 }

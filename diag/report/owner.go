@@ -102,6 +102,9 @@ func ended(d Document) string {
 func dangers(d Document) section {
 	s := section{Head: "Danger"}
 	for _, c := range d.Dangers {
+		if c.unsure {
+			continue
+		}
 		s.Items = append(s.Items, item{Mark: markFail, Text: full(c.Title), More: []string{c.Tell}})
 	}
 	return s

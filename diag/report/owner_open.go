@@ -22,8 +22,8 @@ func (d Document) undecided() bool { return len(d.Findings) == 0 && !d.lost }
 // testing says that a job is open and nothing is found yet: the tests go on.
 func (d Document) testing() bool { return d.undecided() && d.Outcome == "" && d.Work == nil }
 
-// amiss are the readings whose latest value is not what a sound machine shows, or is so
-// close to the limit that it can't be told.
+// amiss are the readings whose latest value is not what a sound machine shows. One that is
+// close to the limit is undecided, and one in dispute is no fact.
 func (d Document) amiss() []plainly {
 	var out []plainly
 	for _, r := range d.Readings {
@@ -31,11 +31,29 @@ func (d Document) amiss() []plainly {
 			continue
 		}
 		switch p := r.Taken[len(r.Taken)-1].plain; p.judged {
-		case plainLow, plainHigh, plainClose:
+		case plainLow, plainHigh:
 			out = append(out, p)
 		}
 	}
 	return out
+}
+
+// disputed says in a sentence that readings don't agree and are taken again; empty when
+// they do. Their values are for the bench.
+func (d Document) disputed() string {
+	var titles []string
+	for _, r := range d.Readings {
+		if n := len(r.Taken); n > 0 && r.Taken[n-1].plain.judged == plainOpen {
+			titles = append(titles, tree.InSentence(r.Title))
+		}
+	}
+	switch {
+	case len(titles) == 0:
+		return ""
+	case d.Outcome == "":
+		return "Readings that do not agree yet are taken again: " + strings.Join(titles, "; ") + "."
+	}
+	return "Some readings did not agree, and nothing is said by them: " + strings.Join(titles, "; ") + "."
 }
 
 // undecidedWrong is what stands in place of the findings while there are none: what was
@@ -52,6 +70,9 @@ func undecidedWrong(d Document, s section) section {
 		s.Says = []string{"Not everything is as it should be. What it comes from is not decided yet."}
 	default:
 		s.Says = []string{"Not everything is as it should be. What it comes from was not found."}
+	}
+	if says := d.disputed(); says != "" {
+		s.Says = append(s.Says, says)
 	}
 	for _, p := range amiss {
 		s.Items = append(s.Items, item{Mark: "-", Text: p.sentence()})
@@ -115,7 +136,7 @@ const likelyEnough = 0.2
 func messageAmiss(d Document) string {
 	amiss := d.amiss()
 	if !d.undecided() || len(amiss) == 0 {
-		return ""
+		return d.disputed()
 	}
 	said := []string{"Not as it should be:"}
 	for i, p := range amiss {

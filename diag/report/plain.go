@@ -32,6 +32,7 @@ const (
 	plainLow   = "too low"
 	plainHigh  = "too high"
 	plainClose = "close to the limit"
+	plainOpen  = "its readings do not agree, it is taken again"
 )
 
 // plainUnits are the units of the trees as words: one, and many.
@@ -71,6 +72,10 @@ func plain(r walk.Result, v formula.Values) plainly {
 		return p
 	case r.Over:
 		p.value = "more than the meter can show"
+		return p
+	}
+	if r.InDispute() { // no number of it is a fact
+		p.value, p.judged = "no value that is sure", plainOpen
 		return p
 	}
 	p.number = r.Estimate.Value / perUnit(r.Test)

@@ -16,6 +16,8 @@ func (p plainly) sentence() string {
 		return ""
 	case p.seen:
 		return titled(p.title, p.value)
+	case p.judged == plainOpen:
+		return titled(p.title, plainOpen)
 	case p.judged == plainRight:
 		return titled(p.title, p.verb+" "+p.value+", which is right")
 	case p.judged == plainClose:

@@ -218,6 +218,9 @@ func where(r Reading) string {
 
 func takenWords(t Taken) string {
 	text := t.Value
+	if len(t.Others) > 0 {
+		text += ", before that " + strings.Join(t.Others, ", ")
+	}
 	switch {
 	case t.seen:
 	case t.Called:

@@ -25,9 +25,8 @@ func (j *judge) backward(r Result) Result {
 	if r.Estimate.Value >= known-2*r.Estimate.U() {
 		return r
 	}
-	turned := measure.Combine(-r.Estimate.Value, []measure.Estimate{r.Estimate}, []float64{-1})
-	other := j.spread(Result{Test: r.Test, Mark: Read, Estimate: turned})
-	if other.Mark != Read || other.Chance[0] > 1-measure.SureAt {
+	other, ok := j.turned(r)
+	if !ok || other.Chance[0] > 1-measure.SureAt {
 		return r // it says the same either way
 	}
 	r.Backward = true

@@ -11,16 +11,19 @@ import (
 
 // clashes marks readings that can't be beside another, by System.Agree: a battery that
 // rises while the starter draws. One of the two is wrong, and nobody knows which, so that
-// neither proves anything.
+// neither proves anything. Beside a battery below nothing there is nothing above it: one
+// of the two was read with the leads swapped.
 func (j *judge) clashes() {
 	for i := range j.system.Agree {
 		rule := &j.system.Agree[i]
-		most := j.number(rule.Most)
-		if most == nil || most.Estimate.Value <= 0 {
+		most := j.figure(rule.Most)
+		if most == nil {
 			continue
 		}
+		limit := most.Estimate
+		limit.Value = max(0, limit.Value)
 		for _, id := range rule.Each {
-			if r := j.number(id); r != nil && over(r.Estimate, most.Estimate, rule.Over) {
+			if r := j.number(id); r != nil && over(r.Estimate, limit, rule.Over) {
 				r.Clash, most.Clash = rule, rule
 			}
 		}
@@ -30,8 +33,17 @@ func (j *judge) clashes() {
 // number is the result of a test that has a number which is not in doubt by itself; nil
 // without one.
 func (j *judge) number(id string) *Result {
+	if r := j.figure(id); r != nil && !r.Backward {
+		return r
+	}
+	return nil
+}
+
+// figure is the same, and counts one below nothing that was read once: it clashes with what
+// is above nothing whichever way the leads were.
+func (j *judge) figure(id string) *Result {
 	r := j.sheet.at(j.system.TestAt(id))
-	if r == nil || r.Mark != Read || r.Mute() || r.Astray || r.Backward || math.IsInf(r.Estimate.Value, 0) {
+	if r == nil || r.Mark != Read || r.Mute() || r.Astray || r.Backward && !r.Lone || math.IsInf(r.Estimate.Value, 0) {
 		return nil
 	}
 	return r

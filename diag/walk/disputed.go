@@ -76,6 +76,15 @@ func (j *judge) disputed(r Result) Result {
 	return r
 }
 
+// InDispute says that what was read is no fact yet: readings disagree, one can't be beside
+// another, or the leads may be swapped. What all of them say alike is none of these.
+func (r Result) InDispute() bool {
+	if r.Mark != Read || r.Mute() {
+		return false
+	}
+	return r.Clash != nil || (r.Astray || r.Backward) && r.Call().Answer != measure.Called
+}
+
 // undisputed says whether all that a reading may be, of a test that is astray or reads
 // backward, is called for the same bands, those of one group taken together.
 func (r *Result) undisputed(groups []int) bool {
@@ -125,7 +134,7 @@ func (w *where) settling(p *Position, removed map[string]bool) bool {
 	}
 	for at, test := range w.system.Tests {
 		r := w.sheet.at(at)
-		if r == nil || r.Call().Answer != measure.ByRepeat || w.facts.Times(test.ID) >= mostReadings || w.hasNot(test.ID) {
+		if r == nil || r.Call().Answer != measure.ByRepeat && !r.Lone || w.facts.Times(test.ID) >= mostReadings || w.hasNot(test.ID) {
 			continue
 		}
 		return w.dispute(p, test)

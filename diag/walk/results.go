@@ -72,7 +72,7 @@ func (j *judge) judge(at int) {
 func (j *judge) enter(at int, r Result) {
 	r.Test = j.system.Tests[at]
 	if r.Mark == Read && !r.Mute() {
-		r = j.backward(j.disputed(j.spread(r)))
+		r = j.lone(j.backward(j.disputed(j.spread(r))))
 	}
 	j.sheet.enter(at, r)
 }
@@ -112,7 +112,7 @@ func (j *judge) average(test *tree.Test, answers []job.Answer) Result {
 	if err != nil {
 		return Result{Mark: Passed, Seq: last.Seq, Why: err.Error()}
 	}
-	r := Result{Mark: Read, Seq: last.Seq, Count: 1, Estimate: latest}
+	r := Result{Mark: Read, Seq: last.Seq, Count: 1, Estimate: latest, kept: last.Read.Sure}
 	return r.against(j.before(test, answers))
 }
 
@@ -170,6 +170,10 @@ func (j *judge) worked(test *tree.Test, needs []int) Result {
 		}
 		if in.Clash != nil {
 			r.Why = title + " can't be beside another reading; take both again"
+			continue
+		}
+		if in.Lone {
+			r.Why = title + " reads below nothing; take it once more to be sure of the leads"
 			continue
 		}
 		if in.Backward {
@@ -268,6 +272,9 @@ func (r Result) CallBy(groups []int) measure.Judgement {
 		return measure.Judgement{Answer: measure.ByClash}
 	}
 	if len(r.Others) > 0 && !r.undisputed(groups) {
+		if r.Lone {
+			return measure.Judgement{Answer: measure.ByOne}
+		}
 		if r.Backward {
 			return measure.Judgement{Answer: measure.ByLeads}
 		}

@@ -146,6 +146,11 @@ type Result struct {
 	// Backward says that the reading lies below nothing where it can't. Others then has the
 	// chances of the same figure the right way round.
 	Backward bool
+	// Lone says that the reading lies below nothing where it can, that it is the only one,
+	// and that nobody was asked whether the leads are right. It is Backward too, until
+	// another agrees with it.
+	Lone bool
+	kept bool // it was questioned, and the tech stood by it
 }
 
 // Finding is a fault shown by evidence.

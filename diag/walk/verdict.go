@@ -110,6 +110,10 @@ func (e *evidence) unclearBand(r *Result, u Unclear) (Unclear, bool) {
 		u.Why = r.Clash.Says + " One of the two readings is wrong; take both again"
 		return u, true
 	}
+	if r.Lone {
+		u.Why = string(measure.ByOne) + "; look where red and black are, and take it once more"
+		return u, true
+	}
 	if r.Backward {
 		u.Why = string(measure.ByLeads) + "; turn them and take it again"
 		return u, true

@@ -88,6 +88,8 @@ func (s *step) asks() string {
 	switch {
 	case s.timed && !s.asking:
 		return "Space starts the watch; or the seconds, then Enter"
+	case s.asking && s.prompt.CantKeep && s.prompt.Meant == "":
+		return "the reading again, then Enter"
 	case s.asking && s.prompt.CantKeep:
 		return "the reading again, or y and Enter for " + s.prompt.Meant
 	case s.asking && s.prompt.Meant != "":

@@ -29,7 +29,8 @@ repair. Nothing is recorded.
 
 A reading is named by where and how it was taken; "benchlead trees SYSTEM" lists
 the points, states and tests. Quotes keep the digits that were on the display, and
-"off" a word. One that fits no test, or can't be right, is not taken, and is said.
+"off" a word. Where two tests are read alike, test: names the one that is meant. A
+reading that fits no test, or can't be right, is not taken, and is said.
 A whole case file, of an invented chipper:
 
 ` + exampleCase,
@@ -131,7 +132,7 @@ func (j *judged) lines() []string {
 		}
 	}
 	for _, a := range j.file.Aside {
-		out = append(out, "Not taken: "+a.What+". "+strings.TrimSuffix(a.Why, ".")+".")
+		out = append(out, strings.TrimSpace("Not taken: "+a.What+". "+strings.TrimSuffix(a.Why, ".")+". "+j.guess(a)))
 	}
 	for _, u := range j.pos.Verdict.Unclear {
 		out = append(out, ui.Undecided(u))
@@ -152,6 +153,15 @@ func (j *judged) lines() []string {
 		out = append(out, fmt.Sprintf("Repair: %s: %s, %s.", path.Title(), cost, ui.Minutes(float64(path.Minutes))))
 	}
 	return out
+}
+
+// guess is what a value that can't be right was probably meant for, where its sign does
+// not say so already.
+func (j *judged) guess(a casefile.Aside) string {
+	if a.Reading == nil || strings.Contains(a.Why, "swapped") {
+		return ""
+	}
+	return ui.Guess(j.pos.System, *j.facts.Intake, j.pos.System.Test(a.Test), *a.Reading)
 }
 
 // weighed is what the suspects say.

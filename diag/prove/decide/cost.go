@@ -313,7 +313,7 @@ func (w *walker) ask(test *tree.Test) error {
 	w.taken[test.ID]++
 	switch {
 	case a.Reading != nil:
-		w.add(job.Event{Kind: job.KindRead, Read: &job.Read{Test: test.ID, Reading: *a.Reading}})
+		w.add(job.Event{Kind: job.KindRead, Read: &job.Read{Test: test.ID, Reading: *a.Reading, Sure: prove.BelowNothing(*a.Reading)}})
 	case a.Choice != "":
 		w.add(job.Event{Kind: job.KindSeen, Seen: &job.Seen{Test: test.ID, Choice: a.Choice}})
 	default:
