@@ -62,6 +62,9 @@ func (s *Session) suspectLines() []string {
 		out = append(out, c.Unlike)
 		return append(out, headed([]part{{"Readings that fit nothing:", againLines(c.Again)}, {"For a fault that comes and goes:", numberLines(c.Plan)}})...)
 	}
+	if c.NoneFits != "" {
+		out = append(out, c.NoneFits, "")
+	}
 	out = append(out, "What may be wrong, "+weighedBy(c.Readings)+":")
 	for i, one := range c.Suspects {
 		line := fmt.Sprintf("     %s  %s, %s", Bar(one.P), percent(one.P), one.Words)

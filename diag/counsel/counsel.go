@@ -16,6 +16,7 @@ type Counsel struct {
 	Faults   []Fault           // how likely each fault is, alone or with others; the likeliest first
 	Alike    []string          // titles of those that no test left tells apart, the first among them; empty when one does
 	Unlike   string            // that no simulated machine fits the answers: then nobody is suspected and no finding doubted
+	NoneFits string            // that what is likely is ruled out by some answer: the suspects are those that fit least badly
 	Named    bool              // the first is sure enough to be named
 	Tests    []Test            // that would tell most, the best first; three at most
 	Foretold []Foretelling     // tests with what their answers would make of the suspects
@@ -55,6 +56,9 @@ func Of(lib *tree.Library, facts job.Facts, pos walk.Position, cloud *suspect.Cl
 	if out.Unlike = c.unlike(); out.Unlike != "" { // shares of what does not fit say nothing
 		out.Again, out.Plan = c.again(), c.plan()
 		return out
+	}
+	if len(c.pos.Verdict.Found) == 0 && c.nothingFits() {
+		out.NoneFits = noneFits
 	}
 	out.Suspects, out.Others = c.suspects()
 	out.All, out.Faults = c.weighing.Ranked(), c.faults()

@@ -9,17 +9,14 @@ const unlikely = 1.5
 const (
 	unlikeAll   = "No simulated machine fits these answers: more than one fault, one that is not on the list, or readings from different tries. No suspect is named."
 	unlikeFound = "What the trees have found stands."
-	unlikeNone  = "Nothing of the list fits what was read. Take the readings again; where they stay, more than one thing is wrong, or one that the list does not have. No suspect is named."
+	noneFits    = "Nothing of the list fits what was read; these fit least badly. Take the readings again; where they stay, more than one thing is wrong, or one that the list does not have."
 )
 
 // unlike says that the answers are unlike those of every simulated machine; empty while
-// some are like them. While nothing is found one that fits is enough. An answer that shows a fault beside the complaint does not count.
+// some are like them. An answer that shows a fault beside the complaint does not count.
 func (c *counsel) unlike() string {
 	if len(c.pos.Verdict.Found) == 0 {
-		if c.nothingFits() {
-			return unlikeNone
-		}
-		return ""
+		return "" // with nothing found, what fits least badly is still worth a look
 	}
 	sum := 0.0
 	for i, r := range c.readings {

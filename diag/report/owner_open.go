@@ -121,6 +121,9 @@ func notRuledOut(d Document, s section) section {
 // fits keeps the faults that the suspects hold likeliest, for the owner.
 func (d *Document) fits(c counsel.Counsel) {
 	d.likely = nil
+	if c.NoneFits != "" {
+		return
+	}
 	for _, f := range c.Faults {
 		cleared := slices.ContainsFunc(d.Cleared, func(l FaultLine) bool { return l.Fault == f.ID })
 		if !cleared && c.Readings > 0 && f.P >= likelyEnough && len(d.likely) < mostLikely {

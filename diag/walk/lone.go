@@ -11,9 +11,9 @@ import (
 // lone marks a single reading below nothing of a test that can read so. A battery charged
 // backwards shows -12 V, and so does a sound one with the probes swapped, which is far
 // commoner (common practice, no source). It proves nothing before a second reading agrees
-// with it, or the tech, asked, stands by it.
+// with it, or the tech, asked, stands by it. Amps that flow out are no rare thing.
 func (j *judge) lone(r Result) Result {
-	if r.Mark != Read || r.Astray || r.Backward || r.kept || r.Count > 1 || !r.signed() || len(r.Cuts) == 0 || r.Cuts[0] >= 0 {
+	if r.Mark != Read || r.Astray || r.Backward || r.kept || r.Count > 1 || r.Test.Kind != tree.Metered || r.Test.Function != measure.DCVolts || len(r.Cuts) == 0 || r.Cuts[0] >= 0 {
 		return r
 	}
 	if r.Chance[0] <= 1-measure.SureAt {

@@ -296,13 +296,16 @@ func TestWhatWasRefusedStaysAndGivesWay(t *testing.T) {
 	require.Equal(t, "1", d.input.text(), "what is typed next takes its place")
 }
 
-func TestOfSeveralAnswersTheRefusedOnesStay(t *testing.T) {
+func TestOfSeveralAnswersNoneIsTakenWhereOneIsRefused(t *testing.T) {
 	d := drive(t, bench(t, small))
 	d.begin("1", "1", "Pump")
 	d.line("bat_look clean; rest 12.6 ohm; held 11")
-	require.Equal(t, walk.Seen, d.step.pos.Results["bat_look"].Mark)
-	require.Equal(t, "rest 12.6 ohm; held 11", d.input.text())
-	require.Contains(t, strings.Join(d.said, " "), "Clean and dry")
+	require.Equal(t, walk.Unknown, d.step.pos.Results["bat_look"].Mark)
+	require.Equal(t, "bat_look clean; rest 12.6 ohm; held 11", d.input.text(), "as it was typed")
+
+	d.input.set("")
+	d.line("bat_look clean; rest 12.6; held 11")
+	require.Equal(t, walk.Read, d.step.pos.Results["held"].Mark)
 }
 
 // TestNothingIsTakenThatIsNotStored: when the store refuses, the error is

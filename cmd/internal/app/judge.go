@@ -174,6 +174,9 @@ func (j *judged) weighed() []string {
 	if c.Unlike != "" {
 		out = append(out, "Suspects: "+c.Unlike)
 	}
+	if c.NoneFits != "" {
+		out = append(out, c.NoneFits)
+	}
 	for i, s := range c.Suspects {
 		head := "Suspects: "
 		if i > 0 {
