@@ -162,7 +162,7 @@ func (p *program) systemless(lib *tree.Library) error {
 		return nil
 	}
 	_, folder := p.treesFrom()
-	return fmt.Errorf("there is no system in %s: name the folder that holds systems/, faults/ and repairs/, or write a file that begins with system:", source.CleanLine(folder))
+	return fmt.Errorf("there is no system in %s: name the folder that holds systems/, faults/ and repairs/, or write a file that begins with \"system:\" and a name", source.CleanLine(folder))
 }
 
 // meterless says that readings can't be judged: by no meter's accuracy.
