@@ -46,12 +46,11 @@ func match(sys *tree.System, e entry) (test *tree.Test, flip bool, question stri
 	if e.test != nil {
 		return e.test, e.turns(), e.contradicts()
 	}
-	var fits []*tree.Test
-	var flips []bool
-	for _, t := range sys.Tests {
-		if ok, turned := fit(t, e); ok {
-			fits, flips = append(fits, t), append(flips, turned)
-		}
+	fits, flips := fitting(sys, e, func(state string) bool { return e.state == "" || state == e.state })
+	// A dead machine may have been described less closely than the test does. With ohms it
+	// counts whether the battery was off.
+	if len(fits) == 0 && !e.function.Passive() {
+		fits, flips = fitting(sys, e, func(state string) bool { return closer(sys.State(e.state), sys.State(state)) })
 	}
 	if len(fits) == 0 {
 		return nil, false, unfit(sys, e)
@@ -67,6 +66,35 @@ func match(sys *tree.System, e entry) (test *tree.Test, flip bool, question stri
 		return fits[at], false, ask
 	}
 	return fits[at], flips[at], ""
+}
+
+// fitting are the tests in a state that will do and that the entry agrees with; turned are
+// those with the leads the other way round.
+func fitting(sys *tree.System, e entry, does func(state string) bool) (tests []*tree.Test, turned []bool) {
+	for _, t := range sys.Tests {
+		said := e
+		if does(t.State) {
+			said.state = t.State
+		}
+		if ok, flip := fit(t, said); ok && does(t.State) {
+			tests, turned = append(tests, t), append(turned, flip)
+		}
+	}
+	return tests, turned
+}
+
+// closer says whether a state is another one, only said more closely: both are without
+// power, and all that the one asks for is asked for by the other too.
+func closer(said, state *tree.State) bool {
+	if said == nil || state == nil || said.Live() || state.Live() {
+		return false
+	}
+	for item, setting := range said.Needs {
+		if state.Needs[item] != setting {
+			return false
+		}
+	}
+	return true
 }
 
 // plainOf is the one of the tests that is asked at any time: the others come after work,
