@@ -15,6 +15,7 @@ import (
 // and the part is named.
 func TestJudgeShowsNoTotalWithoutThePriceOfAPart(t *testing.T) {
 	notRaced(t)
+	notRaced(t)
 	folder := t.TempDir()
 	text, err := os.ReadFile(filepath.Join("..", "..", "..", "trees", "demo", "prices.yaml"))
 	require.NoError(t, err)

@@ -73,6 +73,9 @@ func TestExitStatus(t *testing.T) {
 		{"record is no record", []string{"--record", write("r.db", "this is no database, only words"), "jobs"}, ExitInput, "r.db"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
+			if len(c.args) > 1 && c.args[1] == good {
+				notRaced(t)
+			}
 			code, out, errs := run(t, "", c.args...)
 			require.Equal(t, c.code, code, "%s\n%s", out, errs)
 			require.Contains(t, errs, c.errs)
@@ -98,6 +101,7 @@ func TestEveryVerbHasHelpWithAnExample(t *testing.T) {
 
 // The object that other programs read: every key of the contract, no list null.
 func TestJudgeJSONHasEveryKeyAndNoNull(t *testing.T) {
+	notRaced(t)
 	code, out, errs := run(t, "", "judge", caseFile("made-pack-and-charger-dead"), "--json")
 	require.Equal(t, ExitDone, code, errs)
 	require.NotContains(t, out, "null")
@@ -139,6 +143,7 @@ func TestJudgeJSONHasEveryKeyAndNoNull(t *testing.T) {
 // The rope-start conversion is one of the ways to clear both findings, with the
 // three routes of the rule.
 func TestConversionIsOfferedWithItsRule(t *testing.T) {
+	notRaced(t)
 	code, out, _ := run(t, "", "judge", caseFile("made-pack-and-charger-dead"), "--json")
 	require.Equal(t, ExitDone, code)
 	require.Contains(t, out, "rope-start-conversion")
