@@ -205,7 +205,7 @@ func TestAServiceIsBegunByMakingItSafe(t *testing.T) {
 	require.Equal(t, []string{"First make it safe. Type the number again when it is done."}, enter(t, s, "1"))
 	require.Equal(t, walk.AtSafe, s.Position().Stage)
 	require.Equal(t, "Make safe before: Change the gear oil", s.Prompt().Title)
-	require.Equal(t, []string{"Spark lead: Pull it off and ground it."}, s.Prompt().Tell)
+	require.Equal(t, []string{"Engine: Key or switch off, lever let go. Wait until all stands still.", "Spark lead: Pull it off and ground it."}, s.Prompt().Tell, "the last test had it running")
 	refused(t, s, "1", "first confirm")
 	require.Equal(t, []string{"Back to the list."}, enter(t, s, "undo"))
 	require.Empty(t, s.Facts().Served)

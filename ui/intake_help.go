@@ -97,7 +97,7 @@ const (
 const nearestMachine = "None of them: go back and look by a word of what is wrong. Not covered here, as fuel injection or an inverter generator: it needs its maker's procedure."
 
 // nearestComplaint is what to do when it is not known what the machine does.
-const nearestComplaint = "Not tried yet: have it made safe, try it once as its owner does, and take what comes nearest. A complaint that is a little off costs minutes and no verdict: the walk goes by what is read, and says what it did not test."
+const nearestComplaint = "Ask whoever used it last. Nobody knows: take what comes nearest, or a check over where there is one. It is not tried out for this: the first steps look before anything is started. A complaint that is a little off costs minutes and no verdict: the walk goes by what is read, and says what it did not test."
 
 // cantTellOption is the choice of a label field whose words have none for who does not
 // know.

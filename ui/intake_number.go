@@ -1,7 +1,9 @@
 package ui
 
 import (
+	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 	"unicode"
 
@@ -57,4 +59,21 @@ func bareNumber(field tree.LabelField, text string) string {
 		return number
 	}
 	return text
+}
+
+// labelNumber reads a rated value; its unit may stand behind it.
+func labelNumber(field tree.LabelField, text string) (float64, error) {
+	number := bareNumber(field, text)
+	v, err := strconv.ParseFloat(strings.Replace(number, ",", ".", 1), 64)
+	unit := field.Unit
+	if unit != "" {
+		unit = " " + unit
+	}
+	if err != nil {
+		return 0, fmt.Errorf("write a number, for example %s%s", trim(max(field.Least, min(field.Most, 12))), unit)
+	}
+	if field.Most > field.Least && !(v >= field.Least && v <= field.Most) {
+		return 0, fmt.Errorf("%s%s can't be right here; %s to %s%s is possible%s", trim(v), unit, trim(field.Least), trim(field.Most), unit, aNight(field))
+	}
+	return v, nil
 }

@@ -5,7 +5,6 @@ import (
 	"slices"
 	"strings"
 
-	"benchlead/diag/job"
 	"benchlead/diag/measure"
 	"benchlead/diag/tree"
 	"benchlead/diag/walk"
@@ -105,7 +104,8 @@ func dangerPrompt(p walk.Position) Prompt {
 
 func (s *Session) safePrompt(p walk.Position) Prompt {
 	out := Prompt{Stage: p.Stage, Title: beforeWhat(nextTitle(p)), Ask: "yes when all of it is so"}
-	if s.mayStillTurn() {
+	if p.StillTurns {
+		// Common practice, no source.
 		out.Tell = append(out.Tell, "Engine: Key or switch off, lever let go. Wait until all stands still.")
 	}
 	for _, ask := range p.Safe {
@@ -113,28 +113,6 @@ func (s *Session) safePrompt(p walk.Position) Prompt {
 	}
 	out.Caution, out.Whole = s.shortCautions(p), s.cautionWords(cautionIDs(p))
 	return out
-}
-
-// mayStillTurn says whether the last test had the machine turning, and nobody has made it
-// safe since: hands go to its wires next.
-func (s *Session) mayStillTurn() bool {
-	for _, e := range slices.Backward(s.events) {
-		if s.gone(e.Seq) {
-			continue
-		}
-		test := ""
-		switch e.Kind {
-		case job.KindRead:
-			test = e.Read.Test
-		case job.KindSeen:
-			test = e.Seen.Test
-		case job.KindHeeded, job.KindUndone, job.KindNoted, job.KindCorrected, job.KindCant:
-			continue
-		}
-		t := s.pos.System.Test(test)
-		return t != nil && s.pos.System.State(t.State).Moving
-	}
-	return false
 }
 
 // beforeWhat is the title of a make-safe card. One whose step is a question must not

@@ -80,7 +80,7 @@ func TestWhoCantTellIsShownLater(t *testing.T) {
 	list := enter(t, s, "machine 1")
 	number, _, _ := strings.Cut(list[len(list)-2], ". ")
 	require.Contains(t, list[len(list)-2], "can't tell")
-	require.Contains(t, enter(t, s, "machine 1 "+number)[0], "try it once as its owner does")
+	require.Contains(t, enter(t, s, "machine 1 "+number)[0], "It is not tried out for this")
 	require.Equal(t, last, s.Facts().Last)
 }
 

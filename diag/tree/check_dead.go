@@ -51,24 +51,12 @@ func (b *builder) asksUnderPower() set {
 			if !state.Live() || !state.Powered {
 				continue
 			}
-			for id, setting := range sys.needsOf(t, state) {
+			for id, setting := range sys.Needs(t) {
 				item := b.lib.Safe[id]
 				if awayFrom(item, []string{setting}) != "" && (!item.keepsOff() || state.Needs[id] == setting && !state.Late) {
 					out[id] = true
 				}
 			}
-		}
-	}
-	return out
-}
-
-// needsOf are what a test's state and setups ask for, the last setup first.
-func (s *System) needsOf(t *Test, state *State) map[string]string {
-	out := map[string]string{}
-	maps.Copy(out, state.Needs)
-	for _, id := range t.With {
-		if setup := s.Setup(id); setup != nil {
-			maps.Copy(out, setup.Needs)
 		}
 	}
 	return out

@@ -30,7 +30,7 @@ func TestVoltsWithEverythingOffAreReadWithTheBatteryOn(t *testing.T) {
 				continue
 			}
 			seen++
-			assert.NotEmpty(t, s.needsOf(x, state)[lead], "%s %s", s.ID, x.ID)
+			assert.NotEmpty(t, s.Needs(x)[lead], "%s %s", s.ID, x.ID)
 		}
 	}
 	require.Positive(t, seen)

@@ -16,7 +16,7 @@ func (w *where) guard(p *Position) {
 	if p.Stage == AtClosed {
 		return
 	}
-	p.Standing = w.ev.dangers()
+	p.Standing, p.StillTurns = w.ev.dangers(), w.stillTurns()
 	for _, d := range p.Standing {
 		if w.facts.HeededAt(d.Caution.ID, d.Test) < w.sheet.of(d.Test).Seq {
 			p.Danger = append(p.Danger, d)
@@ -73,7 +73,7 @@ func NeedsOf(lib *tree.Library, sys *tree.System, test *tree.Test, facts job.Fac
 	if test.Kind == tree.Metered || sys.State(test.State).Live() {
 		need = (&where{lib: lib, system: sys, facts: facts}).offFirst()
 	}
-	maps.Copy(need, says(sys, test))
+	maps.Copy(need, sys.Needs(test))
 	if test.Kind == tree.Observed && !sys.State(test.State).Live() {
 		return (&where{lib: lib, system: sys, facts: facts}).toLook(need)
 	}
@@ -88,20 +88,6 @@ func NeedsOf(lib *tree.Library, sys *tree.System, test *tree.Test, facts job.Fac
 		need[meterLead] = "volts"
 	}
 	return need
-}
-
-// says are the conditions that a test's state and setups name, the last setup first.
-func says(sys *tree.System, test *tree.Test) map[string]string {
-	out := map[string]string{}
-	if s := sys.State(test.State); s != nil {
-		maps.Copy(out, s.Needs)
-	}
-	for _, id := range test.With {
-		if s := sys.Setup(id); s != nil {
-			maps.Copy(out, s.Needs)
-		}
-	}
-	return out
 }
 
 // toLook are the make-safe conditions of something that is asked, or looked at on a dead
@@ -176,4 +162,27 @@ func (w *where) order(id, setting string) int {
 		}
 	}
 	return 2 * item.Order
+}
+
+// stillTurns says whether the machine turned in the test that was answered last, with no
+// card confirmed and no work done since.
+func (w *where) stillTurns() bool {
+	last, moved := int64(0), false
+	for id, answers := range w.facts.Answers {
+		t := w.system.Test(id)
+		for _, a := range answers {
+			if t != nil && a.Cant == nil && a.Seq > last {
+				state := w.system.State(t.State)
+				last, moved = a.Seq, state != nil && state.Moving
+			}
+		}
+	}
+	since := max(w.facts.MendedLast, w.facts.ServedLast)
+	for _, c := range w.facts.LastSafe {
+		since = max(since, c.Seq)
+	}
+	for _, d := range w.facts.Worked {
+		since = max(since, d.Seq)
+	}
+	return moved && last > since
 }

@@ -121,7 +121,7 @@ func (w *where) changed(item *tree.SafeItem, as []string) bool {
 		if t == nil || !slices.ContainsFunc(answers, func(a job.Answer) bool { return a.Cant == nil && a.Seq > since }) {
 			continue
 		}
-		if has := says(w.system, t)[item.ID]; has != "" && !slices.Contains(as, has) {
+		if has := w.system.Needs(t)[item.ID]; has != "" && !slices.Contains(as, has) {
 			return true
 		}
 	}

@@ -62,9 +62,12 @@ type Position struct {
 	Danger   []Danger
 	Standing []Danger // all that readings and looks raise now, acknowledged or not
 	Safe     []SafeAsk
-	Trail    []Visit // the way here, first step first
-	Stop     *tree.Step
-	Loop     bool // the route came back to a step it had passed; the tree ended there
+	// StillTurns says that the last test had the machine turning, and that nothing was
+	// confirmed or done since: hands go to its wires next.
+	StillTurns bool
+	Trail      []Visit // the way here, first step first
+	Stop       *tree.Step
+	Loop       bool // the route came back to a step it had passed; the tree ended there
 
 	Results map[string]Result // every test of the system, by id
 	Verdict Verdict
